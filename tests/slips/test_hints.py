@@ -14,6 +14,7 @@ from leverstep.course.places import shipped
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.catalogue import (
+    EVERY,
     PLACEHOLDERS,
     ROLES,
     STEP_KINDS,
@@ -287,6 +288,8 @@ def test_the_guide_to_slip_files_names_all_that_there_is() -> None:
         assert meaning in guide
     for name in PLACEHOLDERS:
         assert f"`{{{name}}}`" in guide
+    for every in EVERY:
+        assert f'"{every}"' in guide
 
 
 def test_the_examples_of_the_guide_are_good(tmp_path: Path) -> None:

@@ -614,6 +614,22 @@ def test_a_slip_is_added_by_a_file_alone(tmp_path: Path) -> None:
     assert {"fell-asleep"} not in [{finding.slip for finding in e.findings} for e in other]
 
 
+@pytest.mark.parametrize(
+    ("every", "answers"),
+    [("every number", {AnswerForm.SIZE, AnswerForm.SIGNED}), ("every size", {AnswerForm.SIZE})],
+)
+def test_a_slip_may_be_of_every_kind_of_one_sort_but_some(
+    every: str, answers: set[AnswerForm], tmp_path: Path
+) -> None:
+    """A kind that is new is then among them by itself."""
+    kinds = f'"{every}"\nbut = ["angle", "arm"]'
+    (tmp_path / "mine.toml").write_text(GOOD.replace('["moment"]', kinds), encoding="utf-8")
+    slip = load_catalogue([tmp_path]).slips["fell-asleep"]
+    wanted = {name for name, kind in KINDS.items() if kind.answer in answers}
+    assert set(slip.kinds) == wanted - {"angle", "arm"}
+    assert len(slip.kinds) == len(wanted) - 2
+
+
 @pytest.mark.parametrize(("often", "told"), [(3, "asleep"), (1, "the sign of one moment")])
 def test_an_own_slip_that_says_the_same_is_told_in_place_of_one_that_ships(
     often: int, told: str, tmp_path: Path
@@ -639,6 +655,12 @@ def test_an_own_slip_that_says_the_same_is_told_in_place_of_one_that_ships(
         ('name = "asleep"', "", "slip[1].name", "missing"),
         ('["moment"]', '["momnt"]', "slip[1].kinds", 'did you mean "moment"'),
         ('["moment"]', "[]", "slip[1].kinds", "the kinds of steps"),
+        ('["moment"]', '"every numbr"', "slip[1].kinds", 'did you mean "every number"'),
+        ('["moment"]', '"moment"', "slip[1].kinds", 'one of "every number", "every size"'),
+        ('["moment"]', '["moment"]\nbut = ["sum"]', "slip[1].but", "unknown key"),
+        ('["moment"]', '"every number"\nbut = []', "slip[1].but", "the kinds of steps"),
+        ('["moment"]', '"every size"\nbut = ["angl"]', "slip[1].but", 'did you mean "angle"'),
+        ('["moment"]', '"every size"\nbut = ["moment"]', "slip[1].but", "one of segment_mass"),
         ('["load"]', '["lode"]', "slip[1].roles", 'did you mean "load"'),
         ('["lb"]', '["lbs"]', "slip[1].given", "the short signs of units"),
         ("{ flip", "{ flop", "slip[1].change.flop", 'did you mean "flip"'),

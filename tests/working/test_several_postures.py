@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import numpy as np
 import pytest
 from helpers.equilibrium import Plane
 from helpers.material import CATALOGUE
+from leverstep.claims.in_words import claim_in_words
+from leverstep.claims.judged_line import LineStanding
 from leverstep.course.faults import FileError
-from leverstep.course.problem import Problem
+from leverstep.course.problem import Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
+from leverstep.dialogue.centre_meant import centre_meant
+from leverstep.dialogue.meaning import meaning
 from leverstep.slips.explained import explained
 from leverstep.statics import kinds
 from leverstep.statics.points import Distance
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask
 from leverstep.working.working import Working
 
 SHELF = load_shelf()
@@ -190,3 +196,141 @@ def test_faults_of_a_chain_are_told(tmp_path: Path, joined: str, told: str) -> N
     with pytest.raises(FileError) as raised:
         read_problem(file)
     assert any(told in str(fault) for fault in raised.value.faults), raised.value
+
+
+STRAIGHTER = """
+[[next]]
+[next.segment]
+name = "straighter arm"
+axis = "shoulder"
+[[next.point]]
+name = "elbow then"
+[next.point.at]
+across = { symbol = "x_l", value = 12, unit = "cm" }
+up = { symbol = "y_l", value = 29, unit = "cm", below = true }
+[[next.point]]
+name = "wrist then"
+[next.point.at]
+across = { symbol = "x_r", value = 25, unit = "cm" }
+up = { symbol = "y_r", value = 50, unit = "cm", below = true }
+[[next.load]]
+symbol = "W_v"
+name = "upper arm then"
+mass = { value = 2, unit = "kg" }
+at = { between = ["axis", "elbow then"], fraction = 0.44 }
+direction = "down"
+[[next.load]]
+symbol = "W_w"
+name = "forearm then"
+mass = { value = 1.5, unit = "kg" }
+at = { between = ["elbow then", "wrist then"], fraction = 0.6 }
+direction = "down"
+[next.ask]
+find = "centre of mass"
+"""
+LEANING = """
+[[next]]
+[next.segment]
+name = "walker who leans"
+axis = "ankles"
+[[next.load]]
+symbol = "W_b"
+name = "walker"
+at = { symbol = "d_c", value = 4.5, unit = "in" }
+direction = "down"
+[[next.load]]
+symbol = "W_p"
+name = "pack"
+at = "d_p"
+direction = "down"
+[next.support]
+from = { symbol = "y_h", value = 1.9, unit = "in", left = true }
+to = { symbol = "y_t", value = 7.5, unit = "in" }
+[next.ask]
+find = "line of gravity"
+"""
+
+
+def with_next(name: str, following: str, folder: Path) -> Question:
+    """Return a question on a problem that ships, with a posture that follows."""
+    whole = (SHELF.problems[name].path or Path()).read_text("utf-8")
+    file = folder / f"{name}.toml"
+    signs = " ".join(f"{{{sign}}}" for sign in re.findall(r'symbol = "([a-z]_[a-z])"', following))
+    file.write_text(whole.replace('?"""', f'? {signs}"""', 1) + following, "utf-8")
+    return read_problem(file).question("7")
+
+
+def test_a_sum_across_or_up_is_called_so_in_each_posture(tmp_path: Path) -> None:
+    question = with_next("elbow-arm-on-a-photo", STRAIGHTER, tmp_path)
+    for mark in "12":
+        for axis, way in (("x", "across"), ("y", "up")):
+            asked = ask(question, question.derivation.step(f"M{axis}_sum{mark}"))
+            assert f"distances {way}, with its sign" in asked
+
+
+def test_what_each_line_of_gravity_means_is_told_of_its_own_posture(tmp_path: Path) -> None:
+    question = with_next("body-heavy-pack", LEANING, tmp_path)
+    edges = [centre_meant(view)[1] for view in question.views]
+    for mark, told in zip("12", edges, strict=True):
+        assert f"{question.right[f'b_edge{mark}']:#.3g} m before it passes" in told
+    assert edges[0] != edges[1]
+    assert meaning(question) == centre_meant(question)[:1]
+
+
+SHELF_BOARD = """
+id = "plain-shelf-twice"
+title = "A shelf, its bracket near and far"
+joint = "plain"
+difficulty = 1
+statement = "A shelf carries {m_l} at {d_l}, on a bracket first at {d_n}, then at {d_f}."
+[segment]
+name = "shelf"
+axis = "edge"
+[effort]
+symbol = "F_n"
+name = "near bracket"
+at = { symbol = "d_n", value = 12, unit = "cm" }
+direction = "up"
+[[load]]
+symbol = "W_l"
+name = "books"
+mass = { value = 6, unit = "kg" }
+at = { symbol = "d_l", value = 18, unit = "cm" }
+direction = "down"
+[ask]
+class = true
+[[next]]
+[next.segment]
+name = "shelf again"
+axis = "edge"
+[next.effort]
+symbol = "F_f"
+name = "far bracket"
+at = { symbol = "d_f", value = 24, unit = "cm" }
+direction = "up"
+[[next.load]]
+symbol = "W_l"
+at = "d_l"
+direction = "down"
+[next.ask]
+class = true
+"""
+
+
+@pytest.mark.parametrize(
+    ("said", "key", "standing"),
+    [
+        ("it is a third-class lever", "class1", LineStanding.RIGHT),
+        ("it is a second-class lever", "class2", LineStanding.RIGHT),
+        ("it is a first-class lever", "class2", LineStanding.WRONG),
+    ],
+)
+def test_a_class_in_words_may_be_that_of_any_posture(
+    said: str, key: str, standing: LineStanding, tmp_path: Path
+) -> None:
+    file = tmp_path / "plain-shelf-twice.toml"
+    file.write_text(SHELF_BOARD, "utf-8")
+    question = read_problem(file).question("7")
+    claim = claim_in_words(said, question, {}, after_reaction=False)
+    assert claim is not None
+    assert (claim.key, claim.standing) == (key, standing)

@@ -10,12 +10,11 @@ from __future__ import annotations
 
 import itertools
 import re
-import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache, partial
-from pathlib import Path
 
+from helpers.material import CATALOGUE
 from leverstep.statics.step import Step
 
 from student import centre, early, further, late, sources
@@ -25,7 +24,6 @@ from student.right import SIGNED
 from student.sheet import Sheet
 
 Values = Mapping[str, float]
-HINTS = Path(__file__).resolve().parent.parent.parent.parent / "hints"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +51,7 @@ class Move:
 @cache
 def catalogue() -> dict[str, frozenset[str]]:
     """Return the kinds of lines of each slip of the catalogue, by its id."""
-    tables = [tomllib.loads(path.read_text("utf-8")) for path in sorted(HINTS.glob("*.toml"))]
-    slips = [slip for table in tables for slip in table.get("slip", [])]
-    return {slip["id"]: frozenset(slip["kinds"]) for slip in slips}
+    return {slip.id: frozenset(slip.kinds) for slip in CATALOGUE.slips.values()}
 
 
 def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:

@@ -11,7 +11,6 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.statics import kinds
 from leverstep.statics.units import FORCE, known_unit
 
 _TIMES = re.compile(
@@ -114,12 +113,11 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
     def is_all(quantity: Quantity) -> bool:
         return quantity.whole and bool(label.words & _FOR_ALL)
 
-    is_slanting = subject.question.key(kinds.REACTION_SIZE) in subject.all
     forces = [
         one
         for one in subject.all.values()
         if one.dimension == FORCE
-        and (not one.axis or (one.family == "reaction" and not is_slanting))
+        and (not one.axis or (one.family == "reaction" and not subject.finds_whole_reaction))
     ]
     is_untold = not named - ({"body"} if has_body else set()) and not has_reaction
     several = len(named) + has_reaction + has_body > 1

@@ -125,10 +125,7 @@ class Following:
             for one in self.subject.with_line
             if one.key != quantity.key and (result := self.memory.latest(one.key)) is not None
         }
-        try:
-            return self._worth(quantity, own)
-        except (ArithmeticError, ValueError):
-            return math.nan
+        return self._worth(quantity, own)
 
     def _worked_out(self, own_values: Mapping[str, float]) -> dict[str, float]:
         if not own_values:
@@ -322,16 +319,16 @@ class Following:
             for one in self.subject.with_line
             if (value := self.memory.own.get(one.key)) is not None and one.key != quantity.key
         }
-        try:
-            return self._worth(quantity, {**standing, **own})
-        except (ArithmeticError, ValueError):
-            return math.nan
+        return self._worth(quantity, {**standing, **own})
 
     def _worth(self, quantity: Quantity, own: Mapping[str, float]) -> float:
-        """Return what a line comes to with some values, all in SI."""
+        """Return what a line comes to with some values, all in SI; nan where they don't go."""
         question, derivation = self.subject.question, self.subject.question.derivation
         values = in_units_of_lines(derivation, own)
-        found = question.graph.probe(quantity.key, question.numbers, values).at(())
+        try:
+            found = question.graph.probe(quantity.key, question.numbers, values).at(())
+        except (ArithmeticError, ValueError):
+            return math.nan
         return in_si(derivation, {quantity.key: found})[quantity.key]
 
 

@@ -9,7 +9,8 @@ from dataclasses import replace
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
-from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP, named_in_words, read_entry
+from leverstep.entry.answers_in_words import DOWN, LEFT, RIGHT, UP, named_in_words
+from leverstep.entry.reading import read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.kinds import WordChoice
 from leverstep.statics.reaction import ways_of_direction
@@ -117,15 +118,18 @@ def claim_in_words(
         text = f"reaction {text}"  # `pointing right and up` goes on with it
     if _DENIED.search(text):
         return None
-    steps = {step.kind.words: step for step in question.derivation.steps}
     for words, read in (
         (WordChoice.CLASS, _class_in),
         (WordChoice.DIRECTION, _direction_in),
         (WordChoice.EFFECT, _effect_in),
     ):
-        found = read(text, steps[words]) if words in steps else None
-        if found is not None:
-            claim = _judged(steps[words], *found, question, world)
+        claims = [
+            _judged(step, *found, question, world)
+            for step in question.derivation.steps
+            if step.kind.words is words and (found := read(text, step)) is not None
+        ]
+        if claims:  # of several postures that are asked for it, one may be meant
+            claim = next((c for c in claims if c.standing is not LineStanding.WRONG), claims[-1])
             is_proved = not is_aside(plain) and _is_surely(words, claim, question, text)
             return claim if is_proved else _not_wrong(claim)
     return None

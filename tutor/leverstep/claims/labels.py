@@ -6,7 +6,7 @@ import re
 from collections.abc import Set
 from dataclasses import dataclass
 
-from leverstep.entry.reading import DOWN, LEFT, RIGHT, UP
+from leverstep.entry.answers_in_words import DOWN, LEFT, RIGHT, UP
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, NUMBER, POWER, STRESS
 
 _SORTS: dict[str, tuple[str, ...]] = {

@@ -84,7 +84,7 @@ class Naming:
     @property
     def _is_upright_alone(self) -> bool:
         """Return whether the reaction has no component but one, which is the whole of it."""
-        return self.subject.question.key(kinds.REACTION_SIZE) not in self.subject.all
+        return not self.subject.finds_whole_reaction
 
     def _is_called_so(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether words tell both the force and the sort, of which a unit tells one."""

@@ -23,7 +23,7 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name
-from leverstep.statics.kinds import REACTION_ANGLE, REACTION_SIZE, SUM, Part
+from leverstep.statics.kinds import REACTION_ANGLE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -205,10 +205,7 @@ class NumberJudge:
 
     def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
-        has_whole = (
-            quantity.family == "force"
-            or self.subject.question.key(REACTION_SIZE) in self.subject.all
-        )
+        has_whole = quantity.family == "force" or self.subject.finds_whole_reaction
         is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 

@@ -255,7 +255,8 @@ class PageQuantities:
         if Axes.SEGMENT in self.posture.resolved:
             for kind in (kinds.REACTION_X, kinds.REACTION_Y):
                 axis = _AXIS[kind]
-                yield Quantity(kind.key, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
+                key = self.posture.key(kind)
+                yield Quantity(key, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
         elif self.posture.inclination is not None:
             yield Quantity("R across", FORCE_DIMENSION, "reaction", axis=ACROSS_AXIS)
             yield Quantity("R along", FORCE_DIMENSION, "reaction", axis=ALONG_AXIS)

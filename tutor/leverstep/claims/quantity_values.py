@@ -98,8 +98,10 @@ class QuantityValues:
         for force in self.posture.forces:
             self._put_force(found, force, forces[force.symbol], steps)
         self._put_sums(found, forces)
-        self._put_about_points(found, forces, steps)
-        self._put_reaction(found, steps)
+        key, reaction = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
+        self._put_about_points(found, forces, steps, reaction)
+        if key == self.posture.key(kinds.REACTION_SIZE):
+            self._put_reaction(found, reaction)
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]
@@ -111,11 +113,8 @@ class QuantityValues:
             found.setdefault(BODY_MASS_KEY, found[BODY_WEIGHT_KEY] / self.gravity)
         return found
 
-    def _put_reaction(self, found: dict[str, float], steps: Mapping[str, float]) -> None:
-        """Put in the components of a reaction that is found whole."""
-        key, force = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
-        if key != self.posture.key(kinds.REACTION_SIZE):
-            return
+    def _put_reaction(self, found: dict[str, float], force: complex) -> None:
+        """Put in the components of a reaction that is found whole, to the right and up."""
         found.setdefault(self.posture.key(kinds.REACTION_X), force.real)
         found.setdefault(self.posture.key(kinds.REACTION_Y), force.imag)
         found["R across"] = abs(self._turning(force.real, force.imag))
@@ -159,7 +158,11 @@ class QuantityValues:
             found[f"m·d of {key}"] = abs(moment) / self.gravity
 
     def _put_about_points(
-        self, found: dict[str, float], forces: Mapping[str, Parts], steps: Mapping[str, float]
+        self,
+        found: dict[str, float],
+        forces: Mapping[str, Parts],
+        steps: Mapping[str, float],
+        reaction: complex,
     ) -> None:
         """Put in the moments about other points than the axis, and the distances between them."""
         points = points_on_segment(self.posture)
@@ -167,8 +170,7 @@ class QuantityValues:
             symbol: steps.get(force.at.symbol, math.nan) * (-1 if force.at.beyond else 1)
             for symbol, force in points.items()
         }
-        _, whole = found_reaction(self.posture, self.question.numbers, steps) or ("", 0j)
-        reaction = self._turning(whole.real, whole.imag)
+        turning = self._turning(reaction.real, reaction.imag)
         for one, place in places.items():
             total = sum(steps.get(couple.moment_key, math.nan) for couple in self.posture.couples)
             for other, parts in forces.items():
@@ -182,7 +184,7 @@ class QuantityValues:
                     total += about
             found[f"M about {one}"] = total
             for key in map(self.posture.key, REACTIONS):
-                found[f"M about {one} of {key}"] = -place * reaction
+                found[f"M about {one} of {key}"] = -place * turning
 
     def _turning(self, across: float, upward: float) -> float:
         """Return the part of a force that turns the segment anticlockwise, in newtons."""

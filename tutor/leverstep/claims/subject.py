@@ -13,6 +13,7 @@ from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
+from leverstep.statics import kinds
 from leverstep.statics.points import Given
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
 
@@ -37,6 +38,11 @@ class Subject:
         """Take the units of a further line as those of the page."""
         if tells_weights_in_kilograms(line) and "kg" not in self.scales.of_weight:
             self.scales = replace(self.scales, of_weight=self.scales.of_weight | {"kg"})
+
+    @property
+    def finds_whole_reaction(self) -> bool:
+        """Return whether the size of the reaction is a line, beside its components."""
+        return self.question.key(kinds.REACTION_SIZE) in self.all
 
     def worth(self, quantity: Quantity | None) -> float:
         """Return what a quantity should be, in SI; nan where that is unknown."""

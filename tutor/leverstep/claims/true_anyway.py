@@ -13,6 +13,7 @@ from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import is_constant, telling
 from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.entry.tree import Number, Operation
 
@@ -89,7 +90,9 @@ class TrueAnyway:
             for quantity in self.subject.with_line:
                 target = world.get(quantity.key, math.nan)
                 is_meant = bool(target) and names.may_be_of_sort(label, quantity, dimension)
-                how = self.subject.match(statement.stated, quantity, target)
-                if is_meant and how is Match.YES:
+                if is_meant and self._fits(statement, quantity, target):
                     return statement.claim(LineStanding.KEPT, "", statement.side.value)
         return None
+
+    def _fits(self, statement: NumberStated, quantity: Quantity, target: float) -> bool:
+        return self.subject.match(statement.stated, quantity, target) is Match.YES

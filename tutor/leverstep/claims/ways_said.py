@@ -11,6 +11,7 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ValueLabel, label_of
 from leverstep.claims.subject import Subject
 from leverstep.statics import kinds
+from leverstep.statics.turn import moment_key
 from leverstep.statics.units import FORCE
 
 _ACTS = re.compile(r"\b(?:push|pull|press|act|point|lift)(?:es|s|ing)?\b", re.IGNORECASE)
@@ -65,10 +66,8 @@ def _turns_so(
 ) -> bool:
     """Return whether what is named turns the way that is said; all together, where nothing is."""
     named = subject.names.forces_named(before) - {"body"}
-    suffixes = [subject.question.problem.force(force).suffix for force in sorted(named)]
-    keys = [key for suffix in suffixes if values.get(key := f"M{suffix}")] or [
-        subject.question.key(kinds.SUM)
-    ]
+    moments = [moment_key(subject.question.problem.force(force)) for force in sorted(named)]
+    keys = [key for key in moments if values.get(key)] or [subject.question.key(kinds.SUM)]
     if before.words & subject.names.words_of_muscle:
         keys.append(subject.question.key(kinds.NET_MOMENT))
     turn = sense.get("turn", 0)

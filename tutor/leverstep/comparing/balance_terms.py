@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property, lru_cache
 
-from leverstep.comparing.terms import (
+from leverstep.comparing.samples import (
     CLOSE,
     SAMPLES,
-    Changes,
-    ForceTerm,
-    cleared,
-    difference,
+    EquationSample,
     imbalance,
     names_among,
     values_named,
     weight_of_one,
 )
+from leverstep.comparing.terms import Changes, ForceTerm, force_term
 from leverstep.course.problem import Question
-from leverstep.entry.amount import Amount
 from leverstep.entry.tree import Tree
 from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
@@ -29,67 +26,24 @@ from leverstep.statics.step import Draft, Step
 from leverstep.statics.turn import part
 
 
-class BalanceSample:
-    """One set of values for all forces through a point, made up but the same each time."""
+class BalanceSample(EquationSample):
+    """Values of all forces through a point."""
 
     def __init__(self, question: Question, number: int) -> None:
-        self.question = question
         chance = random.Random(number)
         forces = question.problem.posture.forces
-        self.own = {force.symbol: chance.uniform(0.5, 1.5) for force in forces}
-        self.values = self._evaluate(self.own)
-
-    def _evaluate(self, own: Mapping[str, float]) -> Mapping[str, float]:
-        return self.question.graph.on_demand(self.question.numbers, own)
-
-    def known(self, named: set[str], values: Mapping[str, float]) -> Mapping[str, Amount]:
-        """Return the symbols named with some values; a mass goes with its weight."""
-        known = values_named(self.question, values, named, in_kilograms=False)
-        for force in self.question.problem.posture.forces:
-            given = force.magnitude
-            if given is not None and given.is_mass and given.sign in named:
-                known[given.sign] = Amount(values[force.symbol] / weight_of_one(force))
-        return known
-
-    def residual(self, sides: tuple[Tree, ...], values: Mapping[str, float]) -> float:
-        """Return left side minus right side, with all that is divided by multiplied out."""
-        return imbalance(sides, self.known(names_among(sides), values))[0]
-
-    def has_values(self, sides: tuple[Tree, ...]) -> bool:
-        """Return whether both sides have a value."""
-        known = self.known(names_among(sides), self.values)
-        return not any(cleared(side, known).divides_by_nothing for side in sides)
-
-    def holds(self, sides: tuple[Tree, ...]) -> bool | None:
-        """Return whether an equation holds in balance, and not with one of the two forces alone
-        half as large again.
-
-        None is for an equation that has no value in balance.
-        """
-        named = names_among(sides)
-        balanced, *turned = (
-            [cleared(side, self.known(named, values)) for side in sides] for values in self._ways
-        )
-        if any(side.divides_by_nothing for side in balanced):
-            return None
-        in_balance, size = difference(*balanced)
-        moved = [difference(*one) for one in turned]
-        return abs(in_balance) <= CLOSE * size and any(abs(m) > 1e-4 * s for m, s in moved)
+        own = {force.symbol: chance.uniform(0.5, 1.5) for force in forces}
+        super().__init__(question, own, {symbol: symbol for symbol in own}, forces)
 
     @cached_property
-    def _ways(self) -> list[Mapping[str, float]]:
-        """Return the values in balance, and those with each of the two forces larger."""
+    def _in_and_out(self) -> Sequence[Mapping[str, float]]:
+        """Return the values in balance, and those with either force half as large again."""
         posture = self.question.problem.posture
         given = {f.symbol: self.own[f.symbol] for f in posture.forces if f.magnitude is not None}
         balanced = self._evaluate(given)
         found = given | {force.symbol: balanced[force.symbol] for force in posture.unknown}
         larger = [{**found, f.symbol: 1.5 * found[f.symbol]} for f in posture.unknown]
         return [balanced, *map(self._evaluate, larger)]
-
-    def share(self, force: str, sides: tuple[Tree, ...]) -> float:
-        """Return what doubling one force adds to the residual."""
-        doubled = self._evaluate({**self.own, force: 2 * self.own[force]})
-        return self.residual(sides, doubled) - self.residual(sides, self.values)
 
 
 @lru_cache(maxsize=256)
@@ -114,9 +68,7 @@ def balance_terms(question: Question, step: Step) -> tuple[ForceTerm, ...]:
             _products(draft, sample, force, axis, own) for sample in balance_samples(question)
         ]
         products = tuple((made, tuple(whole[made] for whole in wholes)) for made in wholes[0])
-        flip = next(choice for choice in own if choice.kind == "flip")
-        included = next(choice for choice in own if choice.kind == "included")
-        terms.append(ForceTerm(force.symbol, term.sign, flip, included, products))
+        terms.append(force_term(force.symbol, term.sign, own, products))
     return tuple(terms)
 
 

@@ -11,15 +11,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from leverstep.comparing.balance_terms import (
-    BalanceSample,
     balance_holds_in_numbers,
     balance_samples,
     balance_terms,
 )
+from leverstep.comparing.samples import EquationSample
 from leverstep.comparing.terms import (
     Changes,
     ForceTerm,
-    Sample,
     holds_in_numbers,
     samples_of,
     terms_of,
@@ -59,7 +58,7 @@ def judge_equation(question: Question, step: Step, sides: tuple[Tree, ...]) -> T
     is_of_moments = step.kind is kinds.EQUATION
     if is_of_moments:
         _check_names(question, sides)
-    samples: Sequence[Sample | BalanceSample]
+    samples: Sequence[EquationSample]
     samples = samples_of(question) if is_of_moments else balance_samples(question)
     held = [sample.holds(sides) for sample in samples]
     if all(held):

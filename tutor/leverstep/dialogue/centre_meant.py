@@ -17,9 +17,8 @@ _ALIKE = 0.05
 
 def centre_meant(question: Question) -> tuple[str, ...]:
     """Return what the parts of a body have to do with where its centre of mass lies."""
-    kinds_there = {step.kind for step in question.derivation.steps}
-    second = _support(question) if kinds.SUPPORTED in kinds_there else _mean(question)
-    return _heaviest(question), second
+    is_supported = question.key(kinds.SUPPORTED) in question.right
+    return _heaviest(question), _support(question) if is_supported else _mean(question)
 
 
 def _heaviest(question: Question) -> str:
@@ -52,8 +51,8 @@ def _mean(question: Question) -> str:
 def _support(question: Question) -> str:
     """Return what the line of gravity means for standing."""
     values = question.right
-    edge = quantity(values[kinds.EDGE.key], "m", FIGURES)
-    if values[kinds.SUPPORTED.key] == INSIDE:
+    edge = quantity(values[question.key(kinds.EDGE)], "m", FIGURES)
+    if values[question.key(kinds.SUPPORTED)] == INSIDE:
         return (
             f"The line of gravity can move {edge} before it passes the nearer edge and the body "
             "tips."

@@ -61,7 +61,8 @@ def meaning(question: Question) -> tuple[str, ...]:
     first, last = question.views[0], question.views[-1]
     if first is last:
         return _meaning_of_one(question)
-    return (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
+    told = (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
+    return tuple(dict.fromkeys(told))  # the same may be true of both
 
 
 def _meaning_of_one(question: Question) -> tuple[str, ...]:
@@ -76,27 +77,37 @@ def _meaning_of_one(question: Question) -> tuple[str, ...]:
         return centre_meant(question)
     if not posture.has_moments:
         return tuple(_through_one_point(question))
+    first, second = _found(question), _beside_it(question)
+    return tuple(told for told in (first, second or further_meaning(question)) if told)
+
+
+def _found(question: Question) -> str:
+    """Return what is meant by what was found from moments."""
+    posture = question.problem.posture
     balancing = posture.balancing
-    pulls = [_pull(question, force) for force in posture.known_turning]
-    if posture.couples:
-        first = _left_by_couples(question)
-    elif balancing is None:
-        first = _left_over(question, pulls)
-    else:
-        turned = -values[question.key(kinds.SUM)]
-        found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
-        first = _balanced(question, found, pulls, is_place=posture.finds_place(balancing))
     if posture.sharing:
-        first = _shared(question, posture.sharing)
-    second = _resolved(question)
-    if not second and _reaction(question):
-        second = _reaction_told(question)
-    elif not second and posture.sought_angle is not None and balancing is not None:
-        second = _shortened(question, balancing, posture.sought_angle)
-    elif not second and not posture.couples:
-        second = _largest(pulls)
-    second = second or further_meaning(question)
-    return tuple(told for told in (first, second) if told)
+        return _shared(question, posture.sharing)
+    if posture.couples:
+        return _left_by_couples(question)
+    if balancing is None:
+        return _left_over(question, _pulls(question))
+    values = question.right
+    turned = -values[question.key(kinds.SUM)]
+    found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
+    is_place = posture.finds_place(balancing)
+    return _balanced(question, found, _pulls(question), is_place=is_place)
+
+
+def _beside_it(question: Question) -> str:
+    """Return what may be said beside what was found, "" for nothing."""
+    posture = question.problem.posture
+    if resolved := _resolved(question):
+        return resolved
+    if _reaction(question):
+        return _reaction_told(question)
+    if posture.sought_angle is not None and posture.balancing is not None:
+        return _shortened(question, posture.balancing, posture.sought_angle)
+    return "" if posture.couples else _largest(_pulls(question))
 
 
 def _shared(question: Question, others: Sequence[Force]) -> str:
@@ -104,7 +115,7 @@ def _shared(question: Question, others: Sequence[Force]) -> str:
     effort, values = question.problem.posture.effort, question.right
     assert effort is not None, "there is something to share with"
     names = [f"the {question.problem.names[force.symbol]}" for force in (effort, *others)]
-    sizes = [quantity(values[force.symbol], "N", FIGURES) for force in (effort, *others)]
+    sizes = [_newtons(values[force.symbol]) for force in (effort, *others)]
     moment = _moment(abs(values[question.key(kinds.SUM)]))
     return capital(f"{listed(names)} balance {moment} together, with {listed(sizes)}.")
 
@@ -113,6 +124,11 @@ def _called(question: Question, force: Force) -> str:
     """Return what a force is called in a sentence: `weight of the pail`."""
     kind = "weight" if force.is_weight else "force"
     return f"{kind} of the {question.problem.names[force.symbol]}"
+
+
+def _pulls(question: Question) -> list[_Pull]:
+    """Return what turns the segment, but for what balances it."""
+    return [_pull(question, force) for force in question.problem.posture.known_turning]
 
 
 def _pull(question: Question, force: Force) -> _Pull:
@@ -150,7 +166,7 @@ def _helped(
     """
     against, helping = others
     left = f"{_moment(abs(found.moment))} of the {_moment(_together(against))}"
-    size, arm = quantity(found.size, "N", FIGURES), _metres(found.arm)
+    size, arm = _newtons(found.size), _metres(found.arm)
     ends = f"with a moment arm of {arm} it is {size}"
     if is_place:
         ends = f"being {size}, it needs a moment arm of {arm}"
@@ -185,7 +201,7 @@ def _left_by_couples(question: Question) -> str:
         ends = "" if is_sum else f", for the muscles about the {problem.axis} to balance"
         return f"{left}{ends}."
     size, name = values[last.symbol], _called(question, last)
-    held = f"the {name} balances it with {quantity(size, 'N', FIGURES)}"
+    held = f"the {name} balances it with {_newtons(size)}"
     return f"{left}: {held} and a moment arm of {_metres(total / size)}."
 
 
@@ -283,16 +299,16 @@ def _reaction_told(question: Question) -> str:
     if last is not None and not others:  # only couples are balanced
         name = _called(question, last)
         return capital(
-            f"the {problem.reaction} is as large as the {name}, {quantity(size, 'N', FIGURES)}, "
+            f"the {problem.reaction} is as large as the {name}, {_newtons(size)}, "
             "and opposite to it: a couple has no part in the balance of forces."
         )
     total = sum(values[force.symbol] for force in others)
-    told = f"the {problem.reaction} is {quantity(size, 'N', FIGURES)}, {_times(size / total)} "
+    told = f"the {problem.reaction} is {_newtons(size)}, {_times(size / total)} "
     if last is not None and last is problem.posture.effort and len(others) > 1:
         of = "all the loads together"
     else:
         of = _all([_called(question, force) for force in others], f"{len(others)} other forces")
-    told += f"{of} ({quantity(total, 'N', FIGURES)})"
+    told += f"{of} ({_newtons(total)})"
     if last is None:
         return capital(f"{told}{_why_less(size, total)}.")
     name = f"the {_called(question, last)}"
@@ -334,7 +350,7 @@ def _through_one_point(question: Question) -> Iterator[str]:
     sizes = sorted((values[force.symbol] for force in problem.posture.forces), reverse=True)
     yield _reaction_told(question)
     least, most = max(0.0, 2 * sizes[0] - sum(sizes)), sum(sizes)
-    span = f"{quantity(least, 'N', FIGURES)} to {quantity(most, 'N', FIGURES)}"
+    span = f"{_newtons(least)} to {_newtons(most)}"
     told = f"leave anything from {span} to balance"
     if problem.posture.find is Find.RESULTANT:
         told = f"come to anything from {span} together"

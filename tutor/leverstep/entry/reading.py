@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from leverstep.course.problem import FIGURES
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import (
     Amount,
@@ -15,6 +16,7 @@ from leverstep.entry.amount import (
     without_units,
     written_units,
 )
+from leverstep.entry.answers_in_words import read_answer
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import (
     Measured,
@@ -27,8 +29,6 @@ from leverstep.entry.tree import (
     precision,
 )
 from leverstep.statics import kinds
-from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
-from leverstep.statics.further import HOLDS, SLIPS
 from leverstep.statics.step import Step
 from leverstep.statics.units import (
     ANGLE,
@@ -110,17 +110,8 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     Raises:
         Unreadable: where it says nothing that can be judged there.
     """
-    match step.kind.words:
-        case kinds.WordChoice.CLASS:
-            return Reading(_read_class(text))
-        case kinds.WordChoice.DIRECTION:
-            return Reading(_read_direction(text))
-        case kinds.WordChoice.EFFECT:
-            return Reading(_read_effect(text))
-        case kinds.WordChoice.SUPPORT:
-            return Reading(_read_supported(text))
-        case kinds.WordChoice.HOLD:
-            return Reading(_read_hold(text))
+    if step.kind.words is not None:
+        return Reading(read_answer(text, step.kind.words))
     if step.kind is kinds.BODY_WEIGHTS:
         text = _multiple(text, step.unit)
     sides = read_line(text, known)
@@ -159,10 +150,6 @@ def _after_symbol(sides: tuple[Tree, ...], step: Step) -> tuple[Tree, ...]:
     if first.symbol != step.key:
         raise Unreadable("another_line", first.place, name=first.symbol, here=step.key)
     return sides[1:]
-
-
-COARSE = 3
-"""An entry needs this many significant figures, where its value has them."""
 
 
 def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]) -> Reading:
@@ -209,8 +196,8 @@ def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amo
     """
     half_digit, figures = precision(side)
     bare = _in_numbers(side, known).value
-    is_coarse = reading.figures is not None and reading.figures < COARSE
-    if not is_coarse or (figures is not None and figures < COARSE):
+    is_coarse = reading.figures is not None and reading.figures < FIGURES
+    if not is_coarse or (figures is not None and figures < FIGURES):
         return reading
     by = abs(value / bare) if bare else 1.0
     return replace(reading, value=value, half_digit=half_digit * by, figures=figures)
@@ -338,48 +325,6 @@ def _other_dimension(found: Dimension, wanted: Dimension) -> Unreadable:
     return Unreadable("other_dimension", quantity=_DIMENSIONS[found], wanted=_DIMENSIONS[wanted])
 
 
-LONGEST_ANSWER = 60
-"""Characters of the longest answer in words that is read."""
-
-_CLASSES: dict[str, float] = {
-    word: value
-    for value, words in {
-        1: ("1", "first", "1st", "i", "one"),
-        2: ("2", "second", "2nd", "ii", "two"),
-        3: ("3", "third", "3rd", "iii", "three"),
-    }.items()
-    for word in words
-}
-UP = ("up", "upward", "upwards", "↑", "+")
-DOWN = ("down", "downward", "downwards", "↓", "-", "−")
-LEFT = ("left", "leftward", "leftwards", "←")
-RIGHT = ("right", "rightward", "rightwards", "→")
-"""Words and signs for the ways that a force may point."""
-_INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
-"""What may stand for such a word where a way is asked for, and nothing else could be meant."""
-_EFFECTS: dict[str, float] = {
-    word: value
-    for value, words in {
-        1: ("compression", "compressive", "compresses", "compressed", "compress", "presses",
-            "pressed", "pressing", "pushes", "pushed", "squeezes", "squeezed", "c"),
-        -1: ("tension", "tensile", "pulls", "pulled", "pulling", "stretches", "stretched",
-             "distraction", "distracts", "distracted", "t"),
-        0: ("neither", "nothing", "none"),
-    }.items()
-    for word in words
-}  # fmt: skip
-"""Words for what a force does to a segment lengthwise."""
-_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
-_LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction)"
-    r"|(?P<effect>R_effect|effect)|(?P<support>base(?: of support)?))"
-    r"(?:\s?(?P<mark>[1-9])(?=\s*[:=]))?\s*[:=]?\s*(?=\S)",
-    re.IGNORECASE,
-)
-"""What may stand before an answer in words, by what it is about (`WordChoice`), and the mark of the
-posture that it is said of: `direction 2: up`."""
-
-
 _OF_BODY_WEIGHT = re.compile(
     r"(?<=[\d%\s])\s*(?:times|[x×*·])?\s*(?:of\s+)?(?:the\s+)?(?:W_?b|BW|body\s*-?weights?)\s*$",
     re.IGNORECASE,
@@ -392,98 +337,3 @@ def _multiple(text: str, unit: str) -> str:
     said = _OF_BODY_WEIGHT.sub("", text)
     is_times = said != text and unit == PERCENT and PERCENT not in said
     return f"({said.rpartition('=')[2]})*100 %" if is_times else said
-
-
-_HOLDS = dict.fromkeys(("holds", "hold", "held", "enough", "sticks", "yes"), HOLDS)
-_SLIPS = dict.fromkeys(("slips", "slip", "slides", "slide", "no"), SLIPS)
-
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """An answer in words, with what it is said to be of: "" for both where that is not said."""
-
-    about: str
-    mark: str
-    answer: str
-
-    def may_be(self, step: Step) -> bool:
-        """Return whether it may be an answer at a step."""
-        is_word = step.kind.answer is kinds.AnswerForm.WORD
-        fits = not self.about or step.kind.words == self.about
-        return is_word and fits and (not self.mark or step.mark == self.mark)
-
-
-def named_in_words(text: str) -> Said:
-    """Return an answer in words, parted from what stands before it."""
-    label = _LABEL.match(text)
-    if label is None:
-        return Said("", "", text)
-    about = next(name for name, found in label.groupdict().items() if found and name != "mark")
-    return Said(about, label["mark"] or "", text[label.end() :])
-
-
-def _words(text: str) -> list[str]:
-    """Return the words of a short answer, filler left out."""
-    if len(text) > LONGEST_ANSWER:
-        raise Unreadable("too_many_words")
-    text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
-    if not text.strip():
-        raise Unreadable("nothing")
-    parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
-    filler = {
-        *("straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"),
-        *("reaction", "force", "joint", "direction", "acts"),
-        *("base", "support", "line", "gravity", "falls", "its"),
-    }
-    return [part for part in parts if part not in filler]
-
-
-def _read_effect(text: str) -> float:
-    """Return what is done lengthwise as a number: 1 compression, -1 tension."""
-    words = [word for word in _words(text) if word not in ("together", "apart", "lengthwise")]
-    found = {_EFFECTS.get(word) for word in words}
-    if len(found) != 1 or None in found:
-        raise Unreadable("no_effect")
-    return _EFFECTS[words[0]]
-
-
-def _read_hold(text: str) -> float:
-    """Return whether a support is said to hold or to slip."""
-    answers = _HOLDS | _SLIPS
-    found = {answers[word] for word in _words(text) if word in answers}
-    is_denied = bool({"not", "doesn't", "cannot"} & set(_words(text)))
-    if len(found) != 1 or is_denied:
-        raise Unreadable("no_hold")
-    return float(found.pop())
-
-
-def _read_class(text: str) -> float:
-    words = _words(text)
-    if len(words) != 1 or words[0] not in _CLASSES:
-        raise Unreadable("no_class")
-    return _CLASSES[words[0]]
-
-
-_SUPPORTED: dict[str, float] = {
-    **dict.fromkeys(("inside", "within", "in", "yes", "over"), INSIDE),
-    **dict.fromkeys(("outside", "out", "beyond", "no"), OUTSIDE),
-}
-
-
-def _read_supported(text: str) -> float:
-    words = _words(text)
-    if len(words) != 1 or words[0] not in _SUPPORTED:
-        raise Unreadable("not_inside")
-    return _SUPPORTED[words[0]]
-
-
-def _read_direction(text: str) -> float:
-    """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
-    codes = dict.fromkeys(UP, 1) | dict.fromkeys(DOWN, -1)
-    codes |= dict.fromkeys(RIGHT, 3) | dict.fromkeys(LEFT, -3) | _INITIALS
-    words = _words(_SLANTED.get(text.strip(), text))
-    found = [codes.get(word, 0) for word in words]
-    sizes = sorted(abs(code) for code in found)
-    if sizes not in ([1], [3], [1, 3]):
-        raise Unreadable("no_direction")
-    return float(sum(found))

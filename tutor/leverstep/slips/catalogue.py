@@ -43,6 +43,12 @@ LONGEST_REASON = 120
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 ROLES = ("own weight", "load", "effort", "partner", "antagonist", "inertia", "line", "part")
 STEP_KINDS = tuple(KINDS)
+EVERY = {
+    "every number": tuple(kind.name for kind in KINDS.values() if kind.is_number),
+    "every size": tuple(kind.name for kind in KINDS.values() if kind.is_size),
+}
+"""What stands for many kinds at once, in place of a list of them."""
+
 PLACEHOLDERS = frozenset(
     [
         "symbol",
@@ -335,13 +341,23 @@ def _whole(reader: Reader, key: str, default: int, most: int) -> int:
 
 
 def _kinds(reader: Reader) -> tuple[str, ...]:
-    kinds = reader.texts("kinds")
+    """Return the kinds listed, or every kind of one sort without those of `but`."""
+    if not isinstance(reader.table.get("kinds"), str):
+        return _kinds_listed(reader, "kinds", STEP_KINDS)
+    kinds = EVERY[reader.choice("kinds", EVERY)]
+    left_out = _kinds_listed(reader, "but", kinds) if reader.has("but") else ()
+    return tuple(kind for kind in kinds if kind not in left_out)
+
+
+def _kinds_listed(reader: Reader, key: str, possible: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the kinds that a key lists, some of those `possible`."""
+    kinds = reader.texts(key)
     if not kinds:
-        reader.fault("kinds", "missing", "the kinds of steps it concerns")
+        reader.fault(key, "missing", "the kinds of steps it concerns")
     for kind in dict.fromkeys(kinds):
-        if kind not in STEP_KINDS:
-            expected = "one of " + ", ".join(STEP_KINDS)
-            reader.fault("kinds", f'found "{kind}"{reader.near(kind, STEP_KINDS)}', expected)
+        if kind not in possible:
+            expected = "one of " + ", ".join(possible)
+            reader.fault(key, f'found "{kind}"{reader.near(kind, possible)}', expected)
     return kinds
 
 

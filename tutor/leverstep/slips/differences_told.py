@@ -54,10 +54,9 @@ def _that_is(working: Working, found: Difference) -> str:
     """Return which line has the value that stands in the place of another, "" where none has."""
     if not found.line:
         return ""
-    is_part = (
-        working.question.derivation.step(found.line).kind is kinds.MOMENT
-        and found.about == kinds.SUM.key
-    )
+    question = working.question
+    step = question.derivation.step(found.line)
+    is_part = step.kind is kinds.MOMENT and found.about == question.at(step).key(kinds.SUM)
     return f" (that is the value of {sign_of(found.line)}{' alone' if is_part else ''})"
 
 

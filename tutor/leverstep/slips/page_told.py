@@ -13,12 +13,12 @@ from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.course.symbols import sign_of
-from leverstep.entry.reading import Reading
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell_wrong
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
+from leverstep.working.claimed_lines import reading_of
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import is_sign_of, line_name, taken_as
 from leverstep.working.rules import Rules
@@ -168,7 +168,6 @@ def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) ->
     wrong = {
         key: value for key, value in own.items() if written[key].standing is not LineStanding.RIGHT
     }
-    size = (abs(claim.value) if step.kind.is_size else claim.value) / step.unit_size
-    slack = claim.slack / step.unit_size
-    reading = Reading(size, slack, claim.figures, tree=claim.tree, worked=size)
+    size = abs(claim.value) if step.kind.is_size else claim.value
+    reading = replace(reading_of(replace(claim, value=size), step), tree=claim.tree)
     return Attempt(page.question.at(step), step, reading, own, wrong, written=own, claimed=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from leverstep.comparing.structure import Structure
-from leverstep.entry.reading import COARSE
+from leverstep.course.problem import FIGURES
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.copying import (
     EXACT,
@@ -255,7 +255,7 @@ class _Search:
             if gap <= self.slack:
                 near.append((candidate, distance, 0 if distance <= digit else 1 + (gap > digit)))
         figures = self.attempt.reading.figures
-        is_coarse = figures is not None and figures < COARSE
+        is_coarse = figures is not None and figures < FIGURES
         for candidate, distance, rank in near:
             before = any(self.far[hypothesis.step] for hypothesis in candidate)
             yield _Fit(candidate, rank, self._chance(candidate, distance), before, is_coarse)
@@ -345,7 +345,7 @@ def _slack(attempt: Attempt) -> float:
     reading = attempt.reading
     if attempt.structure is not None and attempt.structure.differences:
         return reading.half_digit
-    cut = 2.0001 if reading.figures is not None and reading.figures >= COARSE else 1.0001
+    cut = 2.0001 if reading.figures is not None and reading.figures >= FIGURES else 1.0001
     return max(reading.half_digit * cut, FINEST * abs(reading.value))
 
 

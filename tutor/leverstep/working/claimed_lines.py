@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import Reading
@@ -51,14 +52,12 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool)
         text = value_text(step, claim.value)
     outcome = Outcome.FOLLOWED if claim.standing is LineStanding.FOLLOWS else Outcome.RIGHT
     reason, implies = None, ""
+    sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
+    reading = replace(reading_of(claim, step), sides=sides)
     is_solved = claim.is_equation and claim.unknowns == 1 and claim.has_numbers
     if is_solved and not math.isnan(claim.value):
-        value = quantity(claim.value / step.unit_size, step.unit)
+        value = quantity(reading.value, step.unit)
         reason, implies = Reason.of("implied", name=claim.key, value=value), claim.key
-    sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
-    size = step.unit_size
-    worth, slack = claim.value / size, claim.slack / size
-    reading = Reading(worth, slack, claim.figures, sides=sides, worked=worth)
     return Line(text, reading, Verdict(key, text, outcome, reason), claim, implies)
 
 
@@ -66,9 +65,14 @@ def reading_of_wrong(claim: Claim, step: Step) -> Reading:
     """Return the value that a claim gives, to be judged at its step; symbols of its page are no
     more in it.
     """
-    worth, slack = claim.value / step.unit_size, claim.slack / step.unit_size
     tree = None if claim.tree is None or any(names_in(claim.tree)) else claim.tree
-    return Reading(worth, slack, claim.figures, tree=tree, worked=worth)
+    return replace(reading_of(claim, step), tree=tree)
+
+
+def reading_of(claim: Claim, step: Step) -> Reading:
+    """Return the value that a claim gives, which is in SI, in the unit of its step."""
+    worth, slack = claim.value / step.unit_size, claim.slack / step.unit_size
+    return Reading(worth, slack, claim.figures, worked=worth)
 
 
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:

@@ -12,12 +12,13 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from leverstep.comparing.equation import balance_line
-from leverstep.comparing.terms import imbalance
+from leverstep.comparing.samples import imbalance
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
+from leverstep.entry.answers_in_words import LONGEST_ANSWER, named_in_words
 from leverstep.entry.grammar import read_line
-from leverstep.entry.reading import LONGEST_ANSWER, Reading, named_in_words, read_entry
+from leverstep.entry.reading import Reading, read_entry
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds

@@ -7,17 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from leverstep.course.problem import Question
-from leverstep.entry.reading import COARSE, Reading
+from leverstep.course.problem import FIGURES, Question
+from leverstep.entry.reading import Reading
 from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
 from leverstep.statics.step import NOTHING, Step
-from leverstep.working.precision import is_coarse
-
-_ROUNDING = 1e-6
-"""What the arithmetic of a computer may lose of a number, as a share of it."""
-
+from leverstep.working.precision import ROUNDING, is_coarse
 
 _AS_DEFINED = 0.002
 """How far a value by another definition may lie off it, as a share: as roundings on the way do.
@@ -189,13 +185,13 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         return True, False
     accepted = band.widened(float(question.problem.tolerance))
     fits = accepted.holds(reading.value, reading.half_digit)
-    if not fits or reading.figures is None or reading.figures >= COARSE:
+    if not fits or reading.figures is None or reading.figures >= FIGURES:
         return fits, False
     if reading.value and not is_coarse(
         question, step, reading
     ):  # few figures are right only as they round
-        return band.holds(reading.value, reading.half_digit * (1 + _ROUNDING)), False
+        return band.holds(reading.value, reading.half_digit * (1 + ROUNDING)), False
     ends, enough = (band.low, band.high), question.problem.figures
     shown = {*ends, *(float(f"{end:.{enough}g}") for end in ends)}
-    exact = any(abs(reading.value - end) <= _ROUNDING * abs(end) for end in shown)
+    exact = any(abs(reading.value - end) <= ROUNDING * abs(end) for end in shown)
     return exact, not exact

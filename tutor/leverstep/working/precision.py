@@ -12,10 +12,10 @@ from leverstep.statics.step import Step
 from leverstep.statics.units import STANDARD_GRAVITY
 from leverstep.working.wording import given_about
 
-WHOLE = 0.5
+_WHOLE = 0.5
 """Half a unit of the last digit of a whole number."""
 
-_EXACT = 1e-6
+ROUNDING = 1e-6
 """What the arithmetic of a computer may lose of a number, as a share of it."""
 
 _SAME_PLACE = 0.01
@@ -44,7 +44,7 @@ def _is_given(question: Question, given: Given, reading: Reading) -> bool:
     """Return whether a value is that of a given itself, `20 lbf` of 20.0 lbf, or its weight."""
     stated = question.in_si(given)
     ways = (stated, stated * STANDARD_GRAVITY) if given.is_mass else (stated,)
-    return any(abs(reading.value - way) <= _EXACT * abs(way) for way in ways)
+    return any(abs(reading.value - way) <= ROUNDING * abs(way) for way in ways)
 
 
 def as_a_book_rounds(question: Question, reading: Reading) -> Reading | None:
@@ -54,7 +54,7 @@ def as_a_book_rounds(question: Question, reading: Reading) -> Reading | None:
     is none of these.
     """
     number, enough = number_in(reading.tree), question.problem.figures
-    if enough == FIGURES or number is None or not number.value or number.half_digit != WHOLE:
+    if enough == FIGURES or number is None or not number.value or number.half_digit != _WHOLE:
         return None
     digits = str(round(abs(number.value)))
     if len(digits.rstrip("0")) > enough or len(digits) <= enough:

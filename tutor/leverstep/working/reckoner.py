@@ -11,11 +11,11 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from leverstep.course.problem import FIGURES
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.entry.amount import Amount, evaluate
 from leverstep.entry.amount_written import amount_written
 from leverstep.entry.grammar import read_line
-from leverstep.entry.reading import COARSE
 from leverstep.entry.tokens import tokenize
 from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.entry.vocabulary import Vocabulary, function_named, units_spelled
@@ -59,7 +59,7 @@ class Reckoner:
     @property
     def last(self) -> str:
         """Return the last result as it may be entered, "" before any."""
-        return amount_written(self._kept[LAST], COARSE) if LAST in self._kept else ""
+        return amount_written(self._kept[LAST], FIGURES) if LAST in self._kept else ""
 
     @property
     def has_value(self) -> tuple[str, ...]:
@@ -96,7 +96,7 @@ class Reckoner:
         amount = evaluate(tree, known)
         self._kept |= {one: amount for one in (LAST, name) if one}
         told = f"{sign_of(name)} = {amount_written(amount)}" if name else amount_written(amount)
-        return Reckoned(text, f"{told}{_taken_as(tree, known)}", amount_written(amount, COARSE))
+        return Reckoned(text, f"{told}{_taken_as(tree, known)}", amount_written(amount, FIGURES))
 
     def _check_name(self, name: str, known: Mapping[str, Amount]) -> None:
         """Refuse a name that means something else, or one more than are kept."""

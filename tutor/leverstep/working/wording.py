@@ -327,8 +327,7 @@ def ask(question: Question, step: Step) -> str:
         measured = ask(question, replace(step, kind=kinds.DISTANCE))
         return _ASK[kind].format(measured=measured.removesuffix(", in metres"))
     if step.about in problem.pieces:
-        name = problem.pieces[step.about]
-        return f"{name[:1].upper()}{name[1:]}, in metres"
+        return f"{capital(problem.pieces[step.about])}, in metres"
     sought = problem.posture.sought_angle
     if kind == "angle_found" and sought == problem.posture.inclination:
         kind = "inclination_found"
@@ -367,7 +366,7 @@ def ask(question: Question, step: Step) -> str:
         f"{name_about(question, step)}",
         start=_start_of(question, step),
         coordinate=sign_of(step.quantities[-1]) if step.quantities else "",
-        way=_WAYS.get(step.key, ""),
+        way=_WAYS.get(step.key.removesuffix(step.mark), ""),
     )
 
 

@@ -22,10 +22,12 @@ from leverstep.statics.units import OF_LINES
 FIGURES = 4
 """Significant figures of the values in a worked line; entries are asked for with three."""
 
-EFFECT_WORDS = {1: "compression", -1: "tension", 0: "neither"}
-CLASS_WORDS = {1: "first", 2: "second", 3: "third"}
-SUPPORT_WORDS = {INSIDE: "inside", OUTSIDE: "outside"}
-HOLD_WORDS = {HOLDS: "holds", SLIPS: "slips"}
+_ANSWERS: Mapping[kinds.WordChoice, Mapping[int, str]] = {
+    kinds.WordChoice.CLASS: {1: "first", 2: "second", 3: "third"},
+    kinds.WordChoice.EFFECT: {1: "compression", -1: "tension", 0: "neither"},
+    kinds.WordChoice.SUPPORT: {INSIDE: "inside", OUTSIDE: "outside"},
+    kinds.WordChoice.HOLD: {HOLDS: "holds", SLIPS: "slips"},
+}
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
 
 
@@ -57,17 +59,11 @@ def direction_words(code: float) -> str:
 
 def value_text(step: Step, value: float) -> str:
     """Return the value of a step as one writes it."""
-    match step.kind.words:
-        case kinds.WordChoice.CLASS:
-            return CLASS_WORDS[round(value)]
-        case kinds.WordChoice.DIRECTION:
-            return direction_words(value)
-        case kinds.WordChoice.EFFECT:
-            return EFFECT_WORDS[round(value)]
-        case kinds.WordChoice.SUPPORT:
-            return SUPPORT_WORDS[round(value)]
-        case kinds.WordChoice.HOLD:
-            return HOLD_WORDS[round(value)]
+    words = step.kind.words
+    if words is kinds.WordChoice.DIRECTION:
+        return direction_words(value)
+    if words is not None:
+        return _ANSWERS[words][round(value)]
     return quantity(value, step.unit)
 
 

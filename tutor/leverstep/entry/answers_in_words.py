@@ -1,0 +1,169 @@
+"""Answers in words: which of them a text is, and of what it is said."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from leverstep.entry.tree import Unreadable
+from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
+from leverstep.statics.further import HOLDS, SLIPS
+from leverstep.statics.kinds import WordChoice
+from leverstep.statics.step import Step
+
+LONGEST_ANSWER = 60
+"""Characters of the longest answer in words that is read."""
+
+UP = ("up", "upward", "upwards", "↑", "+")
+DOWN = ("down", "downward", "downwards", "↓", "-", "−")
+LEFT = ("left", "leftward", "leftwards", "←")
+RIGHT = ("right", "rightward", "rightwards", "→")
+"""Words and signs for the ways that a force may point."""
+_INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
+"""What may stand for such a word where a way is asked for, and nothing else could be meant."""
+_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
+_WAYS: Mapping[str, int] = {
+    **dict.fromkeys(UP, 1), **dict.fromkeys(DOWN, -1),
+    **dict.fromkeys(RIGHT, 3), **dict.fromkeys(LEFT, -3), **_INITIALS,
+}  # fmt: skip
+
+_CLASSES: Mapping[str, float] = {
+    **dict.fromkeys(("1", "first", "1st", "i", "one"), 1),
+    **dict.fromkeys(("2", "second", "2nd", "ii", "two"), 2),
+    **dict.fromkeys(("3", "third", "3rd", "iii", "three"), 3),
+}
+_EFFECTS: Mapping[str, float] = {
+    **dict.fromkeys(
+        ("compression", "compressive", "compresses", "compressed", "compress", "presses",
+         "pressed", "pressing", "pushes", "pushed", "squeezes", "squeezed", "c"), 1,
+    ),
+    **dict.fromkeys(
+        ("tension", "tensile", "pulls", "pulled", "pulling", "stretches", "stretched",
+         "distraction", "distracts", "distracted", "t"), -1,
+    ),
+    **dict.fromkeys(("neither", "nothing", "none"), 0),
+}  # fmt: skip
+"""Words for what a force does to a segment lengthwise."""
+_SUPPORTED: Mapping[str, float] = {
+    **dict.fromkeys(("inside", "within", "in", "yes", "over"), INSIDE),
+    **dict.fromkeys(("outside", "out", "beyond", "no"), OUTSIDE),
+}
+_HELD: Mapping[str, float] = {
+    **dict.fromkeys(("holds", "hold", "held", "enough", "sticks", "yes"), HOLDS),
+    **dict.fromkeys(("slips", "slip", "slides", "slide", "no"), SLIPS),
+}
+_DENIALS = ("not", "doesn't", "cannot")
+
+_FILLER = frozenset(
+    {"straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
+    | {"reaction", "force", "joint", "direction", "acts"}
+    | {"base", "support", "line", "gravity", "falls", "its"}
+)
+_LENGTHWISE = ("together", "apart", "lengthwise")
+"""Words that say no more of an effect."""
+
+_LABEL = re.compile(
+    r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction)"
+    r"|(?P<effect>R_effect|effect)|(?P<support>base(?: of support)?))"
+    r"(?:\s?(?P<mark>[1-9])(?=\s*[:=]))?\s*[:=]?\s*(?=\S)",
+    re.IGNORECASE,
+)
+"""What may stand before an answer in words, by what it is about (`WordChoice`), and the mark of the
+posture that it is said of: `direction 2: up`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """An answer in words, with what it is said to be of: "" for both where that is not said."""
+
+    about: str
+    mark: str
+    answer: str
+
+    def may_be(self, step: Step) -> bool:
+        """Return whether it may be an answer at a step."""
+        fits = step.kind.words is not None and self.about in ("", step.kind.words)
+        return fits and self.mark in ("", step.mark)
+
+
+def named_in_words(text: str) -> Said:
+    """Return an answer in words, parted from what stands before it."""
+    label = _LABEL.match(text)
+    if label is None:
+        return Said("", "", text)
+    about = next(name for name, found in label.groupdict().items() if found and name != "mark")
+    return Said(about, label["mark"] or "", text[label.end() :])
+
+
+def read_answer(text: str, about: WordChoice) -> float:
+    """Return an answer in words as the number that stands for it on a line about this.
+
+    Raises:
+        Unreadable: where it is none.
+    """
+    return _READERS[about](text)
+
+
+def _words(text: str) -> list[str]:
+    """Return the words of a short answer, filler left out."""
+    if len(text) > LONGEST_ANSWER:
+        raise Unreadable("too_many_words")
+    text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
+    if not text.strip():
+        raise Unreadable("nothing")
+    parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
+    return [part for part in parts if part not in _FILLER]
+
+
+def _read_class(text: str) -> float:
+    return _only_word(text, _CLASSES, "no_class")
+
+
+def _read_supported(text: str) -> float:
+    return _only_word(text, _SUPPORTED, "not_inside")
+
+
+def _only_word(text: str, answers: Mapping[str, float], reason: str) -> float:
+    """Return what the one word of an answer stands for; a reason for what is none of them."""
+    words = _words(text)
+    if len(words) != 1 or words[0] not in answers:
+        raise Unreadable(reason)
+    return answers[words[0]]
+
+
+def _read_effect(text: str) -> float:
+    """Return what is done lengthwise as a number: 1 compression, -1 tension."""
+    words = [word for word in _words(text) if word not in _LENGTHWISE]
+    found = {_EFFECTS.get(word) for word in words}
+    if len(found) != 1 or None in found:
+        raise Unreadable("no_effect")
+    return _EFFECTS[words[0]]
+
+
+def _read_hold(text: str) -> float:
+    """Return whether a support is said to hold or to slip."""
+    words = _words(text)
+    found = {_HELD[word] for word in words if word in _HELD}
+    if len(found) != 1 or any(word in _DENIALS for word in words):
+        raise Unreadable("no_hold")
+    return found.pop()
+
+
+def _read_direction(text: str) -> float:
+    """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
+    words = _words(_SLANTED.get(text.strip(), text))
+    found = [_WAYS.get(word, 0) for word in words]
+    sizes = sorted(abs(code) for code in found)
+    if sizes not in ([1], [3], [1, 3]):
+        raise Unreadable("no_direction")
+    return float(sum(found))
+
+
+_READERS: Mapping[WordChoice, Callable[[str], float]] = {
+    WordChoice.CLASS: _read_class,
+    WordChoice.DIRECTION: _read_direction,
+    WordChoice.EFFECT: _read_effect,
+    WordChoice.SUPPORT: _read_supported,
+    WordChoice.HOLD: _read_hold,
+}
