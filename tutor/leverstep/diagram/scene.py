@@ -19,7 +19,7 @@ from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
 from leverstep.diagram.body import body_drawn, centre_found, distances_told
 from leverstep.diagram.surroundings import Surrounding, surroundings
-from leverstep.statics.body_points import coordinate_of_part, place_of_part
+from leverstep.statics.body_points import coordinate_of_part, place_of_offset, place_of_part
 from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.posture import (
     Distance,
@@ -402,11 +402,7 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
         )
         return Arrow(force.symbol, role, place, place.real if level else None, bearing)
     if force.offset is not None:
-        across, up = (
-            0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
-            for part in (force.offset.across, force.offset.up)
-        )
-        return Arrow(force.symbol, role, complex(across, up), None, bearing)
+        return Arrow(force.symbol, role, place_of_offset(force.offset, metres_of), None, bearing)
     if force.at_axis:
         return Arrow(force.symbol, role, 0j, 0.0, bearing)
     distance = metres_of[force.at.symbol]
