@@ -220,7 +220,7 @@ class _Drawing:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
-        by_arm = arrow.symbol in {arm.of for arm in self.scene.arms}
+        by_arm = arrow.symbol in self.scene.by_arm
         if arrow.station is None and self.scene.on_line and not by_arm:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
         canvas.line(tail, head, style, "heavy" if heavy else "thin")

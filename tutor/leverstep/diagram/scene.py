@@ -197,6 +197,11 @@ class Scene:
         sides = [toward(arrow.bearing - self.bearing).imag for arrow in self.arrows]
         return 1 if sum(1 if side > 0 else -1 for side in sides) <= 0 else -1
 
+    @cached_property
+    def by_arm(self) -> set[str]:
+        """Return the symbols of the forces whose moment arm is given in place of a distance."""
+        return {arm.of for arm in self.arms}
+
     @property
     def facts(self) -> tuple[str, ...]:
         """Return what is stated beside the distances along the segment: angles and moment arms."""
