@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from helpers.equilibrium import Plane
 from helpers.material import CATALOGUE
+from helpers.problem_texts import read_text
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.explained import explained
 from leverstep.statics import kinds
@@ -183,10 +183,8 @@ find = "moment"
     ],
     ids=["two letters", "no place", "a symbol that is taken"],
 )  # fmt: skip
-def test_faults_of_a_chain_are_told(tmp_path: Path, joined: str, told: str) -> None:
+def test_faults_of_a_chain_are_told(joined: str, told: str) -> None:
     whole = (SHELF.problems["wrist-then-elbow"].path or Path()).read_text("utf-8")
-    file = tmp_path / "wrist-then-elbow.toml"
-    file.write_text(whole.partition("[[next]]")[0] + BEFORE.format(joined=joined), "utf-8")
     with pytest.raises(FileError) as raised:
-        read_problem(file)
+        read_text(whole.partition("[[next]]")[0] + BEFORE.format(joined=joined))
     assert any(told in str(fault) for fault in raised.value.faults), raised.value
