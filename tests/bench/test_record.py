@@ -19,6 +19,7 @@ from helpers.drill_sittings import chain
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from helpers.source import SOURCE
+from helpers.step_lines import right_line
 from leverstep.bench.contents import LONGEST_LINE, MOST_LINES, contents
 from leverstep.bench.kept_workings import Unfinished, unfinished
 from leverstep.bench.practice import Practice
@@ -38,7 +39,6 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.own import OwnError, read_own
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
-from leverstep.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
 BARROW = SHELF.problems["plain-wheelbarrow"]
@@ -64,12 +64,8 @@ def entries(path: Path) -> list[object]:
 
 def work_to_the_end(practice: Practice) -> None:
     """Enter the right answer on every line that is not right yet."""
-    question = practice.question
-    values = question.graph.values(question.numbers, {})
     while (step := practice.working.current()) is not None:
-        words = not step.kind.is_number
-        write = worked_line if words else substituted
-        practice.enter(step.key, write(question, step, values))
+        practice.enter(step.key, right_line(practice.question, step))
 
 
 def broken(error: int) -> Callable[..., int]:

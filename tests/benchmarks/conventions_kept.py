@@ -22,8 +22,6 @@ from student.lines import FIGURES, WORDS, Formula, formula_text, rounded
 from student.sheet import Sheet
 from tables import Tally
 
-ROTATION = ("moment", "couple_moment", "sum", "net_moment")
-"""The kinds of lines whose sign is that of a rotation."""
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
 

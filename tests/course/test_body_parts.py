@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
+from helpers.problem_texts import read_text
 from leverstep.course.faults import FileError
-from leverstep.course.problem import Problem
-from leverstep.course.problem_file import problem_of
 from leverstep.statics.posture import Find
 
 LEG = """
@@ -60,12 +57,8 @@ find = "centre of mass"
 """
 
 
-def read(text: str) -> Problem:
-    return problem_of(text, Path("leg.toml"), "leg.toml")
-
-
 def test_points_parts_and_support_are_read() -> None:
-    problem = read(LEG)
+    problem = read_text(LEG)
     posture = problem.posture
     assert posture.find is Find.CENTRE_OF_MASS
     assert problem.asks == "centre of mass"
@@ -88,7 +81,7 @@ def test_the_angle_of_one_point_serves_another() -> None:
         'start = "knee"\nsuffix = "_a"\nlength = { symbol = "L_s", value = 40, unit = "cm" }\n'
         'direction = { line = "vertical", toward = "left", side = "below", angle = "theta" }',
     ).replace("{x_a} {y_a}", "{L_s}")
-    values = read(text).question("1").right
+    values = read_text(text).question("1").right
     assert values["x_a"] == pytest.approx(values["x_k"] - 0.2)
 
 
@@ -119,17 +112,17 @@ def test_each_fault_is_told(old: str, new: str, told: str | None) -> None:
     assert old in LEG
     text = LEG.replace(old, new, 1)
     if told is None:
-        assert read(text)
+        assert read_text(text)
         return
     with pytest.raises(FileError) as caught:
-        read(text)
+        read_text(text)
     assert told in str(caught.value)
 
 
 def test_a_weight_points_down() -> None:
     text = LEG.replace('direction = "down"', 'direction = "left"')
     with pytest.raises(FileError, match='direction: found another way; expected "down"'):
-        read(text)
+        read_text(text)
 
 
 def test_one_part_is_no_body() -> None:
@@ -137,7 +130,7 @@ def test_one_part_is_no_body() -> None:
     text = LEG[:start] + LEG[LEG.index("[support]") :]
     text = text.replace(" {m_s} {x_s}", "")
     with pytest.raises(FileError, match="load: found 1; expected two parts or more"):
-        read(text)
+        read_text(text)
 
 
 def test_a_part_is_a_weight_and_not_the_pull_of_a_band() -> None:
@@ -146,4 +139,4 @@ length = { symbol = "l_s", value = 40, unit = "cm" }, \
 rest_length = { symbol = "l_r", value = 30, unit = "cm" } }"""
     text = LEG.replace('mass = { value = 4, unit = "kg" }', band)
     with pytest.raises(FileError, match=r"load\[2\]: W_s is no weight; expected a mass, a force"):
-        read(text.replace("{m_s}", "{k_s} {l_s} {l_r}"))
+        read_text(text.replace("{m_s}", "{k_s} {l_s} {l_r}"))

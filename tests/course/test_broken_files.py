@@ -12,9 +12,9 @@ from typing import Any
 
 import pytest
 from helpers.broken_files import SHIPPED, tried
+from helpers.problem_texts import effort, head, leaning, load, newtons, quantity, read_text, segment
 from leverstep.course import course_plan, problem_file
 from leverstep.course.faults import OURS, FileError
-from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
 from leverstep.drill import drill_file
 from leverstep.faces.commands.cli import main
@@ -32,30 +32,18 @@ def test_no_broken_file_brings_the_program_down() -> None:
     assert set(came) == {"told", "vetted", "sound"}
 
 
-GOOD = """
-id = "good"
-title = "A pail on an arm"
-joint = "plain"
-difficulty = 1
-statement = "{W_l} hangs {d_l} from the axis, a rope pulls at {d_m}; the arm is {L} long."
-[segment]
-name = "arm"
-axis = "pivot"
-length = { symbol = "L", value = 40, unit = "cm" }
-[effort]
-symbol = "F_m"
-name = "rope"
-at = { symbol = "d_m", value = 4, unit = "cm" }
-direction = "up"
-[[load]]
-symbol = "W_l"
-name = "pail"
-force = { value = 20, unit = "N" }
-at = { symbol = "d_l", value = 30, unit = "cm" }
-direction = "down"
-[ask]
+GOOD = (
+    head(
+        "A pail on an arm",
+        "{W_l} hangs {d_l} from the axis, a rope pulls at {d_m}; the arm is {L} long.",
+    )
+    + segment("arm", "pivot", f"length = {quantity('L', 40, 'cm')}\n")
+    + effort("F_m", "rope", quantity("d_m", 4, "cm"))
+    + load("W_l", "pail", newtons(20), quantity("d_l", 30, "cm"))
+    + """[ask]
 ratios = true
 """
+)
 EFFORT_AT, LOAD_AT = (f'at = {{ symbol = "d_{name}", value = ' for name in ("m", "l"))
 
 SIZE = 'force = { value = 9, unit = "N" }\n'
@@ -63,11 +51,8 @@ SIZE = 'force = { value = 9, unit = "N" }\n'
 
 def faults(text: str, *changes: tuple[str, str]) -> list[str]:
     """Return the faults of a text with some of it replaced."""
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
     with pytest.raises(FileError) as caught:
-        problem_of(text, Path("good.toml"), "good.toml")
+        read_text(text, *changes)
     return [str(fault) for fault in caught.value.faults]
 
 
@@ -243,52 +228,32 @@ def test_forces_that_turn_are_not_balanced_by_a_reaction_alone(place: str, found
         "ratios = true", 'find = "reaction"'
     )
     with pytest.raises(FileError) as caught:
-        problem_of(text, Path("good.toml"), "good.toml")
+        read_text(text)
     (fault,) = caught.value.faults
     assert (fault.key, fault.found) == ("load[1].at", found)
 
 
-CORDS = """
-id = "good"
-title = "A box on two cords"
-joint = "plain"
-difficulty = 1
-statement = "A box of {W_l} hangs on two cords, one at {alpha}."
-[segment]
-name = "knot"
-axis = "knot"
-[[load]]
-symbol = "F_a"
-name = "first cord"
-at = "axis"
-direction = "up"
-[[load]]
-symbol = "F_b"
-name = "second cord"
-at = "axis"
-[load.direction]
-line = "horizontal"
-toward = "left"
-side = "above"
-angle = { symbol = "alpha", value = 30, unit = "deg" }
-[[load]]
-symbol = "W_l"
-name = "box"
-force = { value = 20, unit = "N" }
-at = "axis"
-direction = "down"
-[ask]
+CORDS = (
+    head("A box on two cords", "A box of {W_l} hangs on two cords, one at {alpha}.")
+    + segment("knot", "knot")
+    + load("F_a", "first cord", "", '"axis"', '"up"')
+    + load("F_b", "second cord", "", '"axis"', leaning("alpha", 30, "left"))
+    + load("W_l", "box", newtons(20), '"axis"')
+    + """[ask]
 find = ["F_a", "F_b"]
 """
+)
 
 
 def test_one_of_two_forces_that_must_be_nothing_is_told() -> None:
     """No other force pulls to the right where the second cord pulls to the left."""
     (found,) = faults(CORDS)
     assert found.startswith("good.toml: load[2].direction: nothing can balance F_b; expected two")
-    pulled = CORDS.replace('direction = "down"', 'direction = "right"')
-    pulled = pulled.replace('direction = "up"', 'direction = "down"')
-    assert problem_of(pulled, Path("good.toml"), "good.toml").question("1").trouble == ""
+    right, down = (
+        ('direction = "down"', 'direction = "right"'),
+        ('direction = "up"', 'direction = "down"'),
+    )
+    assert read_text(CORDS, right, down).question("1").trouble == ""
 
 
 def test_a_symbol_that_is_a_table_is_told() -> None:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import effort, head, kilograms, load, quantity, read_text, segment
 from leverstep.course.faults import FileError
-from leverstep.course.problem_file import problem_of
+from leverstep.course.problem import Problem
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import layout
 from leverstep.slips.telling import tell
@@ -15,47 +14,26 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 
-GOOD = """
-id = "good"
-title = "A test"
-joint = "elbow"
-difficulty = 2
-statement = "{m_l} at {d_l}, {C_b} of a brace; {d_m}."
-
-[segment]
-name = "forearm"
-axis = "elbow"
-
-[effort]
-symbol = "F_m"
-name = "flexors"
-at = { symbol = "d_m", value = 4, unit = "cm" }
-direction = "up"
-
-[[load]]
-symbol = "W_l"
-name = "pail"
-mass = { value = 2, unit = "kg" }
-at = { symbol = "d_l", value = 30, unit = "cm" }
-direction = "down"
-
+GOOD = (
+    head("A test", "{m_l} at {d_l}, {C_b} of a brace; {d_m}.", "elbow")
+    + segment("forearm", "elbow")
+    + effort("F_m", "flexors", quantity("d_m", 4, "cm"))
+    + load("W_l", "pail", kilograms(2), quantity("d_l", 30, "cm"))
+    + """
 [[load]]
 symbol = "C_b"
 name = "friction of the brace"
 couple = { value = 3, unit = "N·m" }
 turns = "clockwise"
 """
+)
 TURNS = 'turns = "clockwise"'
 WEIGHT = GOOD[GOOD.index("[[load]]") : GOOD.index('[[load]]\nsymbol = "C_b"')]
 
 
-def read(*changes: tuple[str, str]):
+def read(*changes: tuple[str, str]) -> Problem:
     """Return the problem of the good text with some of it replaced."""
-    text = GOOD
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    return problem_of(text, Path("good.toml"), "good.toml")
+    return read_text(GOOD, *changes)
 
 
 @pytest.mark.parametrize(("turns", "moment"), [("clockwise", -3), ("counter-clockwise", 3)])
@@ -63,7 +41,7 @@ def read(*changes: tuple[str, str]):
 def test_a_couple_stands_in_the_moments_and_not_among_the_forces(
     turns: str, moment: float, positive: str, sign: int
 ) -> None:
-    sense = ("difficulty = 2", f'difficulty = 2\npositive = "{positive}"')
+    sense = ("difficulty = 1", f'difficulty = 1\npositive = "{positive}"')
     values = read((TURNS, f'turns = "{turns}"'), sense).question("1").right
     weight = 2 * 9.81 * 0.3
     assert values["M_b"] == pytest.approx(sign * moment)

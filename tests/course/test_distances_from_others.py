@@ -3,58 +3,43 @@
 from __future__ import annotations
 
 import math
-from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import effort, head, load, newtons, quantity, read_text, segment
 from leverstep.course.faults import FileError
-from leverstep.course.problem_file import problem_of
+from leverstep.course.problem import Problem
 from leverstep.vetting.vet import vet_problem
 from leverstep.working.wording import ask
 
-GOOD = """
-id = "good"
-title = "A test"
-joint = "elbow"
-difficulty = 2
-statement = "{W_l} at the grip, {d_g} past the wrist, {L} at {theta}; {F_m} and {d_m}."
-
-[segment]
-name = "forearm"
-axis = "elbow"
-length = { symbol = "L", value = 26, unit = "cm" }
-inclination = { symbol = "theta", value = 30, unit = "deg" }
-
+GOOD = (
+    head(
+        "A test",
+        "{W_l} at the grip, {d_g} past the wrist, {L} at {theta}; {F_m} and {d_m}.",
+        "elbow",
+    )
+    + segment(
+        "forearm",
+        "elbow",
+        f"length = {quantity('L', 26, 'cm')}\ninclination = {quantity('theta', 30, 'deg')}\n",
+    )
+    + """
 [[distance]]
 symbol = "d_g"
 name = "distance from wrist to grip"
 value = 8
 unit = "cm"
-
-[effort]
-symbol = "F_m"
-name = "flexors"
-at = { symbol = "d_m", value = 4, unit = "cm" }
-direction = "up"
-
-[[load]]
-symbol = "W_l"
-name = "pail"
-force = { value = 100, unit = "N" }
-at = { symbol = "d_l", sum = ["L", "d_g"] }
-direction = "down"
 """
+    + effort("F_m", "flexors", quantity("d_m", 4, "cm"))
+    + load("W_l", "pail", newtons(100), '{ symbol = "d_l", sum = ["L", "d_g"] }')
+)
 SUM = 'sum = ["L", "d_g"]'
 LENGTH = 'value = 8\nunit = "cm"'
 
 
-def read(*changes: tuple[str, str]):
+def read(*changes: tuple[str, str]) -> Problem:
     """Return the problem of the good text with some of it replaced."""
-    text = GOOD
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    return problem_of(text, Path("good.toml"), "good.toml")
+    return read_text(GOOD, *changes)
 
 
 @pytest.mark.parametrize(

@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import quantity, read_text
 from helpers.source import ROOT
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import problem_of
 from leverstep.vetting.vet import vet_problem
 
 POT, LAMP, HEADS = "lumbar/lumbar-flower-pot", "plain/plain-lamp-two-cords", (
     "ankle/ankle-two-heads-of-calf"
 )  # fmt: skip
+INNER = 'at = "axis"\n[load.direction]\nline = "vertical"\ntoward = "left"'
+"""Where the inner head pulls, and which way."""
 
 
 def changed(name: str, *changes: tuple[str, str]) -> Problem:
     """Return the problem of a file that ships, with some texts of it changed."""
     path = ROOT / "problems" / f"{name}.toml"
     text = path.read_text("utf-8")
-    for old, new in changes:
-        assert old in text
-        text = text.replace(old, new, 1)
-    return problem_of(text, Path(path.name), path.name)
+    return read_text(text, *changes)
 
 
 @pytest.mark.parametrize(
@@ -34,7 +31,7 @@ def changed(name: str, *changes: tuple[str, str]) -> Problem:
         (POT, ('resolve = "along and across"\n', ""), "compression"),
         (POT, ("ratios = false", "ratios = false\nreaction = false"), "compression"),
         (HEADS, ('find = "resultant"', 'find = "resultants"'), "find"),
-        (HEADS, ('at = "axis"', 'at = { symbol = "d_i", value = 2, unit = "cm" }'), "find"),
+        (HEADS, (INNER, INNER.replace('"axis"', quantity("d_i", 2, "cm"))), "find"),
         (HEADS, ("[ask]", '[ask]\nresolve = "both"'), "resolve"),
         (LAMP, ('find = ["T_l", "T_r"]', 'find = ["T_l"]'), "find"),
         (LAMP, ('find = ["T_l", "T_r"]', 'find = ["T_l", "T_q"]'), "find"),

@@ -2,51 +2,29 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import effort, head, kilograms, load, quantity, read_text, segment
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import problem_of
 from leverstep.slips.copying import swapped, with_a_digit_changed
 from leverstep.slips.telling import tell
 from leverstep.vetting.vet import vet_problem
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 
-GOOD = """
-id = "good"
-title = "A test"
-joint = "plain"
-difficulty = 1
-statement = "{m_l} at {d_l} of {L}; {d_m}."
-
-[segment]
-name = "bar"
-axis = "hinge"
-length = { symbol = "L", value = 60, unit = "cm" }
-
-[effort]
-symbol = "F_m"
-name = "rope"
-at = { symbol = "d_m", value = 20, unit = "cm" }
-direction = "up"
-
-[[load]]
-symbol = "W_l"
-name = "pail"
-mass = { value = 6, unit = "kg" }
-at = { symbol = "d_l", fraction = "2/3", of = "L" }
-direction = "down"
-"""
+GOOD = (
+    head("A test", "{m_l} at {d_l} of {L}; {d_m}.")
+    + segment("bar", "hinge", f"length = {quantity('L', 60, 'cm')}\n")
+    + effort("F_m", "rope", quantity("d_m", 20, "cm"))
+    + load("W_l", "pail", kilograms(6), '{ symbol = "d_l", fraction = "2/3", of = "L" }')
+)
 
 
 def read(gravity: str = "", fraction: str = '"2/3"') -> Problem:
     """Return the problem of the good text with a line for g, or another fraction."""
-    text = GOOD.replace("difficulty = 1", f"difficulty = 1\n{gravity}")
-    text = text.replace('"2/3"', fraction)
-    return problem_of(text, Path("good.toml"), "good.toml")
+    level = "difficulty = 1"
+    return read_text(GOOD, (level, f"{level}\n{gravity}"), ('"2/3"', fraction))
 
 
 def outcome(problem: Problem, key: str, *entries: str, **accepted: tuple[float, ...]) -> Outcome:

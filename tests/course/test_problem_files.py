@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from helpers import problem_texts
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.course.faults import MOST_FAULTS, Fault, FileError
@@ -66,11 +67,7 @@ arm_ratio_of = "W_l"
 
 def changed(*changes: tuple[str, str]) -> str:
     """Return the good file with some of its text replaced, each piece once."""
-    text = GOOD
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    return text
+    return problem_texts.changed(GOOD, *changes)
 
 
 def faults(folder: Path, text: str) -> list[str]:

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import read_text
 from hypothesis import given
 from hypothesis import strategies as st
 from leverstep.course.faults import FileError
 from leverstep.course.forces import STRAIGHT
-from leverstep.course.problem_file import problem_of
 from leverstep.course.problem_writing import (
     FOUND,
     NewForce,
@@ -154,7 +154,7 @@ def test_the_lines_that_have_no_effect_are_good_ones() -> None:
     ):  # fmt: skip
         assert text.count(f"\n{old} = ") == 1
         text = text.replace(f"\n{old} = ", f"\n{more} = ")
-    assert problem_of(text, Path("mine.toml"), "mine.toml").posture.length is not None
+    assert read_text(text).posture.length is not None
 
 
 def test_a_file_that_no_problem_may_be_called_as_is_refused(tmp_path: Path) -> None:

@@ -9,9 +9,9 @@ import pytest
 from helpers.drill_disks import DRILL
 from helpers.drill_sittings import END, SHELF, record
 from helpers.material import CATALOGUE
+from helpers.problem_texts import read_text
 from leverstep.course.faults import FileError
 from leverstep.course.new_file import write_new
-from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.roster import read_roster
@@ -46,7 +46,7 @@ def test_a_problem_is_not_called_as_a_device() -> None:
     assert path is not None
     text = path.read_text("utf-8").replace('id = "plain-seesaw"', 'id = "nul"')
     with pytest.raises(FileError) as refused:
-        problem_of(text, Path("nul.toml"), "nul.toml")
+        read_text(text)
     assert str(refused.value) == f'nul.toml: id: found "nul"; expected {NOT_RESERVED}'
 
 

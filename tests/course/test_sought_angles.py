@@ -4,16 +4,24 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from helpers.equilibrium import Plane
 from helpers.material import CATALOGUE
+from helpers.problem_texts import (
+    effort,
+    head,
+    kilograms,
+    load,
+    newtons,
+    quantity,
+    read_text,
+    segment,
+)
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import problem_of
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import layout
 from leverstep.diagram.scene import scene_of
@@ -22,42 +30,20 @@ from leverstep.working.page import givens
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 
-GOOD = """
-id = "good"
-title = "A test"
-joint = "elbow"
-difficulty = 2
-statement = "{F_c} at {d_c}; {m_f} at {d_f}."
-
-[segment]
-name = "forearm"
-axis = "elbow"
-
-[effort]
-symbol = "F_c"
-name = "cord"
-force = { value = 20, unit = "N" }
-at = { symbol = "d_c", value = 30, unit = "cm" }
-direction = { line = "segment", toward = "axis", side = "above", angle = { symbol = "alpha" } }
-
-[[load]]
-symbol = "W_f"
-name = "forearm"
-own_weight = true
-mass = { value = 2, unit = "kg" }
-at = { symbol = "d_f", value = 16, unit = "cm" }
-direction = "down"
-
+SLANT = '{ line = "segment", toward = "axis", side = "above", angle = { symbol = "alpha" } }'
+GOOD = (
+    head("A test", "{F_c} at {d_c}; {m_f} at {d_f}.", "elbow")
+    + segment("forearm", "elbow")
+    + effort("F_c", "cord", quantity("d_c", 30, "cm"), SLANT, newtons(20))
+    + load("W_f", "forearm", f"own_weight = true\n{kilograms(2)}", quantity("d_f", 16, "cm"))
+    + """
 [ask]
 find = "alpha"
 """
-SLANT = (
-    'direction = { line = "segment", toward = "axis", side = "above", '
-    'angle = { symbol = "alpha" } }'
 )
 TILTED = (
     GOOD.replace('axis = "elbow"', 'axis = "elbow"\ninclination = { symbol = "theta" }')
-    .replace(SLANT, 'direction = "perpendicular above"')
+    .replace(SLANT, '"perpendicular above"')
     .replace('find = "alpha"', 'find = "theta"')
     .replace("{ value = 20, unit", "{ value = 6, unit")
 )
@@ -65,11 +51,8 @@ ALONG = 'line = "segment", toward = "axis"'
 
 
 def read(text: str = GOOD, *changes: tuple[str, str]) -> Problem:
-    """Return the problem of a text with some of it replaced."""
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    return problem_of(text, Path("good.toml"), "good.toml")
+    """Return the problem of a text, or of the good one, with some of it replaced."""
+    return read_text(text, *changes)
 
 
 def test_the_angle_of_a_force_is_found_by_its_arm() -> None:

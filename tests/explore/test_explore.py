@@ -19,6 +19,8 @@ from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import ArrowHead, Curve
 from leverstep.diagram.canvas import Point as Mark
+from leverstep.diagram.compass import compass
+from leverstep.diagram.scene import scene_of
 from leverstep.explore.answers import Answer, answer_of
 from leverstep.explore.axes import DECIMAL, DEGREES, axis
 from leverstep.explore.exploration import Exploration
@@ -27,7 +29,7 @@ from leverstep.explore.givens import Movable, movables
 from leverstep.explore.plot import Plot, panels, plot
 from leverstep.explore.predictions import predictions
 from leverstep.explore.ranges import GivenSpan, span_of
-from leverstep.explore.results import Result, results_of, values_of
+from leverstep.explore.results import Result, direction_of, results_of, values_of
 from leverstep.explore.sentences import change, doubling, extremes, limits, off_scale
 from leverstep.explore.sweep import Sweep, SweepSample, sweep
 from leverstep.explore.table import as_csv, told
@@ -108,6 +110,30 @@ def test_the_muscle_force_grows_as_the_distance_of_the_load() -> None:
 def test_the_muscle_force_is_a_hyperbola_over_its_attachment() -> None:
     found = force_over(LEVEL, "d_m")
     assert all(math.isclose(force, 50 * 30 / at) for at, force in found.items())
+
+
+def test_every_reaction_is_told_to_point_as_the_picture_has_it() -> None:
+    told = 0
+    for name in NAMES:
+        question = SHELF.problems[name].question("1")
+        values = values_of(question)
+        assert values is not None
+        for result in (one for one in results_of(question) if one.role == "reaction"):
+            scene = scene_of(question.view(result.mark), values)
+            (arrow,) = (one for one in scene.arrows if one.role == "reaction")
+            way = compass(arrow.direction).replace("straight ", "").replace("to the ", "")
+            assert direction_of(question, result, values) == way, name
+            told += 1
+    assert told > 50
+
+
+def test_of_two_postures_each_has_a_reaction_that_points_its_own_way() -> None:
+    question = SHELF.problems["lumbar-near-and-far"].question("1")
+    values = values_of(question)
+    assert values is not None
+    turned = {**values, "R_y2": -values["R_y2"]}
+    reactions = [one for one in results_of(question) if one.role == "reaction"]
+    assert [direction_of(question, one, turned) for one in reactions] == ["up", "down"]
 
 
 def test_the_reaction_is_what_is_left_of_the_muscle_force() -> None:

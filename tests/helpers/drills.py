@@ -14,7 +14,8 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
 from leverstep.statics.step import Step
-from leverstep.working.writing import substituted, worked_line
+
+from helpers.step_lines import right_line, wrong_line
 
 SHELF = load_shelf()
 ROSTER = "id,name\ns01,Ida Example\ns02,Odo Example\n"
@@ -46,21 +47,11 @@ def drill_file(folder: Path, rules: str = "") -> Path:
 
 
 def right_entry(bench: Bench, step: Step) -> str:
-    question = bench.question
-    values = question.graph.values(question.numbers, {})
-    return (substituted if step.kind.is_number else worked_line)(question, step, values)
+    return right_line(bench.question, step)
 
 
 def wrong_entry(step: Step) -> str:
-    words = {
-        "equation": "W_s + W_b = 0",
-        "class": "first",
-        "reaction_direction": "up",
-        "resultant_direction": "up",
-        "axial_effect": "tension",
-        "supported": "inside",
-    }
-    return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
+    return wrong_line(step, "W_s + W_b = 0")
 
 
 def let_pass(sitting: Sitting, seconds: float) -> None:

@@ -12,13 +12,13 @@ from leverstep.faces.screens.page_screen import PageScreen
 from leverstep.faces.screens.paper import Paper, PaperRow
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.statics.step import Step
-from leverstep.working.writing import substituted, worked_line
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Input, Static
 
 from helpers.material import material
 from helpers.pilots import settle
+from helpers.step_lines import right_line, wrong_line
 
 PAIL = "elbow-full-pail"
 
@@ -29,22 +29,11 @@ def app_with(shelf: Shelf, name: str = PAIL, seed: str = "a1") -> LeverstepApp:
 
 def right_entry(screen: WorkScreen, step: Step) -> str:
     assert screen.practice is not None
-    question = screen.practice.question
-    values = question.graph.values(question.numbers, {})
-    written = worked_line if not step.kind.is_number else substituted
-    return written(question, step, values)
+    return right_line(screen.practice.question, step)
 
 
 def wrong_entry(step: Step) -> str:
-    words = {
-        "equation": "W_f + W_l = 0",
-        "class": "first",
-        "reaction_direction": "up",
-        "resultant_direction": "up",
-        "axial_effect": "tension",
-        "supported": "inside",
-    }
-    return words.get(step.kind.name, f"0.0123 {step.unit}".strip())
+    return wrong_line(step, "W_f + W_l = 0")
 
 
 def work_screen(pilot: Pilot[int]) -> WorkScreen:

@@ -5,12 +5,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
+from helpers.problem_texts import effort, head, load, newtons, quantity, read_text, segment
 from helpers.source import TESTS
-from leverstep.course.problem import Problem
-from leverstep.course.problem_file import problem_of, read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.statics import derivation, kinds
 from leverstep.statics.acting import Force
@@ -87,59 +85,32 @@ def test_an_angle_is_asked_for_to_the_line_that_it_is_measured_from() -> None:
     assert found
 
 
-ALIKE = """
-id = "two-loads"
-title = "Two loads"
-joint = "plain"
-difficulty = 1
-statement = "A level bar: {W_ab} at {d_ab}, {W_a} lifting at {d_a}, a hand lifting at {d_h}."
-
-[segment]
-name = "bar"
-axis = "pin"
-points = "right"
-
-[effort]
-symbol = "F_h"
-name = "hand"
-at = { symbol = "d_h", value = 50, unit = "cm" }
-direction = "up"
-
-[[load]]
-symbol = "W_ab"
-name = "crate"
-force = { value = 11, unit = "st" }
-at = { symbol = "d_ab", value = 30, unit = "cm" }
-direction = "down"
-
-[[load]]
-symbol = "W_a"
-name = "spring"
-force = { value = 10, unit = "N" }
-at = { symbol = "d_a", value = 20, unit = "cm" }
-direction = "up"
-"""
+ALIKE = (
+    head(
+        "Two loads",
+        "A level bar: {W_ab} at {d_ab}, {W_a} lifting at {d_a}, a hand lifting at {d_h}.",
+        ident="two-loads",
+    )
+    + segment("bar", "pin")
+    + effort("F_h", "hand", quantity("d_h", 50, "cm"))
+    + load("W_ab", "crate", 'force = { value = 11, unit = "st" }', quantity("d_ab", 30, "cm"))
+    + load("W_a", "spring", newtons(10), quantity("d_a", 20, "cm"), '"up"')
+)
 
 
-def two_loads(tmp_path: Path, text: str = ALIKE) -> Problem:
-    path = tmp_path / "two-loads.toml"
-    path.write_text(text, encoding="utf-8")
-    return read_problem(path)
-
-
-def test_loads_whose_symbols_begin_alike_are_told_apart(tmp_path: Path) -> None:
+def test_loads_whose_symbols_begin_alike_are_told_apart() -> None:
     """Only the crate turns against the hand, though its symbol begins with the spring's."""
     text = ALIKE.replace("force = { value = 11", "mass = { value = 11")
-    question = two_loads(tmp_path, text).question("1")
+    question = read_text(text).question("1")
     assert [load.symbol for load in resisting(question)] == ["W_ab"]
     advantage = question.derivation.step(kinds.ADVANTAGE.key)
     assert ask(question, advantage) == "Mechanical advantage: crate over the force of the hand"
 
 
-def test_a_problem_in_stone_is_in_no_one_system(tmp_path: Path) -> None:
+def test_a_problem_in_stone_is_in_no_one_system() -> None:
     text = ALIKE.replace("force = { value = 11", "mass = { value = 11")
-    assert two_loads(tmp_path, text).units == "mixed units"
-    assert two_loads(tmp_path, text.replace('"st"', '"kg"')).units == "SI"
+    assert read_text(text).units == "mixed units"
+    assert read_text(text.replace('"st"', '"kg"')).units == "SI"
 
 
 SEESAW = (TESTS / "published" / "seesaw.toml").read_text("utf-8")
@@ -168,7 +139,7 @@ def test_a_distance_that_is_sought_lies_along_the_segment(
         text = text.replace('axis = "pivot"', f'axis = "pivot"\n{tilt}').replace(
             "Where", "It leans {theta}. Where"
         )
-    question = problem_of(text, Path("seesaw.toml"), "seesaw.toml").question("1")
+    question = read_text(text).question("1")
     cosine = math.cos(math.radians(incline))
     found = question.graph.values(question.numbers, {})["d_b"]
     assert found * turns(cosine) == pytest.approx(26 * 9.81 * 1.6 * cosine)

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import hypot, radians, sqrt
-from pathlib import Path
 
 import numpy as np
 import pytest
 from helpers.equilibrium import Plane
+from helpers.problem_texts import read_text
 from helpers.source import TESTS
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from leverstep.course.faults import FileError
-from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
 from leverstep.statics.acting import Force
 from leverstep.statics.derivation import derive
@@ -165,8 +164,7 @@ FRICTION_OF_FOOT = '[[further]]\nsymbol = "mu_n"\nname = "grip"\nrelation = "fri
 
 def further_problem(text: str, old: str = "", new: str = ""):
     """Return the question of the ladder with something further, and a change in its file."""
-    text = LADDER.replace(old, new) + text
-    return problem_of(text, Path("ladder.toml"), "ladder.toml").question("1")
+    return read_text(LADDER.replace(old, new) + text).question("1")
 
 
 def test_the_foot_of_a_ladder_needs_what_a_book_says() -> None:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
+from helpers.problem_texts import read_text
 from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.statics import kinds
 from leverstep.statics.derivation import derive
@@ -64,26 +63,20 @@ def test_a_posture_may_say_otherwise() -> None:
     assert "class" in [step.key for step in said.asked]
 
 
-def read(folder: Path, *changes: tuple[str, str]) -> Problem:
-    text = PAIL.read_text("utf-8")
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    path = folder / PAIL.name
-    path.write_text(text, "utf-8")
-    return read_problem(path)
+def read(*changes: tuple[str, str]) -> Problem:
+    return read_text(PAIL.read_text("utf-8"), *changes)
 
 
-def test_a_file_says_otherwise_outright_alone(tmp_path: Path) -> None:
-    assert asks_class(read(tmp_path))
-    assert not asks_class(read(tmp_path, ("[ask]", "[ask]\nclass = false")))
+def test_a_file_says_otherwise_outright_alone() -> None:
+    assert asks_class(read())
+    assert not asks_class(read(("[ask]", "[ask]\nclass = false")))
     arm = ("from = 3.5", 'perpendicular = true, turns = "counter-clockwise", from = 3.5')
-    assert not asks_class(read(tmp_path, arm))
-    assert asks_class(read(tmp_path, arm, ("[ask]", "[ask]\nclass = true")))
+    assert not asks_class(read(arm))
+    assert asks_class(read(arm, ("[ask]", "[ask]\nclass = true")))
 
 
-def test_a_class_can_not_be_asked_for_without_a_lever(tmp_path: Path) -> None:
+def test_a_class_can_not_be_asked_for_without_a_lever() -> None:
     with pytest.raises(FileError) as caught:
-        read(tmp_path, ("[ask]", "[ask]\nclass = true\nratios = false"))
+        read(("[ask]", "[ask]\nclass = true\nratios = false"))
     assert [fault.key for fault in caught.value.faults] == ["ask.class"]
     assert "[effort]" in str(caught.value.faults[0])

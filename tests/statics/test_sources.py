@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pytest
 from helpers.equilibrium import Plane
+from helpers.problem_texts import read_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
-from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
 from leverstep.statics.acting import BandSize, Force, InertiaSize, MuscleSize, SharedSize
 from leverstep.statics.derivation import derive
@@ -158,8 +157,6 @@ FILES = {
 )
 def test_what_does_not_go_together_is_a_fault(name: str, old: str, new: str, told: str) -> None:
     """Each is told with its place, and nothing fails."""
-    text = FILES[name]
-    assert old in text
     with pytest.raises(FileError) as error:
-        problem_of(text.replace(old, new, 1), Path(f"{name}.toml"), f"{name}.toml")
+        read_text(FILES[name], (old, new))
     assert told in str(error.value)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import head, load, newtons, quantity, segment
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf, problem_files
 from leverstep.faces.commands.cli import main
@@ -218,30 +219,18 @@ def test_a_turn_that_a_slanting_force_may_have_is_a_remark(tmp_path: Path) -> No
         assert any("unless its line of action" in one.found for one in report.remarks) is remarked
 
 
-BALANCED = """
-id = "good"
-title = "Two equal bags on a stick"
-joint = "plain"
-difficulty = 1
-statement = "A bag of {W_l} hangs {d_l} from the pivot, one of {W_k} {d_k} from it."
-[segment]
-name = "stick"
-axis = "pivot"
-[[load]]
-symbol = "W_l"
-name = "bag"
-force = { value = 40, unit = "N" }
-at = { symbol = "d_l", value = 0.5, unit = "m" }
-direction = "down"
-[[load]]
-symbol = "W_k"
-name = "other bag"
-force = { value = 40, unit = "N" }
-at = { symbol = "d_k", value = 0.5, unit = "m", beyond = true }
-direction = "down"
-[ask]
+BALANCED = (
+    head(
+        "Two equal bags on a stick",
+        "A bag of {W_l} hangs {d_l} from the pivot, one of {W_k} {d_k} from it.",
+    )
+    + segment("stick", "pivot")
+    + load("W_l", "bag", newtons(40), quantity("d_l", 0.5, "m"))
+    + load("W_k", "other bag", newtons(40), quantity("d_k", 0.5, "m", beyond=True))
+    + """[ask]
 find = "moment sum"
 """
+)
 
 
 def test_a_slip_is_counted_once_for_each_question(tmp_path: Path) -> None:

@@ -9,15 +9,14 @@ numbers.
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import read_text
 from leverstep.board.board import Board
 from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Problem, Question
-from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.ladder import hints
 from leverstep.slips.telling import tell
@@ -136,23 +135,20 @@ def test_no_advantage_is_asked_for_where_a_problem_has_none() -> None:
     assert {"AR", "class"} <= set(keys)
 
 
-def read(folder: Path, ask_table: str) -> Problem:
-    text = PAIL.read_text("utf-8")
-    assert text.count('[ask]\narm_ratio_of = "W_l"') == 1
-    path = folder / PAIL.name
-    path.write_text(text.replace('[ask]\narm_ratio_of = "W_l"', f"[ask]\n{ask_table}"), "utf-8")
-    return read_problem(path)
+def read(ask_table: str) -> Problem:
+    asked = '[ask]\narm_ratio_of = "W_l"'
+    return read_text(PAIL.read_text("utf-8"), (asked, f"[ask]\n{ask_table}"))
 
 
-def test_the_file_says_what_is_meant(tmp_path: Path) -> None:
-    assert read(tmp_path, "").posture.advantage == "resistance over effort"
-    arms = read(tmp_path, 'advantage = "ratio of arms"\narm_ratio_of = "W_f"').question("7")
+def test_the_file_says_what_is_meant() -> None:
+    assert read("").posture.advantage == "resistance over effort"
+    arms = read('advantage = "ratio of arms"\narm_ratio_of = "W_f"').question("7")
     assert arms.right["MA"] == pytest.approx(0.046 / (0.682 * 0.255))
     assert [s.key for s in arms.derivation.asked if s.kind.part is kinds.Part.RATIOS] == [
         "MA",
         "class",
     ]
-    assert read(tmp_path, 'advantage = "none"\nclass = false').asks == "effort"
+    assert read('advantage = "none"\nclass = false').asks == "effort"
 
 
 @pytest.mark.parametrize(
@@ -169,11 +165,9 @@ def test_the_file_says_what_is_meant(tmp_path: Path) -> None:
         ('class_note = "No full stop"', "ask.class_note", "a sentence with a full stop"),
     ],
 )
-def test_what_can_not_be_meant_is_a_fault(
-    tmp_path: Path, written: str, key: str, said: str
-) -> None:
+def test_what_can_not_be_meant_is_a_fault(written: str, key: str, said: str) -> None:
     with pytest.raises(FileError) as caught:
-        read(tmp_path, written)
+        read(written)
     (fault,) = caught.value.faults
     assert fault.key == key
     assert said in str(fault)

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
+from helpers.problem_texts import read_text
 from leverstep.course.faults import FileError
 from leverstep.course.places import shipped
 from leverstep.course.problem import Question
-from leverstep.course.problem_file import problem_of
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.copying import with_a_digit_changed
 from leverstep.slips.telling import tell
@@ -125,7 +124,7 @@ direction = "down"
 def sack(pounds: str, figures: int | None = None) -> Question:
     """Return the question of a sack of so many pounds, with the figures that its file asks for."""
     top = "" if figures is None else f"figures = {figures}\n"
-    problem = problem_of(top + SACK, Path("sack.toml"), "sack.toml")
+    problem = read_text(top + SACK)
     return problem.question("1").with_given("given_W_s", Fraction(pounds))
 
 

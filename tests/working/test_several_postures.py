@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from helpers.equilibrium import Plane
 from helpers.material import CATALOGUE
+from helpers.problem_texts import read_text
 from leverstep.claims.in_words import claim_in_words
 from leverstep.claims.judged_line import LineStanding
 from leverstep.course.faults import FileError
@@ -189,12 +190,10 @@ find = "moment"
     ],
     ids=["two letters", "no place", "a symbol that is taken"],
 )  # fmt: skip
-def test_faults_of_a_chain_are_told(tmp_path: Path, joined: str, told: str) -> None:
+def test_faults_of_a_chain_are_told(joined: str, told: str) -> None:
     whole = (SHELF.problems["wrist-then-elbow"].path or Path()).read_text("utf-8")
-    file = tmp_path / "wrist-then-elbow.toml"
-    file.write_text(whole.partition("[[next]]")[0] + BEFORE.format(joined=joined), "utf-8")
     with pytest.raises(FileError) as raised:
-        read_problem(file)
+        read_text(whole.partition("[[next]]")[0] + BEFORE.format(joined=joined))
     assert any(told in str(fault) for fault in raised.value.faults), raised.value
 
 

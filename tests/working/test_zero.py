@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import logging
 import random
-from pathlib import Path
 
 import pytest
 from helpers.any_lines import any_line
 from helpers.drills import right_entry
 from helpers.material import CATALOGUE
+from helpers.problem_texts import head, leaning, load, newtons, quantity, read_text, segment
 from leverstep.bench.bench import Bench
 from leverstep.bench.replaying import keep_nothing
 from leverstep.board.board import Board
 from leverstep.course.problem import Problem, Question
-from leverstep.course.problem_file import problem_of
 from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.meaning import meaning
 from leverstep.explore.exploration import Exploration
@@ -29,66 +28,34 @@ from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 from leverstep.working.writing import value_text, worked_line
 
-HEAD = """
-id = "zero"
-title = "Nothing is left"
-joint = "test"
-difficulty = 1
-"""
 CORDS = (
-    HEAD
-    + """
-statement = "Two cords pull on a ring: one up and left with {F_a}, {alpha} above the horizontal, \
-one up and right with {F_b}, {beta} above it."
-[segment]
-name = "ring"
-axis = "middle of the ring"
-[[load]]
-symbol = "F_a"
-name = "left cord"
-force = { value = 140, unit = "N" }
-at = "axis"
-[load.direction]
-line = "horizontal"
-toward = "left"
-side = "above"
-angle = { symbol = "alpha", value = 35, unit = "deg" }
-[[load]]
-symbol = "F_b"
-name = "right cord"
-force = { value = 140, unit = "N" }
-at = "axis"
-[load.direction]
-line = "horizontal"
-toward = "right"
-side = "above"
-angle = { symbol = "beta", value = 35, unit = "deg" }
-[ask]
+    head(
+        "Nothing is left",
+        "Two cords pull on a ring: one up and left with {F_a}, {alpha} above the horizontal, "
+        "one up and right with {F_b}, {beta} above it.",
+        "test",
+        "zero",
+    )
+    + segment("ring", "middle of the ring")
+    + load("F_a", "left cord", newtons(140), '"axis"', leaning("alpha", 35, "left"))
+    + load("F_b", "right cord", newtons(140), '"axis"', leaning("beta", 35, "right"))
+    + """[ask]
 find = "reaction"
 """
 )
 """Two equal pulls: nothing is left across, and rounding makes 1e-14 N of it."""
 
 BALANCED = (
-    HEAD
-    + """
-statement = "A pail of {W_a} hangs {d_a} from the pivot, one of {W_b} {d_b} from it."
-[segment]
-name = "plank"
-axis = "pivot"
-[[load]]
-symbol = "W_a"
-name = "left pail"
-force = { value = 30.1, unit = "N" }
-at = { symbol = "d_a", value = 0.7, unit = "m", beyond = true }
-direction = "down"
-[[load]]
-symbol = "W_b"
-name = "right pail"
-force = { value = 43, unit = "N" }
-at = { symbol = "d_b", value = 0.49, unit = "m" }
-direction = "down"
-[ask]
+    head(
+        "Nothing is left",
+        "A pail of {W_a} hangs {d_a} from the pivot, one of {W_b} {d_b} from it.",
+        "test",
+        "zero",
+    )
+    + segment("plank", "pivot")
+    + load("W_a", "left pail", newtons(30.1), quantity("d_a", 0.7, "m", beyond=True))
+    + load("W_b", "right pail", newtons(43), quantity("d_b", 0.49, "m"))
+    + """[ask]
 find = "FIND"
 """
 )
@@ -113,7 +80,7 @@ NOTHING = {
 
 
 def problem(name: str) -> Problem:
-    return problem_of(TEXTS[name], Path("zero.toml"), "zero.toml")
+    return read_text(TEXTS[name])
 
 
 @pytest.mark.parametrize("name", TEXTS)

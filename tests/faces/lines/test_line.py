@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
+from helpers.step_lines import right_line
 from leverstep.bench.practice import Practice
 from leverstep.bench.practice_choices import choices_kept
 from leverstep.course.problem_file import read_problem
@@ -23,7 +24,6 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome
-from leverstep.working.writing import substituted, worked_line
 
 SHELF = load_shelf()
 KEPT = "What was typed is kept. To come back: leverstep practise plain-wheelbarrow --go-on"
@@ -54,13 +54,7 @@ class Student:
 def right_answers(practice: Practice) -> dict[str, str]:
     """Return for each line what a student with a calculator would type."""
     question = practice.question
-    values = question.graph.values(question.numbers, {})
-
-    def answer(step: Step) -> str:
-        write = worked_line if not step.kind.is_number else substituted
-        return write(question, step, values)
-
-    return {step.key: answer(step) for step in question.derivation.asked}
+    return {step.key: right_line(question, step) for step in question.derivation.asked}
 
 
 @pytest.fixture

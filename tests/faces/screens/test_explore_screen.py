@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 from helpers.material import CATALOGUE, material
 from helpers.pilots import settle
+from helpers.step_lines import right_line
 from leverstep.bench.practice import Practice
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.explore.answers import ANSWERS
@@ -22,7 +23,6 @@ from leverstep.faces.screens.keys import deeds
 from leverstep.faces.screens.side_sheet import Diagram
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.working.wording import CAUTION
-from leverstep.working.writing import substituted, worked_line
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
@@ -292,11 +292,8 @@ async def test_an_unfinished_working_is_explored_with_other_numbers(shelf):
 
 
 def right_entries(practice: Practice) -> Iterator[tuple[str, str]]:
-    question = practice.question
     for step in practice.working.steps:
-        words = not step.kind.is_number
-        written = worked_line if words else substituted
-        yield step.key, written(question, step, question.right)
+        yield step.key, right_line(practice.question, step)
 
 
 async def test_a_working_is_explored_at_its_end_and_not_before(shelf):

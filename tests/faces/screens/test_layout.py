@@ -13,6 +13,7 @@ from helpers.drills import SHELF
 from helpers.material import CATALOGUE
 from helpers.pilots import press, settle
 from helpers.screens import app_with, enter, text_of, work_screen, wrong_entry
+from helpers.step_lines import right_line
 from helpers.terminals import F2, Terminal
 from leverstep.bench.practice import Practice
 from leverstep.course.problem import Problem, Question
@@ -32,7 +33,6 @@ from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import givens, prompt_of
 from leverstep.working.wording import CAUTION_IN_SHORT, ask, force_about
-from leverstep.working.writing import substituted, worked_line
 from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Input
@@ -47,10 +47,8 @@ MORE, BACK = "PgDn ↓", "PgUp ↑"
 
 def lines_of(question: Question) -> Iterator[tuple[Step, str]]:
     """Yield each step with its right line, numbers put in."""
-    values = question.graph.values(question.numbers, {})
     for step in question.derivation.asked:
-        written = substituted if step.kind.is_number else worked_line
-        yield step, written(question, step, values)
+        yield step, right_line(question, step)
 
 
 def rows_of(text: str, width: int) -> int:

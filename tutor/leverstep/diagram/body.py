@@ -14,9 +14,8 @@ from leverstep.diagram.bearings import toward
 from leverstep.diagram.compass import LINES, compass
 from leverstep.diagram.surroundings import Surrounding
 from leverstep.statics import kinds
-from leverstep.statics.body_points import place_of_point
+from leverstep.statics.body_points import bearing_to_point, place_of_point
 from leverstep.statics.centre_of_mass import axes_sought, edges
-from leverstep.statics.geometry import force_bearing
 from leverstep.statics.points import BodyPoint, Distance
 from leverstep.statics.posture import Posture
 
@@ -98,10 +97,8 @@ def _way_to(question: Question, point: BodyPoint) -> str:
         return f"{' and '.join(parts)} the {axis}"
     assert point.length is not None
     assert point.direction is not None
-    angle = point.direction.angle
-    degrees = 0.0 if angle is None else question.numbers[angle.key]
-    bearing = force_bearing(question.problem.posture, point.direction).degrees(0.0, degrees)
-    way = compass(toward(bearing))
+    angle, posture = point.direction.angle, question.problem.posture
+    way = compass(toward(bearing_to_point(posture, point.direction, question.numbers)))
     if angle is not None:
         written = question.written(angle).replace("°", " degrees")
         way += f", at {angle.sign}, {written}, to the {LINES['side'][point.direction.reference]}"

@@ -21,7 +21,15 @@ from leverstep.diagram.canvas import (
 )
 from leverstep.diagram.plan import Plan, plan
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
-from leverstep.diagram.scene import Arrow, Corner, Scene, ascii_text, in_ascii, scene_of
+from leverstep.diagram.scene import (
+    Arrow,
+    Corner,
+    Scene,
+    ascii_text,
+    in_ascii,
+    scene_of,
+    sense_of,
+)
 from leverstep.statics import kinds
 from leverstep.statics.reaction import PARTS
 
@@ -212,7 +220,7 @@ class _Drawing:
         canvas, sketch, style = self.canvas, self.plan.sketch, self._style(arrow)
         tail, head = self.plan.place(sketch.tail(arrow)), self.plan.place(sketch.head(arrow))
         heavy = self._focused(arrow)
-        by_arm = arrow.symbol in {arm.of for arm in self.scene.arms}
+        by_arm = arrow.symbol in self.scene.by_arm
         if arrow.station is None and self.scene.on_line and not by_arm:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
         canvas.line(tail, head, style, "heavy" if heavy else "thin")
@@ -290,13 +298,24 @@ class _Drawing:
             return self._mark_ways()
         if not self.scene.positive:
             return []
-        counter = self.scene.positive > 0
-        text, room = f"{self._turn(self.scene.positive)} +", self.plan.room
+        return self._in_corner(
+            f"{self._turn(self.scene.positive)} +", sense_of(self.scene.positive)
+        )
+
+    def _mark_ways(self) -> list[str]:
+        """Show which ways count as positive, in a corner of the sketch."""
+        signs = {"x": ("→+", "x right +"), "y": ("↑+", "y up +")}
+        text = " ".join(signs[way][not self.canvas.unicode] for way in self.scene.positive_ways)
+        words = {"x": "right", "y": "up"}
+        return self._in_corner(text, " and ".join(words[way] for way in self.scene.positive_ways))
+
+    def _in_corner(self, text: str, told: str) -> list[str]:
+        """Show what counts as positive in a corner of the sketch; return it in words elsewhere."""
+        room = self.plan.room
         columns = (room.right + 1 - len(text), room.left)
         places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
-        if self._write(places, text, "plain", "sense"):
-            return []
-        return [f"positive: {'anticlockwise' if counter else 'clockwise'}"]
+        written = self._write(places, text, "plain", "sense")
+        return [] if written else [f"positive: {told}"]
 
     def _turn(self, sense: int) -> str:
         if self.canvas.unicode:
@@ -314,18 +333,6 @@ class _Drawing:
             places = [cell(middle - len(text) / 2) for middle in middles]
             spots = [complex(column, row + step) for step in rows for row, column in places]
             self._write(spots, text, "focus" if in_focus else "force", symbol)
-
-    def _mark_ways(self) -> list[str]:
-        """Show which ways count as positive, in a corner of the sketch."""
-        signs = {"x": ("→+", "x right +"), "y": ("↑+", "y up +")}
-        text = " ".join(signs[way][not self.canvas.unicode] for way in self.scene.positive_ways)
-        room = self.plan.room
-        columns = (room.right + 1 - len(text), room.left)
-        places = [complex(c, row) for row in (room.top, room.bottom) for c in columns]
-        if self._write(places, text, "plain", "sense"):
-            return []
-        words = {"x": "right", "y": "up"}
-        return [f"positive: {' and '.join(words[way] for way in self.scene.positive_ways)}"]
 
     def _vertex(self, corner: Corner) -> complex:
         """Return where the two lines of an angle meet, in units around the axis."""

@@ -20,7 +20,7 @@ from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
 from leverstep.diagram.body import body_drawn, centre_found, distances_told
 from leverstep.diagram.surroundings import Surrounding, surroundings
 from leverstep.statics.acting import Force
-from leverstep.statics.body_points import coordinate_of_part, place_of_part
+from leverstep.statics.body_points import coordinate_of_part, place_of_offset, place_of_part
 from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.geometry import lengths
 from leverstep.statics.points import Distance
@@ -132,9 +132,8 @@ class Scene:
     `leftward` says that the segment runs to the left. `far_ends` are those of muscles, and
     `surroundings` what is shown besides the forces. `fine` says that a pen draws it that has room
     for more than characters have. `positive_ways` are the ways that count as positive
-    where a centre of mass is to be found, "" elsewhere; `on_line` says that all forces act on the
-    line of the segment, which is drawn then; `centre` is the centre of mass, None before it is
-    found, `centre_called` what it is called, and `body` its parts with its base of support.
+    where a centre of mass is to be found, "" elsewhere; `centre` is the centre of mass, None before
+    it is found, `centre_called` what it is called, and `body` its parts with its base of support.
     `couples` has the symbol of each couple, and +1 where it turns counter-clockwise, -1 where
     clockwise.
     """
@@ -156,7 +155,6 @@ class Scene:
     fine: bool = False
     couples: tuple[tuple[str, int], ...] = ()
     positive_ways: str = ""
-    on_line: bool = True
     centre: complex | None = None
     centre_called: str = ""
     body: tuple[Surrounding, ...] = ()
@@ -165,6 +163,11 @@ class Scene:
     def beneath(self) -> tuple[Surrounding, ...]:
         """Return all that is drawn beneath the forces: a body first, then what is only shown."""
         return (*self.body, *self.surroundings)
+
+    @cached_property
+    def on_line(self) -> bool:
+        """Return whether the line of the segment is drawn: not for parts that lie beside it."""
+        return not self.positive_ways or all(one.station is not None for one in self.arrows)
 
     @cached_property
     def level(self) -> bool:
@@ -191,6 +194,11 @@ class Scene:
         """Return the side of the segment with fewer arrows: +1 counter-clockwise from its way."""
         sides = [toward(arrow.bearing - self.bearing).imag for arrow in self.arrows]
         return 1 if sum(1 if side > 0 else -1 for side in sides) <= 0 else -1
+
+    @cached_property
+    def by_arm(self) -> set[str]:
+        """Return the symbols of the forces whose moment arm is given in place of a distance."""
+        return {arm.of for arm in self.arms}
 
     @property
     def facts(self) -> tuple[str, ...]:
@@ -226,20 +234,8 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         _sized(_arrow(question, force, distances, bearing), question, force, values)
         for force in posture.forces
     ]
-    stations = [arrow.station for arrow in arrows if arrow.station is not None]
-    if posture.length is not None:
-        stations.append(distances[posture.length.symbol])
-    reaction = _reaction(question, values)
-    drawn: tuple[Surrounding, ...] = ()
-    if posture.seeks_centre:
-        drawn = tuple(body_drawn(question))
-        stations += [
-            place.real + side * (one.half or 0.0)
-            for one in drawn
-            for place in (one.start, one.end)
-            for side in (-1, 1)
-        ]
-        stations += [arrow.at.real for arrow in arrows]
+    body, reaction = tuple(body_drawn(question)), _reaction(question, values)
+    stations = [*_stations(posture, distances, arrows, body)]
     return Scene(
         problem.segment,
         problem.axis,
@@ -256,12 +252,28 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
         couples=tuple(_couples(posture, values)),
-        body=drawn,
+        body=body,
         positive_ways="".join(axes_sought(posture)) if posture.seeks_centre else "",
-        centre=centre_found(posture, values) if posture.seeks_centre else None,
+        centre=centre_found(posture, values),
         centre_called=posture.find.value,
-        on_line=not posture.seeks_centre or all(arrow.station is not None for arrow in arrows),
     )
+
+
+def _stations(
+    posture: Posture,
+    metres_of: Mapping[str, float],
+    arrows: list[Arrow],
+    body: tuple[Surrounding, ...],
+) -> Iterator[float]:
+    """Yield how far from the axis all lies that is drawn: along the segment, or across to parts."""
+    yield from (arrow.station for arrow in arrows if arrow.station is not None)
+    if posture.length is not None:
+        yield metres_of[posture.length.symbol]
+    if posture.seeks_centre:
+        yield from (arrow.at.real for arrow in arrows)
+    for one in body:
+        half = one.half or 0.0
+        yield from (at.real + way for at in (one.start, one.end) for way in (-half, half))
 
 
 def _couples(posture: Posture, values: Mapping[str, float]) -> Iterator[tuple[str, int]]:
@@ -389,22 +401,15 @@ def ascii_text(text: str) -> str:
 
 
 def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], line: float) -> Arrow:
-    effort = force is question.problem.posture.effort
-    role: Role = "effort" if effort else "force"
+    posture = question.problem.posture
+    role: Role = "effort" if force is posture.effort else "force"
     bearing = bearing_of(question, force)
-    if question.problem.posture.seeks_centre:
-        place = place_of_part(question.problem.posture, force, question.numbers)
-        level = all(
-            coordinate_of_part(question.problem.posture, load, "y") is None
-            for load in question.problem.posture.loads
-        )
+    if posture.seeks_centre:
+        place = place_of_part(posture, force, question.numbers)
+        level = all(coordinate_of_part(posture, load, "y") is None for load in posture.loads)
         return Arrow(force.symbol, role, place, place.real if level else None, bearing)
     if force.offset is not None:
-        across, up = (
-            0.0 if part is None else metres_of[part.symbol] * (-1 if part.beyond else 1)
-            for part in (force.offset.across, force.offset.up)
-        )
-        return Arrow(force.symbol, role, complex(across, up), None, bearing)
+        return Arrow(force.symbol, role, place_of_offset(force.offset, metres_of), None, bearing)
     if force.at_axis:
         return Arrow(force.symbol, role, 0j, 0.0, bearing)
     distance = metres_of[force.at.symbol]

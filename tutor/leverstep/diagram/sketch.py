@@ -199,13 +199,13 @@ class Sketch:
         return Box.around(list(self._corners()))
 
     def _corners(self) -> Iterator[complex]:
-        name, given = complex(len(self.scene.axis) / 2), {arm.of for arm in self.scene.arms}
+        name = complex(len(self.scene.axis) / 2)
         yield from (to_cells(place) for place in self.ends)
         yield from (-name, name)
         for arrow in self.scene.arrows:
             tail = self.tail(arrow)
             yield to_cells(tail)
-            if arrow.symbol == self.arm or arrow.symbol in given:
+            if arrow.symbol == self.arm or arrow.symbol in self.scene.by_arm:
                 yield to_cells(self.foot(arrow))
             head = to_cells(tail + self.run(arrow))
             # A space, the mark of the one in focus, and that of one still to be found.

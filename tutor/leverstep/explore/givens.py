@@ -214,12 +214,11 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
 
 def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:
     problem, direction = question.problem, force.direction
-    sought = problem.posture.sought_angle
-    if direction.angle not in (None, sought) and direction.attachment is None:
-        assert direction.angle is not None
+    angle = direction.angle if direction.attachment is None else None
+    if angle is not None and angle != problem.posture.sought_angle:
         line = problem.segment if direction.reference == "segment" else direction.reference
         told = f"{problem.names[force.symbol]} to the {line}"
-        yield direction.angle, direction.angle.sign, told, "angle", ""
+        yield angle, angle.sign, told, "angle", ""
 
 
 def _size_name(force: Force, name: str) -> str:

@@ -139,7 +139,7 @@ def _change(result: Result, before: float, after: float) -> str:
 def _why(question: Question, result: Result, before: Values, after: Values) -> str:
     """Return a sentence that gives the reason, from the statics of the question."""
     if question.problem.posture.seeks_centre:
-        return _why_centre(result, before, after)
+        return _why_centre(question, result, before, after)
     if result.role == "reaction":
         return _why_reaction(question, before, after)
     if result.role == "further":
@@ -168,17 +168,13 @@ def _why(question: Question, result: Result, before: Values, after: Values) -> s
     )
 
 
-def _why_centre(result: Result, before: Values, after: Values) -> str:
+def _why_centre(question: Question, result: Result, before: Values, after: Values) -> str:
     """Return why a coordinate of the centre of mass changes, or its distance to an edge."""
-    across = kinds.CENTRE_X.key
-    if result.key == kinds.EDGE.key:
-        moved = _compared(across, before[across], after[across])
-        return f"It lies between the line of gravity ({moved}) and the nearer edge."
-    sums = ("M_sum", "Mx_sum") if result.key == across else ("M_sum", "My_sum")
-    total = next(k.key for k in (kinds.TOTAL_MASS, kinds.TOTAL_WEIGHT) if k.key in before)
-    key = next(one for one in reversed(sums) if one in before)
-    products = _compared(key, before[key], after[key])
-    parts = _compared(total, before[total], after[total])
+    step = question.derivation.step(result.key)
+    compared = [_compared(key, before[key], after[key]) for key in step.quantities if key in before]
+    if step.kind is kinds.EDGE:
+        return f"It lies between the line of gravity ({compared[0]}) and the nearer edge."
+    products, parts = compared
     return f"{result.sign} is the sum of all products ({products}) over the total ({parts})."
 
 

@@ -11,7 +11,7 @@ from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Find
-from leverstep.statics.reaction import PARTS, found_reaction
+from leverstep.statics.reaction import PARTS, code_of_direction, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
 
@@ -135,7 +135,8 @@ def values_of(question: Question) -> Values | None:
     return values
 
 
-def direction_of(question: Question, values: Values) -> str:
-    """Return in words where the reaction points, "" without one."""
-    way = values.get(question.key(kinds.REACTION_DIRECTION))
-    return "" if way is None else direction_words(way)
+def direction_of(question: Question, result: Result, values: Values) -> str:
+    """Return in words where a reaction points, by whatever components it is found; "" for none."""
+    view = question.view(result.mark)
+    found = found_reaction(view.problem.posture, view.numbers, values)
+    return "" if found is None else direction_words(code_of_direction(found[1]))

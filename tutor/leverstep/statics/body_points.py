@@ -111,10 +111,15 @@ def _place_of_point(
         return place_of_offset(point.offset, known)
     assert point.direction is not None
     assert point.length is not None
-    angle = 0.0 if point.direction.angle is None else numbers[point.direction.angle.key]
-    way = math.radians(force_bearing(posture, point.direction).degrees(0.0, angle))
+    way = math.radians(bearing_to_point(posture, point.direction, numbers))
     start = _place_of_point(posture, point.start, numbers, known)
     return start + cmath.rect(known[point.length.symbol], way)
+
+
+def bearing_to_point(posture: Posture, direction: Direction, numbers: Numbers) -> float:
+    """Return the way to a point from where it starts, in degrees counter-clockwise from right."""
+    angle = 0.0 if direction.angle is None else numbers[direction.angle.key]
+    return force_bearing(posture, direction).degrees(0.0, angle)
 
 
 def place_of_offset(offset: Offset, known: Mapping[str, float]) -> complex:

@@ -218,6 +218,14 @@ def _level(posture: Posture, numbers: Numbers, pair: Axes, first: float, second:
     return complex(first, upper * second) * complex(math.cos(way), math.sin(way))
 
 
+def code_of_direction(force: complex) -> float:
+    """Return the number of a direction: 3 to the right or -3, and 1 up or -1, added."""
+    across, upward = (
+        0.0 if abs(part) < NOTHING else math.copysign(1, part) for part in (force.real, force.imag)
+    )
+    return 3 * across + upward
+
+
 def ways_of_direction(code: float) -> tuple[int, int]:
     """Return what the number of a direction says: 1 right or -1 left, and 1 up or -1 down."""
     across = round(code / 3)

@@ -11,7 +11,7 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
 from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
-from leverstep.faces.lines.questions import Questions
+from leverstep.faces.lines.questions import Questions, title_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import Guidance
 
@@ -53,7 +53,7 @@ class Asker(Questions):
         """
         say = self.say
         say("Press Enter alone to take what is in brackets.")
-        title = given.title or self.until(f"Title [{self._path.stem}]: ", _title)
+        title = given.title or self.until(f"Title [{self._path.stem}]: ", title_of)
         names = self._problems()
         led = "How far students are led: lines, landmarks or blank [lines]: "
         guidance = given.guidance or self.until(led, _guidance)
@@ -127,12 +127,6 @@ def start_word(say: Say, listen: Listen) -> str:
             return word
         else:
             say("The two did not match. Please type it again.")
-
-
-def _title(typed: str) -> str:
-    if not typed.isprintable():
-        raise ValueError("A title may have printable characters only.")
-    return typed
 
 
 def _guidance(typed: str) -> Guidance:

@@ -56,11 +56,10 @@ class ExploreLines(Conversation):
             if moved and own is not None:
                 how = change(own[result.key], values[result.key])
                 differs = f": {how}, from {result.written(own[result.key])}"
-            points = (
-                f", {direction_of(exploration.now, values)}" if result.role == "reaction" else ""
-            )
-            now = result.written(values[result.key])
-            say(f"{result.sign}, {result.name}, {now}{points}{differs}.")
+            told = [result.sign, result.name, result.written(values[result.key])]
+            if result.role == "reaction":
+                told.append(direction_of(exploration.now, result, values))
+            say(f"{', '.join(filter(None, told))}{differs}.")
 
     def do_over(self, given: str) -> None:
         """Tell what follows from each value of a given."""

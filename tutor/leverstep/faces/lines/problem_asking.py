@@ -19,7 +19,7 @@ from leverstep.course.problem_writing import (
     read_back,
 )
 from leverstep.course.typed_quantity import TypedQuantity, typed_quantity
-from leverstep.faces.lines.questions import Questions
+from leverstep.faces.lines.questions import Questions, title_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, units_for
 
@@ -51,7 +51,7 @@ class ProblemAsker(Questions):
             EOFError: where the input ends before that.
         """
         self.say("Press Enter alone to take what is in brackets.")
-        title = self.until(f"Title [{self._path.stem}]: ", _title) or self._path.stem
+        title = self.until(f"Title [{self._path.stem}]: ", title_of) or self._path.stem
         joint = self._joint()
         self.say("To be found is the size of the effort (a muscle, or a hand that holds), the size")
         self.say("of a load, the net moment of the muscles, the sum of the moments, or, where all")
@@ -174,12 +174,6 @@ class ProblemAsker(Questions):
                     self.say(f"  {fault.found}; expected {fault.expected}.")
             else:
                 return made
-
-
-def _title(typed: str) -> str:
-    if not typed.isprintable():
-        raise ValueError("A title may have printable characters only.")
-    return typed
 
 
 def _name(typed: str) -> str:

@@ -40,3 +40,14 @@ class Questions:
             return name
 
         return self.until(f"{prompt} [{usual}]: ", read)
+
+
+def title_of(typed: str) -> str:
+    """Return a title as it was typed.
+
+    Raises:
+        ValueError: where it can't be one, with why.
+    """
+    if not typed.isprintable():
+        raise ValueError("A title may have printable characters only.")
+    return typed

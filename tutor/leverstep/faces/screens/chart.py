@@ -42,12 +42,8 @@ class ResultList(Static):
                 told = "?" if asks else change(own[result.key], values[result.key])
             lines.append(Content.assemble((f"{result.sign:<6}", "bold"), f"{now:>10}  {told}"))
             if result.role == "reaction":  # a line of its own in any case, so that none moves
-                points = (
-                    ""
-                    if values is None
-                    else f"{'':6}points {direction_of(exploration.now, values)}"
-                )
-                lines.append(Content.styled(points, _DIM))
+                way = "" if values is None else direction_of(exploration.now, result, values)
+                lines.append(Content.styled(f"{'':6}points {way}" if way else "", _DIM))
         lines.append(Content(""))
         self.update(Content("\n").join(lines), layout=not self._laid_out)
         self._laid_out = True

@@ -88,8 +88,10 @@ class LineField(Field):
 
     async def on_key(self, event: events.Key) -> None:
         """Complete a symbol with Tab, which otherwise does what it does everywhere."""
+        if event.key != "tab":
+            return
         rest = completed(self.value[: self.cursor_position], self.symbols)
-        if event.key == "tab" and rest:
+        if rest:
             event.prevent_default()
             event.stop()
             self.insert_text_at_cursor(rest)
