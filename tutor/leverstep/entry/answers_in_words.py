@@ -117,18 +117,18 @@ def _words(text: str) -> list[str]:
 
 
 def _read_class(text: str) -> float:
-    return _only_word(text, _CLASSES, "no_class")
+    return _only_word(text, _CLASSES, Unreadable("no_class"))
 
 
 def _read_supported(text: str) -> float:
-    return _only_word(text, _SUPPORTED, "not_inside")
+    return _only_word(text, _SUPPORTED, Unreadable("not_inside"))
 
 
-def _only_word(text: str, answers: Mapping[str, float], reason: str) -> float:
-    """Return what the one word of an answer stands for; a reason for what is none of them."""
+def _only_word(text: str, answers: Mapping[str, float], fault: Unreadable) -> float:
+    """Return what the one word of an answer stands for; a fault is raised for any other."""
     words = _words(text)
     if len(words) != 1 or words[0] not in answers:
-        raise Unreadable(reason)
+        raise fault
     return answers[words[0]]
 
 
