@@ -79,3 +79,9 @@ def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:
     """Return whether a claim that does not hold is of the value of one of some lines."""
     is_wrong = claim.standing is LineStanding.WRONG and not claim.is_equation
     return is_wrong and claim.key in keys and not math.isnan(claim.value)
+
+
+def is_of_wrong_moments(claim: Claim) -> bool:
+    """Return whether a claim is an equation of moments that does not hold, or may not."""
+    is_wrong = claim.standing is LineStanding.WRONG or claim.doubted
+    return is_wrong and claim.of_moments and claim.unknowns == 1

@@ -73,7 +73,7 @@ def judge_numbers(
     question = lines.question.at(step)
     beside = lines.beside(step.key)
     shown = structure_of_equation(question, step, free.sides, beside)
-    known = are_known(question, free.sides, beside)
+    known = are_known(question, step, free.sides, beside)
     own, wrong = (_with_typed(values, shown) for values in lines.carried(step))
     judged = judge_value(question, step, implied, (own, wrong))
     holds = judged.right or judged.follows

@@ -21,6 +21,7 @@ from leverstep.working.claimed_lines import (
     claimed_line,
     is_note,
     is_of_one_value,
+    is_of_wrong_moments,
     line_of_claim,
     reading_of_wrong,
 )
@@ -28,7 +29,7 @@ from leverstep.working.equation_lines import judge_formula
 from leverstep.working.free import is_open, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
-from leverstep.working.standing_lines import Line
+from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
@@ -94,12 +95,16 @@ class Working(AskedLines):
         return self._page.other_sense if self.rules.own_words else ""
 
     def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
-        """Return a verdict that says which sign the problem gives, where another one was typed."""
+        """Return a verdict that says which sign the problem gives, where a right size was typed.
+
+        What only follows from an earlier line has another size, and the right one is to be found.
+        """
         typed = understood.line.reading if understood.line is not None else None
         right = self.question.right.get(verdict.step, math.nan)
-        is_other = typed is not None and typed.value * right < 0
+        is_size = typed is not None and typed.value > 0 > right
         is_same = verdict.step == understood.verdict.step
-        if not (is_same and is_other) or verdict.reason or self._other_sense:
+        is_right = verdict.outcome is Outcome.RIGHT and verdict.reason is None
+        if not (is_size and is_same and is_right) or self._other_sense:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
         return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
@@ -125,6 +130,8 @@ class Working(AskedLines):
         current = self.current()
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
         understood = self._understood(text, here)
+        if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
+            understood = self._understood_by_page(text, understood)
         if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
             return self._noted(self._keep_claims(claims, text), understood)
         if understood.line is not None:
@@ -251,6 +258,16 @@ class Working(AskedLines):
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
         return Understood(line.verdict, line, is_sure)
+
+    def _understood_by_page(self, text: str, before: Understood) -> Understood:
+        """Return what a line in symbols of the student's own is taken as by what these stand for,
+        or else what it was taken as before.
+        """
+        understood = self._understood(self._page.in_symbols_of_problem(text), "")
+        if understood.line is None or not understood.verdict.counts:
+            return before
+        line = as_typed(understood.line, text)
+        return replace(understood, verdict=line.verdict, line=line)
 
     @property
     def writes_commas(self) -> bool:
