@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -28,6 +28,7 @@ from leverstep.working.claimed_lines import (
 from leverstep.working.equation_lines import judge_formula
 from leverstep.working.free import is_open, read_free_line
 from leverstep.working.guidance import Guidance
+from leverstep.working.pair_names import InSymbols, PairNames
 from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
@@ -51,9 +52,13 @@ class Working(AskedLines):
     ) -> None:
         super().__init__(question, guidance, rules)
         self._for_page: dict[str, str] = {}
+        self._pair_names = PairNames(question)
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
+        return self._in_symbols(text, lambda said: self._entered(key, said))
+
+    def _entered(self, key: str, text: str) -> Verdict:
         verdict = super().enter(key, text)
         if verdict.counts and self.rules.own_words:
             self._for_page.pop(key, None)
@@ -64,16 +69,21 @@ class Working(AskedLines):
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
         try:
             known, own_words = self._standing.known(), self.rules.own_words
-            return is_open(text, self.step(key), self.question, known, own_words)
+            said = self._said(text).text
+            return is_open(said, self.step(key), self.question, known, own_words)
         except Exception:  # noqa: BLE001  (what can't be told is for the step)
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
 
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
+
+        def entered(said: str) -> Verdict:
+            verdict = self._written_elsewhere(said, key) if self.is_open(key, said) else None
+            return verdict or self._entered(key, said)
+
         try:
-            verdict = self._written_elsewhere(text, key) if self.is_open(key, text) else None
-            return verdict or self.enter(key, text)
+            return self._in_symbols(text, entered)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed(key, text)
 
@@ -84,10 +94,41 @@ class Working(AskedLines):
         """
         try:
             before = self._other_sense
-            verdict = self._written(text)
+            verdict = self._in_symbols(text, self._written)
             return verdict if before == self._other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
+
+    def _said(self, text: str) -> InSymbols:
+        """Return a line in the symbols of the problem, where it has names for a pair of forces."""
+        if not self.rules.own_words:
+            return InSymbols(text)
+
+        def is_right(said: str) -> bool:
+            return self._understood(said, "").verdict.settled
+
+        return self._pair_names.read(text, self._standing.known(), is_right)
+
+    def _in_symbols(self, text: str, judged: Callable[[str], Verdict]) -> Verdict:
+        """Judge a line in the symbols of the problem, and keep it as it was typed.
+
+        Names that it has for a pair of forces count from now on, and are told once.
+        """
+        said = self._said(text)
+        verdict = judged(said.text)
+        if said.text == text:
+            return verdict
+        if said.names and verdict.outcome is not Outcome.UNREAD:
+            self._pair_names.keep(said)
+            if verdict.settled and verdict.reason is None:
+                (one, first), (other, second) = said.names.items()
+                note = Reason.of("names_taken", one=one, name=first, other=other, here=second)
+                verdict = self._with_note(verdict, note)
+        line = self.lines.get(verdict.step)
+        if line is not None and line.verdict is verdict:
+            self.lines[verdict.step] = typed = as_typed(line, text)
+            return typed.verdict
+        return replace(verdict, text=text, place=None)
 
     @property
     def _other_sense(self) -> str:
