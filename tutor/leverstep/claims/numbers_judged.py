@@ -20,6 +20,7 @@ from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, like
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name
@@ -207,6 +208,8 @@ class NumberJudge:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
         has_whole = quantity.family == "force" or self.subject.finds_whole_reaction
         is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
+        if is_part and is_reaction_by_segment(statement.symbol, quantity):
+            return False
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 
     def _right(self, statement: NumberStated, found: Ranked, is_broken: bool) -> Claim | None:

@@ -70,15 +70,17 @@ def judge_equation(question: Question, step: Step, sides: tuple[Tree, ...]) -> T
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
         raise _says_nothing(question, sides)
-    in_numbers = "holds_in_numbers" if is_of_moments else "forces_hold_in_numbers"
+    in_numbers = Unreadable("forces_hold_in_numbers")
+    if is_of_moments:
+        in_numbers = Unreadable("holds_in_numbers")
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
         if is_true(question, sides):
-            raise Unreadable(in_numbers)
+            raise in_numbers
         return TermFindings((), ("",))
     best = _likeliest(terms, shares)
     if best.unknown and is_true(question, sides):
-        raise Unreadable(in_numbers)
+        raise in_numbers
     return best
 
 

@@ -126,8 +126,10 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         raise Unreadable("forces_need_equals_sign")
     sides = read_line(label.text, known)
     if step.kind.is_equation:
+        if len(sides) != 2 and axis:
+            raise Unreadable("forces_need_equals_sign")
         if len(sides) != 2:
-            raise Unreadable("forces_need_equals_sign" if axis else "one_equals_sign")
+            raise Unreadable("one_equals_sign")
         return Reading(sides=sides)
     return _read_value(_after_symbol(sides, step), step, known)
 

@@ -48,7 +48,7 @@ def _unknown_terms(terms: TermFindings, of_moments: bool) -> Reason:
     """Return which terms of an equation are not understood."""
     names = [name for name in terms.unknown if name]
     if not names:
-        return Reason("term_without_force" if of_moments else "number_without_force")
+        return Reason("term_without_force") if of_moments else Reason("number_without_force")
     if of_moments:
         return Reason.of("term", names=" ".join(names))
     return Reason.of("term_of_balance", names=" ".join(names))
