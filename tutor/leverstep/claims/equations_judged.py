@@ -106,7 +106,12 @@ class EquationJudge:
             judged = self._solved_either_way(chain, known, sure, unknown)
         if judged is None:
             return None
-        return replace(judged, claim=replace(judged.claim, unknowns=len(open_names)))
+        without_value = [name for name in open_names if not self._is_written(name)] or [unknown]
+        return replace(judged, claim=replace(judged.claim, unknowns=len(without_value)))
+
+    def _is_written(self, name: str) -> bool:
+        """Return whether what a symbol stands for was written before, under whatever symbol."""
+        return self.memory.has(self.memory.key_of(name))
 
     def term(self, chain: Chain, known: Mapping[str, float]) -> Claim:
         """Judge a term that stands alone, `F * 1.20`: right where its factor is one of the problem.

@@ -12,6 +12,7 @@ from leverstep.claims.judged_line import Claim
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
+from leverstep.entry.plain_squares import squares_marked
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics.kinds import EQUATION
@@ -19,6 +20,7 @@ from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
     claimed_line,
+    is_bare_value,
     is_note,
     is_of_one_value,
     is_of_wrong_moments,
@@ -100,14 +102,16 @@ class Working(AskedLines):
             return self._failed("", text)
 
     def _said(self, text: str) -> InSymbols:
-        """Return a line in the symbols of the problem, where it has names for a pair of forces."""
+        """Return a line in the symbols of the problem: squares, and names for a pair of forces."""
+        known = self._standing.known()
+        text = squares_marked(text, known)
         if not self.rules.own_words:
             return InSymbols(text)
 
         def is_right(said: str) -> bool:
             return self._understood(said, "").verdict.settled
 
-        return self._pair_names.read(text, self._standing.known(), is_right)
+        return self._pair_names.read(text, known, is_right)
 
     def _in_symbols(self, text: str, judged: Callable[[str], Verdict]) -> Verdict:
         """Judge a line in the symbols of the problem, and keep it as it was typed.
@@ -173,7 +177,8 @@ class Working(AskedLines):
         understood = self._understood(text, here)
         if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
             understood = self._understood_by_page(text, understood)
-        if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
+        is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
+        if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
             return self._noted(self._keep_claims(claims, text), understood)
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
