@@ -43,11 +43,12 @@ class PageResult:
 
 @dataclass(frozen=True, slots=True)
 class Solution:
-    """What an unknown of an equation came to, as its numbers are written."""
+    """What an unknown of an equation came to, as its numbers are written; `digits` are theirs."""
 
     unknown: str
     value: float
     standing: LineStanding
+    digits: frozenset[str]
 
 
 class _Sized(NamedTuple):
@@ -179,9 +180,18 @@ class Memory:
             self._wrong.add(result.value, place)
 
     def add_solution(self, solution: Solution) -> None:
-        """Keep what an unknown came to."""
+        """Keep what an unknown came to; once it is right, nothing follows from a wrong one."""
+        if solution.standing is LineStanding.RIGHT:
+            self._forget_wrong_solutions(solution.unknown)
         if len(self.solutions) < MOST_RESULTS:
             self.solutions.append(solution)
+
+    def _forget_wrong_solutions(self, unknown: str) -> None:
+        self.solutions = [
+            one
+            for one in self.solutions
+            if one.unknown != unknown or one.standing is not LineStanding.WRONG
+        ]
 
     @property
     def last_force(self) -> str:
@@ -221,12 +231,21 @@ class Memory:
 
     def holds_amiss(self, number: Number) -> bool:
         """Return whether a number stands on the page in what is not right, or not understood."""
-        return next(self._amiss.like(number), None) is not None
+        return any(not self._is_put_right(self.results[p]) for p in self._amiss.like(number))
 
     def wrong_behind(self, number: Number, factors: tuple[float, ...]) -> PageResult | None:
-        """Return the last wrong result that a number stands for, in any of some units."""
+        """Return the last wrong result that a number stands for, in any of some units.
+
+        One that the page has put right since is none.
+        """
         there = [place for by in factors for place in self._wrong.like(number, by)]
+        there = [place for place in there if not self._is_put_right(self.results[place])]
         return self.results[max(there)] if there and number.value else None
+
+    def _is_put_right(self, result: PageResult) -> bool:
+        """Return whether a result was not right, and its quantity has a right value by now."""
+        latest = self.latest(result.key)
+        return latest is not None and latest.standing is LineStanding.RIGHT
 
     # ---- what a value says
 
@@ -255,6 +274,7 @@ class Memory:
         elif standing is LineStanding.RIGHT:
             self.own.pop(key, None)
             self.doubted.discard(key)
+            self._forget_wrong_solutions(symbol)
 
     def _take_own(self, key: str, value: float, doubted: bool) -> None:
         """Keep a wrong value; one in doubt, which may be of another, replaces no sure one."""

@@ -42,6 +42,7 @@ MOST_LINES = 400
 """Lines of a page that are read; what stands further down is not."""
 
 _DIGIT = re.compile(r"\d")
+_SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
@@ -73,6 +74,13 @@ class Page:
         if self._memory.sense >= 0:
             return ""
         return "clockwise" if self._subject.positive > 0 else "anticlockwise"
+
+    def in_symbols_of_problem(self, text: str) -> str:
+        """Return a line with the problem's symbols in place of those that the page has for them."""
+        symbols = {
+            one: key for one, key in self._memory.bound.items() if key in self._subject.right
+        }
+        return _SYMBOL.sub(lambda match: symbols.get(match.group(), match.group()), text)
 
     def write(self, text: str) -> JudgedLine:
         """Judge a further line; one that is too long, or too far down, is unread."""

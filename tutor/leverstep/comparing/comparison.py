@@ -140,7 +140,7 @@ class Comparison:
         exact = min(other.values, key=lambda o: abs(abs(number) - abs(o)))
         is_rough = abs(abs(number) - abs(exact)) > ROUGH * abs(exact)
         if other.key in self.known.exact or (other.key in CONVENTIONS and not is_rough):
-            self.pins[other.key] = math.copysign(number, exact)
+            self.pins[other.key] = math.copysign(number, exact) * self.known.unit_of(other.key)
         if is_rough:
             self.rounded.append(Difference("rounded", other.key or other.text, one.text))
         return _sign_of_number(typed, wanted)

@@ -79,20 +79,36 @@ def beneath_line(derivation: Derivation, key: str) -> tuple[str, ...]:
 class Known:
     """The quantities of a question with the values that they may be put in with.
 
-    In a ratio lengths may stand in the units that they are given in.
+    In a ratio lengths may stand in the units that they are given in. In an equation of moments all
+    lengths may be in one unit other than metres, and the moments in newtons times that.
     """
 
     def __init__(
-        self, question: Question, own: Mapping[str, float], in_given_units: bool = False
+        self,
+        question: Question,
+        own: Mapping[str, float],
+        in_given_units: bool = False,
+        length: float = 1.0,
     ) -> None:
+        """Begin.
+
+        Args:
+            question: whose numbers count.
+            own: what the student wrote on other lines, by key.
+            in_given_units: whether lengths may stand in the units that they are given in.
+            length: the metres of the unit that all lengths are in.
+        """
         self.question = question
         self.derivation = question.derivation
+        self._length = length
+        self._of_length = {s.key for s in self.derivation.steps if s.unit in ("m", "N·m")}
         self.exact = question.right
         self.written = frozenset(own)
         self.steps = frozenset(step.key for step in self.derivation.steps if step.written)
         self.values: dict[str, tuple[float, ...]] = {}
         for key, number in self.exact.items():
-            self.values[key] = (own[key], number) if key in own else (number,)
+            values = (own[key], number) if key in own else (number,)
+            self.values[key] = tuple(value / self.unit_of(key) for value in values)
         for distance in question.problem.posture.distances if in_given_units else ():
             if distance.given.key in question.numbers and distance.of is None:
                 self.values[distance.symbol] += (question.numbers[distance.given.key],)
@@ -100,6 +116,10 @@ class Known:
             self.values.setdefault(key, (number,))
         self.values |= question.accepted
         self.signs = {given.sign: given.key for given in question.givens if given.sign}
+
+    def unit_of(self, key: str) -> float:
+        """Return what one of the unit that a quantity is typed in is in the unit of its line."""
+        return self._length if key in self._of_length else 1.0
 
     def typed(self, part: Number | Name | Measured) -> Leaf:
         """Return what a number or a symbol that was typed may stand for."""

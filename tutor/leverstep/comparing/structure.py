@@ -31,6 +31,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.tree import Tree
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.statics.units import known_unit
 
 _MOST = 2
 """More differences than this say that the line was worked out in another way."""
@@ -77,7 +78,26 @@ def structure_of_equation(
 
     The moments are summed up where the step is what they are solved for.
     """
-    known = Known(question, own)
+    found = (_equation_compared(known, step, sides) for known in _in_each_unit(question, step, own))
+    shown = [one for one in found if one is not None]
+    return min(shown, key=_cost, default=None)
+
+
+def _in_each_unit(question: Question, step: Step, own: Mapping[str, float]) -> Iterator[Known]:
+    """Yield the quantities of a question in metres, and in each unit that lengths are given in.
+
+    What an equation is solved for is a force then, which is the same in all of them.
+    """
+    lengths = {1.0: None}
+    if step.unit == "N":
+        given = (one.given for one in question.problem.posture.distances if one.given.unit)
+        lengths |= {float(known_unit(length.unit).size): None for length in given}
+    for length in lengths:
+        yield Known(question, own, length=length)
+
+
+def _equation_compared(known: Known, step: Step, sides: tuple[Tree, ...]) -> Structure | None:
+    """Return how an equation differs with its numbers in some units; None if it is too far off."""
     left, right = (shape(side, known.typed) for side in sides)
     typed = Group(left.terms + negative(right).terms)
     typed = Group(tuple(term for term in typed.terms if not _is_nothing(term)))
@@ -88,13 +108,16 @@ def structure_of_equation(
     return None
 
 
-def are_known(question: Question, sides: tuple[Tree, ...], own: Mapping[str, float]) -> bool:
-    """Return whether every number of an equation is that of a quantity of the question."""
-    known = Known(question, own)
-    numbers = [
-        leaf for side in sides for leaf in leaves(shape(side, known.typed)) if leaf.values[0]
-    ]
-    return all(leaf.key or known.names(leaf) for leaf in numbers)
+def are_known(
+    question: Question, step: Step, sides: tuple[Tree, ...], own: Mapping[str, float]
+) -> bool:
+    """Return whether every number of an equation that gives a step is that of a quantity."""
+    return any(_knows_all(known, sides) for known in _in_each_unit(question, step, own))
+
+
+def _knows_all(known: Known, sides: tuple[Tree, ...]) -> bool:
+    typed = (leaf for side in sides for leaf in leaves(shape(side, known.typed)))
+    return all(leaf.key or known.names(leaf) for leaf in typed if leaf.values[0])
 
 
 def _equations(known: Known, step: Step) -> Iterator[Group]:

@@ -17,6 +17,7 @@ from leverstep.entry.amount import (
     written_units,
 )
 from leverstep.entry.answers_in_words import read_answer
+from leverstep.entry.axis_labels import Labelled, after_axis_label
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import (
     Measured,
@@ -63,6 +64,9 @@ _DIMENSIONS: dict[Dimension, str] = {
     POWER: "power",
     SPEED: "speed",
 }
+
+_AXES = {kinds.EQUATION_X: "x", kinds.EQUATION_Y: "y"}
+"""The axis that an equation of forces is along."""
 
 _WEIGHED: dict[Dimension, Dimension] = {
     FORCE: MASS, MASS: FORCE, MOMENT: MASS_LENGTH, MASS_LENGTH: MOMENT,
@@ -114,8 +118,16 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         return Reading(read_answer(text, step.kind.words))
     if step.kind is kinds.BODY_WEIGHTS:
         text = _multiple(text, step.unit)
-    sides = read_line(text, known)
+    axis = _AXES.get(step.kind, "")
+    label = after_axis_label(text) if axis else Labelled("", text)
+    if label.axis not in ("", axis):
+        raise Unreadable("other_direction")
+    if axis and "=" not in label.text:
+        raise Unreadable("forces_need_equals_sign")
+    sides = read_line(label.text, known)
     if step.kind.is_equation:
+        if len(sides) != 2 and axis:
+            raise Unreadable("forces_need_equals_sign")
         if len(sides) != 2:
             raise Unreadable("one_equals_sign")
         return Reading(sides=sides)

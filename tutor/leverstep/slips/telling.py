@@ -22,6 +22,13 @@ from leverstep.working.writing import quantity
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
 
+_STANDS = {
+    Outcome.RIGHT: "It is right.",
+    Outcome.FOLLOWED: "It is right with your earlier value.",
+    Outcome.WRONG: "It is still not right.",
+}
+"""How a line stands that is typed once more."""
+
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what to say of a verdict: one to three sentences.
@@ -40,7 +47,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
 def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what came of an entry, and why."""
     if verdict.outcome is Outcome.SAME:
-        return "That is the line already here."
+        return f"That is the line already here.{_how_it_stands(working, verdict.step)}"
     if verdict.outcome is Outcome.KEPT:
         return "Right, and not asked for."
     if verdict.outcome is Outcome.FAILED:
@@ -76,6 +83,13 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
+
+
+def _how_it_stands(working: Working, key: str) -> str:
+    """Return in a sentence how a line stands that was typed once more, "" in a drill."""
+    if working.rules.marked or not working.rules.tells or key not in working.lines:
+        return ""
+    return " " + _STANDS[working.lines[key].verdict.outcome]
 
 
 def class_note(working: Working, step: Step) -> str:
