@@ -18,7 +18,7 @@ from leverstep.working.page import is_sign_of, line_example, taken_as
 from leverstep.working.reasons import at_place, reason_words
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import example
+from leverstep.working.wording import example, name_told_apart
 from leverstep.working.working import Working
 from leverstep.working.writing import quantity
 
@@ -172,8 +172,9 @@ def _named(working: Working, key: str, explanation: Explanation, catalogue: Cata
         lines[finding.slip, finding.step] = [choice.step for choice, _ in finding.changes]
         abouts = places.setdefault((finding.slip, finding.step), [])
         if step.kind.over_forces:
-            names = working.question.problem.names
-            forces = [names[about] for about in finding.abouts if about in names]
+            question = working.question.at(step)
+            there = [about for about in finding.abouts if about in question.problem.names]
+            forces = [name_told_apart(question, about) for about in there]
             abouts += [", or ".join(forces)] if forces else []
     told = []
     for (slip, line), abouts in places.items():
