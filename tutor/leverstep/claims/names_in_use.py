@@ -114,10 +114,8 @@ class NamesInUse:
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
         self._mark = posture.mark
-        self._joints = {
-            view.problem.posture.mark: words_in(view.problem.axis)
-            for view in quantities.question.views
-        }
+        views = [view.problem for view in quantities.question.views]
+        self._joints = {view.posture.mark: words_in(view.axis) for view in views}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
     def key_of(self, symbol: str) -> str:

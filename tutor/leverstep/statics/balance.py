@@ -71,10 +71,8 @@ def is_resisted(draft: Draft, force: Force) -> bool:
 def known_moments(draft: Draft) -> list[tuple[str, str]]:
     """Return each known moment, as the symbol of its force or couple, and the key of its line."""
     forces = [(force.symbol, moment_key(force)) for force in known(draft)]
-    return forces + [
-        (couple.symbol, couple_moment_key(draft.posture, couple))
-        for couple in draft.posture.couples
-    ]
+    couples = draft.posture.couples
+    return forces + [(one.symbol, couple_moment_key(draft.posture, one)) for one in couples]
 
 
 def known(draft: Draft) -> tuple[Force, ...]:

@@ -290,7 +290,8 @@ def name_of(question: Question, symbol: str) -> str:
 def name_told_apart(question: Question, symbol: str) -> str:
     """Return the name of what a symbol belongs to, with the symbol where another has that name."""
     name, posture = name_of(question, symbol), question.problem.posture
-    acting = [one.symbol for one in (*posture.forces, *posture.couples)]
+    acting = [force.symbol for force in posture.forces]
+    acting += [couple.symbol for couple in posture.couples]
     others = [one for one in acting if one != symbol and name_of(question, one) == name]
     return f"{name}, {sign_of(symbol)}" if symbol in acting and others else name
 
