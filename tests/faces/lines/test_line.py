@@ -20,10 +20,11 @@ from leverstep.faces.lines.line import HELP_FREE
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.statics.step import Step
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import line_name
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask
 
 SHELF = load_shelf()
 KEPT = "What was typed is kept. To come back: leverstep practise plain-wheelbarrow --go-on"
@@ -95,6 +96,17 @@ def test_the_problem_is_told_before_the_first_question(practice: Practice) -> No
     assert told[:3] == [BARROW.title, "Numbers: 1", practice.question.statement]
     assert "Axis of rotation: the axle." in told
     assert told[-1].startswith("Caution: ")
+
+
+@pytest.mark.parametrize("name", ["lumbar-flower-pot", "plain-lamp-bracket", "wrist-then-elbow"])
+def test_all_that_is_to_be_found_is_told_with_the_problem(name: str, tmp_path: Path) -> None:
+    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, tmp_path)
+    student = Student(practice, [])
+    place = student.said.index("To be found:") + 1
+    asked = led_to(practice.working.steps, Guidance.BLANK)
+    assert len(asked) > 4
+    questions = [f"{line_name(step)}: {ask(practice.question, step)}." for step in asked]
+    assert student.said[place : place + len(asked)] == list(map(read_out, questions))
 
 
 def test_where_the_input_ends_the_sitting_ends_well(practice: Practice) -> None:

@@ -14,6 +14,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
+from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
@@ -86,14 +87,12 @@ class Memory:
 
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
     what they stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
-    that may be of something else. `sense` is 1 where the page counts moments as the problem does,
-    -1 where the other way, 0 where that is unknown; `sense_of_sum` is that of the last sum of
-    moments, with a sign or without. `of_unread` are the symbols of equations without numbers that
-    were not understood; `rewritten` are the symbols that were given another value; `has_unread`
-    says that some number was not, or is doubted.
+    that may be of something else. `senses` are those that moments are counted in. `of_unread` are
+    the symbols of equations without numbers that were not understood; `rewritten` are the symbols
+    that were given another value; `has_unread` says that some number was not, or is doubted.
     """
 
-    def __init__(self, subject: Subject) -> None:
+    def __init__(self, subject: Subject, senses: Senses) -> None:
         self.subject = subject
         self.written: dict[str, float] = {}
         self.in_si: dict[str, float] = {}
@@ -103,8 +102,7 @@ class Memory:
         self.doubted: set[str] = set()
         self.results: list[PageResult] = []
         self.solutions: list[Solution] = []
-        self.sense = 0
-        self.sense_of_sum = 0
+        self.senses = senses
         self.of_unread: set[str] = set()
         self.rewritten: set[str] = set()
         self.last: Side | None = None

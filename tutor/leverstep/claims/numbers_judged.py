@@ -236,15 +236,16 @@ class NumberJudge:
         if quantity.dimension != MOMENT or not quantity.signed:
             return
         sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
-        if not self.memory.sense and is_signed:
-            self.memory.sense = sense
-        if self._is_whole_moment(quantity):
-            self.memory.sense_of_sum = sense
+        for one in (quantity, *self._sums_of(quantity)):
+            self.memory.senses.take(one, sense, is_signed and one is quantity)
 
-    def _is_whole_moment(self, quantity: Quantity) -> bool:
-        """Return whether a moment is the sum of all known ones: where there is one, that one."""
-        total = self.subject.all.get(self.subject.question.key(SUM))
-        return total is not None and (quantity is total or total.uses == (quantity.key,))
+    def _sums_of(self, quantity: Quantity) -> list[Quantity]:
+        """Return the sum of all known moments that has one term alone, where this is that term."""
+        return [
+            one
+            for one in self.subject.with_line
+            if one.step is not None and one.step.kind is SUM and one.uses == (quantity.key,)
+        ]
 
     def _wrong_sign(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
         """Return that a value has the wrong sign, where it is likelier that than anything else."""

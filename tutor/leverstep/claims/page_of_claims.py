@@ -32,6 +32,7 @@ from leverstep.claims.plain_writing import (
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
+from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
@@ -49,13 +50,17 @@ _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 class Page:
     """The lines of one page on one question, as far as they are written."""
 
-    def __init__(self, question: Question, comma: bool = False, text: str = "") -> None:
+    def __init__(
+        self, question: Question, comma: bool = False, text: str = "", own_sense: bool = True
+    ) -> None:
         """Begin a page.
 
         Args:
             question: what is worked.
             comma: whether it writes decimals with a comma; the first that is sure tells too.
             text: the whole of it, where that is known: its units count for numbers without one.
+            own_sense: whether its signs tell which sense of rotation it counts as positive; else
+                that is the problem's.
         """
         self.question = question
         self.comma = comma
@@ -64,14 +69,14 @@ class Page:
         self._has_grams = any(given.unit == "g" for given in question.givens)
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
-        self._memory = Memory(self._subject)
+        self._memory = Memory(self._subject, Senses(own_sense))
         self._chains = ChainJudge(self._subject, self._memory)
         self._columns: list[Column] = []
 
     @property
     def other_sense(self) -> str:
         """Return which sense of rotation the page counts as positive, "" where the problem does."""
-        if self._memory.sense >= 0:
+        if self._memory.senses.of_page >= 0:
             return ""
         return "clockwise" if self._subject.positive > 0 else "anticlockwise"
 
@@ -128,7 +133,7 @@ class Page:
         if (alone := answer_alone(plain, self.question, world())) is not None:
             return [alone]
         if sense := sense_of_moments(plain):
-            self._memory.sense = sense * self._subject.positive
+            self._memory.senses.say(sense * self._subject.positive)
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
         chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]

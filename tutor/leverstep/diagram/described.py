@@ -70,7 +70,9 @@ def describe_one(question: Question, values: Mapping[str, float] | None = None) 
     for couple in posture.couples:
         name = question.problem.names[couple.symbol]
         if couple.before:
-            lines.append(f"{couple.symbol}, the moment of the {name}, is to be found first.")
+            lines.append(
+                f"{couple.symbol}, the moment of the {name}, follows from the segment before."
+            )
             continue
         size = question.written(couple.magnitude)
         lines.append(
@@ -130,8 +132,8 @@ def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
         is_level = force.direction.reference == "horizontal"
         sort, positive = ("horizontal", "right") if is_level else ("vertical", "up")
         return (
-            f"{force.symbol}, the {sort} force of the {name}: {where}, {positive} positive, to be "
-            "found first."
+            f"{force.symbol}, the {sort} force of the {name}: {where}, {positive} positive, "
+            "follows from the segment before."
         )
     way = _direction(question, scene, force, arrow)
     return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."

@@ -15,7 +15,7 @@ from leverstep.statics.reaction import PARTS, code_of_direction, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
 
-Role = Literal["unknown", "moment", "ratio", "reaction", "further"]
+Role = Literal["unknown", "moment", "ratio", "reaction", "part", "further"]
 
 FIGURES = 3
 """Significant figures of what is shown."""
@@ -66,6 +66,10 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
     if not keys.keys().isdisjoint(PARTS):
         size = question.key(kinds.REACTION_SIZE)
         found.append(Result(size, "N", question.problem.reaction, "reaction"))
+    for kind, way in _BY_SEGMENT.items():
+        if kind in keys:
+            name = f"{question.problem.reaction}, its part {way} the {question.problem.segment}"
+            found.append(Result(keys[kind], "N", name, "part"))
     for kind in (kinds.ADVANTAGE, kinds.ARM_ADVANTAGE):
         if kind in keys:
             found.append(Result(keys[kind], "", "mechanical advantage", "ratio"))
@@ -80,6 +84,9 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
         if one.symbol in lines
     ]
     return tuple(found)
+
+
+_BY_SEGMENT = {kinds.REACTION_AXIAL: "along", kinds.REACTION_TRANSVERSE: "across"}
 
 
 def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:

@@ -95,7 +95,7 @@ def read_free_line(
     sides = read_line(text, known)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
-    is_couple = named is not None and named.symbol in couples and len(sides) == 2
+    is_couple = named is not None and named.symbol in couples - steps.keys() and len(sides) == 2
     if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
         said = text if key == named.symbol else text.partition("=")[2]

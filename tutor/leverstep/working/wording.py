@@ -287,6 +287,15 @@ def name_of(question: Question, symbol: str) -> str:
     return question.problem.names.get(symbol, question.problem.segment)
 
 
+def name_told_apart(question: Question, symbol: str) -> str:
+    """Return the name of what a symbol belongs to, with the symbol where another has that name."""
+    name, posture = name_of(question, symbol), question.problem.posture
+    acting = [force.symbol for force in posture.forces]
+    acting += [couple.symbol for couple in posture.couples]
+    others = [one for one in acting if one != symbol and name_of(question, one) == name]
+    return f"{name}, {sign_of(symbol)}" if symbol in acting and others else name
+
+
 def _point_about(posture: Posture, symbol: str) -> BodyPoint | None:
     """Return the point of the body that a suffix or a distance is about."""
     for point in posture.body_points:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
 
-from leverstep.claims.judged_line import Claim
+from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
@@ -95,9 +95,9 @@ class Working(AskedLines):
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            before = self._other_sense
+            before = self.other_sense
             verdict = self._in_symbols(text, self._written)
-            return verdict if before == self._other_sense else self._with_sense(verdict)
+            return verdict if before == self.other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
@@ -135,7 +135,7 @@ class Working(AskedLines):
         return replace(verdict, text=text, place=None)
 
     @property
-    def _other_sense(self) -> str:
+    def other_sense(self) -> str:
         """Return which sense counts as positive on the page, "" where the problem's own does."""
         return self._page.other_sense if self.rules.own_words else ""
 
@@ -146,17 +146,19 @@ class Working(AskedLines):
         """
         typed = understood.line.reading if understood.line is not None else None
         right = self.question.right.get(verdict.step, math.nan)
-        is_size = typed is not None and typed.value > 0 > right
+        is_other = typed is not None and typed.value * right < 0
         is_same = verdict.step == understood.verdict.step
         is_right = verdict.outcome is Outcome.RIGHT and verdict.reason is None
-        if not (is_size and is_same and is_right) or self._other_sense:
+        if not (is_other and is_same and is_right) or self.other_sense:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
         return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
 
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
-        sense = self._other_sense
+        sense = self.other_sense
+        if not sense:
+            return verdict
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
         if verdict.settled and verdict.reason is None:
@@ -171,10 +173,12 @@ class Working(AskedLines):
         return noted
 
     def _written(self, text: str) -> Verdict:
-        claims = self._claims(text)
         current = self.current()
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+        claims = self._claims(self._named(text, here))
         understood = self._understood(text, here)
+        if self._breaks_sense(claims, understood.verdict):
+            return self._keep_claims(claims, text)
         if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
             understood = self._understood_by_page(text, understood)
         is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
@@ -189,6 +193,22 @@ class Working(AskedLines):
         if not claims and self.rules.own_words and is_note(text):
             return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         return understood.verdict
+
+    def _named(self, text: str, here: str) -> str:
+        """Return a line, with the symbol of the step `here` before a bare value, which is its."""
+        try:
+            free = read_free_line(text, self.question, self._standing.known(), here)
+        except Unreadable:
+            return text
+        is_bare = len(free.sides) == 1 and not free.is_named
+        return with_symbol(text, self.step(here)) if is_bare else text
+
+    def _breaks_sense(self, claims: Sequence[Claim], verdict: Verdict) -> bool:
+        """Return whether a moment has its sign by the problem's sense, on a page that took the
+        other one as positive up to there.
+        """
+        wrong = (one for one in claims if one.sign and one.standing is LineStanding.WRONG)
+        return bool(self.other_sense) and any(one.key == verdict.step for one in wrong)
 
     def _written_elsewhere(self, text: str, asked: str) -> Verdict | None:
         """Judge an entry as another line than the one that is asked for, or as that one in words
@@ -323,7 +343,7 @@ class Working(AskedLines):
     @cached_property
     def _page(self) -> Page:
         """Return the page of all that was written freely, for what a line alone does not say."""
-        return Page(self.question)
+        return Page(self.question, own_sense=self.guidance.free)
 
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
         """Keep what a line claims of steps of the derivation.

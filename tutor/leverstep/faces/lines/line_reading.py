@@ -10,7 +10,7 @@ from leverstep.course.symbols import read_out, sign_of, spelt
 from leverstep.diagram.described import describe
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
-from leverstep.statics import kinds
+from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import found, line_name, missing, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 from leverstep.working.working import Working
@@ -41,11 +41,9 @@ class ReadOut:
             *describe(question, found(self.working)),
         ):
             self.say(line)
-        unknown = [s for s in self.working.steps if s.kind.is_result]
-        last = unknown[-1] if unknown else self.working.steps[-1]
-        self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
-        if further := [s for s in self.working.steps if s.kind.part is kinds.Part.FURTHER]:
-            self.say(f"Then also: {', '.join(map(line_name, further))}.")
+        self.say("To be found:")
+        for step in led_to(self.working.steps, Guidance.BLANK):
+            self.say(f"{line_name(step)}: {ask(question, step)}.")
         if self.working.filled:
             self.say(self.dialogue.filled_told())
         for idealised in question.problem.idealised if again else ():
