@@ -98,15 +98,29 @@ def test_the_problem_is_told_before_the_first_question(practice: Practice) -> No
     assert told[-1].startswith("Caution: ")
 
 
-@pytest.mark.parametrize("name", ["lumbar-flower-pot", "plain-lamp-bracket", "wrist-then-elbow"])
-def test_all_that_is_to_be_found_is_told_with_the_problem(name: str, tmp_path: Path) -> None:
-    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, tmp_path)
-    student = Student(practice, [])
-    place = student.said.index("To be found:") + 1
-    asked = led_to(practice.working.steps, Guidance.BLANK)
-    assert len(asked) > 4
-    questions = [f"{line_name(step)}: {ask(practice.question, step)}." for step in asked]
-    assert student.said[place : place + len(asked)] == list(map(read_out, questions))
+def test_all_that_is_to_be_found_is_told_however_the_student_is_led(tmp_path: Path) -> None:
+    """Each on a line of its own, as a blank sheet asks for it."""
+    for name in ("plain-lamp-two-cords", "wrist-then-elbow", "lumbar-flower-pot"):
+        practice = Practice.start(SHELF.problems[name], "1", CATALOGUE, tmp_path / name)
+        said = Student(practice, []).said
+        first = said.index("To be found:") + 1
+        sought = led_to(practice.working.steps, Guidance.BLANK)
+        told = [f"{spelt(line_name(s))}: {ask(practice.question, s)}." for s in sought]
+        assert said[first : first + len(told)] == told
+
+
+def test_a_working_of_several_postures_tells_which_comes_next_and_once(tmp_path: Path) -> None:
+    practice = Practice.start(SHELF.problems["lumbar-near-and-far"], "1", CATALOGUE, tmp_path)
+    near, far = (f"{view.introduced}." for view in practice.question.views)
+    assert (near, far) == (
+        "First the base of the trunk with the parcel near.",
+        "Then the base of the trunk with the parcel far.",
+    )
+    student = Student(practice, right_answers(practice).values())
+    asked = student.said[student.said.index("Type help for what you can type.") :]
+    told = [line for line in asked if line in (near, far, "The postures compared.")]
+    assert told == [near, far, "The postures compared."]
+    assert asked[asked.index(far) + 1].startswith("Line 10 of 17: Distance")
 
 
 def test_where_the_input_ends_the_sitting_ends_well(practice: Practice) -> None:

@@ -41,9 +41,7 @@ class ReadOut:
             *describe(question, found(self.working)),
         ):
             self.say(line)
-        self.say("To be found:")
-        for step in led_to(self.working.steps, Guidance.BLANK):
-            self.say(f"{line_name(step)}: {ask(question, step)}.")
+        self.read_to_be_found()
         if self.working.filled:
             self.say(self.dialogue.filled_told())
         for idealised in question.problem.idealised if again else ():
@@ -52,6 +50,17 @@ class ReadOut:
         self.caution = CAUTION_IN_SHORT
         if self.dialogue.unsaved:
             self.say(plain(self.dialogue.unsaved))
+
+    def read_to_be_found(self) -> None:
+        """Read each line that is to be found, however much the student is led to it."""
+        sought = led_to(self.working.steps, Guidance.BLANK)
+        told = [(line_name(step), ask(self.working.question, step)) for step in sought]
+        if len(told) == 1:
+            self.say("To be found: {}. {}.".format(*told[0]))
+            return
+        self.say("To be found:")
+        for name, asks in told:
+            self.say(f"{name}: {asks}.")
 
     def read_givens(self) -> None:
         """Read what is given under a symbol, then what is to be taken for g and for units."""
