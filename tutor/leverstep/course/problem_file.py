@@ -125,6 +125,7 @@ class _ProblemDraft:
         later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
         shown_besides = read_shown(reader, forces_shown, quantities.placeholders)
         reader.finish()
+        quantities.check_lengths()
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
