@@ -20,7 +20,7 @@ from scipy import constants as nist
 
 SHELF = load_shelf()
 SEEDS = [str(seed) for seed in range(1, 13)]
-NUMBER = re.compile(r"(\d+(?:\.\d+)?) (N·m|N|m|times|of|MPa|lbf|kgf|kN|kg|%|W|J)(?!\w)")
+NUMBER = re.compile(r"(\d+(?:\.\d+)?) (N·m|N·L|N|m|L|times|of|MPa|lbf|kgf|kN|kg|%|W|J)(?!\w)")
 SAYS = {
     Relation.STRESS: "each square millimetre bears",
     Relation.BODY_WEIGHTS: "the weight of the body.",
@@ -155,7 +155,7 @@ def check_first(question: Question, told: str) -> None:
         ways = [sum(abs(moments[s]) for s in known if moments[s] * way > 0) for way in (1, -1)]
         left = abs(ways[0] - ways[1])
         expected = [*(sorted(filter(None, ways)) if all(ways) else []), left]
-        said = [value for value, unit in numbers(told) if unit == "N·m"]
+        said = [value for value, unit in numbers(told) if unit in ("N·m", "N·L")]
         assert sorted(said) == pytest.approx(sorted(expected), rel=THREE)
         assert ("the difference" in told) is all(ways)
         return
@@ -184,7 +184,7 @@ def check_first(question: Question, told: str) -> None:
     assert is_ratio(of_arms, longer)
     if longer > 1 + 1.1 * ALIKE:
         assert ("times shorter" in of_arms) is (ratio > 1)
-    arms = [value for value, unit in numbers(after(told, ": ")) if unit == "m"]
+    arms = [value for value, unit in numbers(after(told, ": ")) if unit in ("m", "L")]
     assert arms == pytest.approx([arm, mean], rel=THREE)
     assert ("on average" in told) is (len(against) > 1)
 

@@ -45,7 +45,7 @@ CONVERSIONS: dict[str, tuple[str, float, int]] = {
 """How a unit goes to N, kg or m: a constant or else a number, and whether it multiplies (1)."""
 
 MASSES = ("kg", "g", "lb", "oz", "st")
-METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
+METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048, "L": 1.0}
 AXIS_OF = {
     "component_x": "x", "component_y": "y", "component_axial": "a", "component_transverse": "t",
     "reaction_x": "x", "reaction_y": "y", "reaction_axial": "a", "reaction_transverse": "t",

@@ -27,6 +27,7 @@ from leverstep.claims.plain_writing import (
     made_plain,
     two_ways_in,
     with_gravity,
+    with_metres,
     with_points,
     with_weight,
 )
@@ -67,6 +68,7 @@ class Page:
         self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
+        self._names_length = any(posture.names_length for posture in question.problem.postures)
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject, Senses(own_sense))
@@ -118,6 +120,8 @@ class Page:
     def _claims(self, text: str) -> list[Claim]:
         if not _LETTER_OR_DIGIT.search(text):
             return []
+        if self._names_length:
+            text = with_metres(text)
         self._subject.note_units(text)
         cells = cells_of(text)
         plain = made_plain(text)

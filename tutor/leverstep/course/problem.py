@@ -221,7 +221,7 @@ class Problem:
     @property
     def units(self) -> str:
         """Return one of `listing.UNITS`, by the givens: mixed where not all fit one."""
-        signs = {given.unit for given in self.givens} - {""}
+        signs = {given.unit for given in self.givens} & TABLE.keys()
         systems = {TABLE[sign].system for sign in signs} - {""}
         for system in ("SI", "US customary"):
             if systems <= {system}:

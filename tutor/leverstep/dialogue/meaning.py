@@ -111,7 +111,7 @@ def _shared(question: Question, others: Sequence[Force]) -> str:
     assert effort is not None, "there is something to share with"
     names = [f"the {question.problem.names[force.symbol]}" for force in (effort, *others)]
     sizes = [_newtons(values[force.symbol]) for force in (effort, *others)]
-    moment = _moment(abs(values[question.key(kinds.SUM)]))
+    moment = _moment(question, abs(values[question.key(kinds.SUM)]))
     return capital(f"{listed(names)} balance {moment} together, with {listed(sizes)}.")
 
 
@@ -138,7 +138,7 @@ def _balanced(question: Question, found: _Pull, pulls: Sequence[_Pull], *, is_pl
     arm = _arm(ratio, "" if len(against) == 1 else "theirs on average, each counted by its size")
     why = f"so its moment arm has to be {arm}" if is_place else f"since its moment arm is {arm}"
     others = _all([pull.name for pull in against], f"the {len(against)} forces against it")
-    arms = f"{_metres(found.arm)} against {_metres(mean)}"
+    arms = f"{_metres(question, found.arm)} against {_metres(question, mean)}"
     return capital(f"the {found.name} is {times(ratio)} {others}, {why}: {arms}.")
 
 
@@ -154,8 +154,8 @@ def _helped(
     `others` are those against it, and those that help.
     """
     against, helping = others
-    left = f"{_moment(abs(found.moment))} of the {_moment(_together(against))}"
-    size, arm = _newtons(found.size), _metres(found.arm)
+    left = f"{_moment(question, abs(found.moment))} of the {_moment(question, _together(against))}"
+    size, arm = _newtons(found.size), _metres(question, found.arm)
     ends = f"with a moment arm of {arm} it is {size}"
     if is_place:
         ends = f"being {size}, it needs a moment arm of {arm}"
@@ -174,7 +174,7 @@ def _shortened(question: Question, force: Force, angle: Given) -> str:
     degrees = quantity(values[angle.key], "deg", FIGURES)
     return (
         f"With an angle of {degrees}, the moment arm of the {called(question, force)} is "
-        f"{_metres(arm)}, {share} of its distance, {_metres(distance)}."
+        f"{_metres(question, arm)}, {share} of its distance, {_metres(question, distance)}."
     )
 
 
@@ -184,14 +184,14 @@ def _left_by_couples(question: Question) -> str:
     posture, last = problem.posture, problem.posture.balancing
     among = listed([f"that of the {problem.names[couple.symbol]}" for couple in posture.couples])
     total = abs(values[question.key(kinds.SUM)])
-    left = f"Of all known moments, {among} among them, {_moment(total)} is left"
+    left = f"Of all known moments, {among} among them, {_moment(question, total)} is left"
     if last is None:
         is_sum = posture.find is Find.MOMENT_SUM
         ends = "" if is_sum else f", for the muscles about the {problem.axis} to balance"
         return f"{left}{ends}."
     size, name = values[last.symbol], called(question, last)
     held = f"the {name} balances it with {_newtons(size)}"
-    return f"{left}: {held} and a moment arm of {_metres(total / size)}."
+    return f"{left}: {held} and a moment arm of {_metres(question, total / size)}."
 
 
 def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
@@ -200,16 +200,16 @@ def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
     total = abs(question.right[question.key(kinds.SUM)])
     one_way = [pull for pull in pulls if pull.moment > 0]
     other_way = [pull for pull in pulls if pull.moment < 0]
-    ends = f", {_moment(total)}, is left"
+    left = _moment(question, total)
+    ends = f", {left}, is left"
     if posture.find is not Find.MOMENT_SUM:
-        ends = (
-            f", {_moment(total)}, is for the muscles about the {question.problem.axis} to balance"
-        )
+        ends = f", {left}, is for the muscles about the {question.problem.axis} to balance"
     if one_way and other_way:
         rest = f"the difference{ends}" if total else "they balance each other"
+        here, there = (_moment(question, _together(pulls)) for pulls in (one_way, other_way))
         return capital(
-            f"{_turning(one_way)} the {segment} one way with {_moment(_together(one_way))}, "
-            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: {rest}."
+            f"{_turning(one_way)} the {segment} one way with {here}, "
+            f"{_turning(other_way)} it the other way with {there}: {rest}."
         )
     of = "The moment" if len(pulls) == 1 else "All moments turn one way: their sum"
     return f"{of}{ends}."
@@ -359,9 +359,9 @@ def _newtons(force: float) -> str:
     return quantity(force, "N", FIGURES)
 
 
-def _metres(length: float) -> str:
-    return quantity(length, "m", FIGURES)
+def _metres(question: Question, length: float) -> str:
+    return quantity(length, question.problem.posture.unit_of_lines("m"), FIGURES)
 
 
-def _moment(size: float) -> str:
-    return quantity(size, "N·m", FIGURES)
+def _moment(question: Question, size: float) -> str:
+    return quantity(size, question.problem.posture.unit_of_lines("N·m"), FIGURES)

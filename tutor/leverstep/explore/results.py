@@ -91,22 +91,22 @@ _BY_SEGMENT = {kinds.REACTION_AXIAL: "along", kinds.REACTION_TRANSVERSE: "across
 
 def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     problem, posture = question.problem, question.problem.posture
-    force = posture.balancing
+    force, moment = posture.balancing, posture.unit_of_lines("N·m")
     if posture.find is Find.TWO_FORCES:
         for one in posture.unknown:
             kind = "weight" if one.is_weight else "force"
             yield Result(one.symbol, "N", f"{kind} of the {problem.names[one.symbol]}", "unknown")
     elif force is None:
         if kinds.NET_MOMENT in keys:
-            yield Result(keys[kinds.NET_MOMENT], "N·m", "net moment of the muscles", "moment")
+            yield Result(keys[kinds.NET_MOMENT], moment, "net moment of the muscles", "moment")
         elif kinds.SUM in keys:
-            yield Result(keys[kinds.SUM], "N·m", "sum of the moments", "moment")
+            yield Result(keys[kinds.SUM], moment, "sum of the moments", "moment")
         for found, name in _OF_BODY.items():
             if found in keys:
                 yield Result(keys[found], "m", name.format(axis=problem.axis), "unknown")
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
-        yield Result(force.at.symbol, "m", name, "unknown")
+        yield Result(force.at.symbol, posture.unit_of_lines("m"), name, "unknown")
     elif posture.sought_angle is not None:
         named = problem.segment, "horizontal"
         if posture.sought_angle != posture.inclination:

@@ -182,7 +182,7 @@ class Pen:
             expression *= self.choice("minus", 1, about)
         if asked and kind.is_number and kind.unit != "deg":
             expression = expression * 10 ** self.choice("power_of_ten", 0, about)
-        unit = kind.unit if unit is None else unit
+        unit = self.draft.posture.unit_of_lines(kind.unit if unit is None else unit)
         names = {choice.name for choice in self.choices}
         found = (s.name.removeprefix("_") for s in expression.free_symbols)
         uses = tuple(sorted(name for name in found if name not in names))

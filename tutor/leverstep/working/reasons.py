@@ -34,6 +34,7 @@ WORDS = {
     "unit_power": "a unit may have a whole power from 1 to 9.",
     "unit_meant": "{found} is not a unit here; did you mean {meant}?",
     "unknown_unit": "{found} is not a unit of this course.",
+    "in_metres": "{found} says how long it is, but lengths here are multiples of {named}.",
     # What has no value, or not one of the kind that is asked for.
     "not_finite": "what you typed has no finite value.",
     "not_sensible": "what you typed has no sensible value.",

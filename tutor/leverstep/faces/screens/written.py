@@ -38,6 +38,8 @@ def section_of(question: Question, step: Step) -> str:
     heading = PARTS[part]
     if part is Part.FORCES and all(one.unit == "kg" for one in steps if one.kind.part is part):
         heading = "Masses in kilograms"
+    if part is Part.DISTANCES and question.at(step).problem.posture.names_length:
+        heading = "Distances"
     return heading
 
 
