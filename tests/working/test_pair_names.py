@@ -47,6 +47,9 @@ def slips(verdict: Verdict) -> list[tuple[str, str]]:
         "ΣF_x = T_r cos 57 - T_l cos 27 = 0",
         "sum Fx = 0: T_l cos 27 = T_r cos 57",
         "0.891 T1 = 0.545 T2",
+        "F_x: T₁·cos 27° = T₂·cos 57°",
+        "(x) T_l cos 27 = T_r cos 57",
+        "→ T_l cos 27 = T_r cos 57",
     ],
 )
 def test_a_horizontal_equation_is_right_in_own_names_behind_a_label(text: str) -> None:
