@@ -19,7 +19,7 @@ PAIL = SHELF.problems["elbow-full-pail"].question("7")
 # W_f 16.19 N, W_l 48.94 N (11 lb), d_f 0.1739 m, d_l 0.350 m, d_m 0.046 m, M_f −2.815 N·m,
 # M_l −17.13 N·m, F_m 433.6 N, MA 0.150, R_y −368.4 N
 BOARD = SHELF.problems["plain-balance-board"].question("1")
-LOWERED = SHELF.problems["elbow-full-teapot"].question("3")  # F_m 220.1 N, 52° to the bone
+LOWERED = SHELF.problems["elbow-full-teapot"].question("3")  # F_m 261.1 N, 46° to the bone
 
 
 def last(*lines: str) -> JudgedLine:
@@ -98,14 +98,14 @@ def test_what_seems_wrong_without_proof_is_unread_and_what_rests_on_it_follows()
 @pytest.mark.parametrize(
     ("text", "standing"),
     [
-        ("Fx = 220.1 cos 52 = 135.5 N", LineStanding.UNREAD),  # along the bone
-        ("Fy = 220.1 cos 76 = 53.2 N", LineStanding.WRONG),  # cosine for sine
+        ("Fx = 261.1 cos 46 = 181.4 N", LineStanding.UNREAD),  # along the bone
+        ("Fy = 261.1 cos 69 = 93.57 N", LineStanding.WRONG),  # cosine for sine
     ],
 )
 def test_a_component_along_an_axis_of_its_own_is_not_wrong(
     text: str, standing: LineStanding
 ) -> None:
-    page = judge_page(LOWERED, ["F = 220.1 N", text])
+    page = judge_page(LOWERED, ["F = 261.1 N", text])
     assert page.lines[-1].standing is standing
 
 

@@ -178,7 +178,7 @@ def test_a_part_added_is_told_from_a_part_subtracted() -> None:
         ("elbow-tilted-forearm", "gamma_m", "130.5 deg", "You seem to have added β."),
         ("elbow-tilted-forearm", "gamma_m", "49.5 deg", "You seem to have subtracted θ."),
         ("shoulder-raised-arm-bag", "gamma_m", "15.22 deg", "You seem to have added a_o."),
-        ("shoulder-lantern-held-out", "beta_m", "4.00 deg", "You seem to have subtracted α."),
+        ("shoulder-lantern-held-out", "beta_m", "12.5 deg", "You seem to have subtracted α."),
     ):
         working = Working(PROBLEMS[problem].question("7"))
         verdict = working.enter(key, entry)

@@ -80,7 +80,7 @@ async def test_where_it_is_wide_the_problem_is_told_beside_the_list(shelf: Shelf
         await settle(pilot)
         assert app.screen.query_one("#beside").display
         assert "A level bar rests on a small block" in text_of(app.screen, "#about")
-        await press(pilot, *"two ends")
+        await press(pilot, *"attachments")
         assert "m_b 35 to 150 kg" in text_of(app.screen, "#about")
 
 
@@ -138,7 +138,7 @@ async def test_a_field_that_nothing_can_be_typed_for_is_not_there(shelf: Shelf) 
         assert "Own body none for this problem" in all_text(pilot)
         await press(pilot, "tab", "tab", *"5")
         assert app.screen.query_one("#own", Input).value == ""
-        await press(pilot, "escape", *"two ends", "tab", "tab", *"5")
+        await press(pilot, "escape", *"attachments", "tab", "tab", *"5")
         assert app.screen.query_one("#own", Input).value == "5"
         assert text_of(app.screen, "#guidance").startswith("m_b 35 to 150 kg; L 20 to 34 cm")
 
