@@ -15,7 +15,7 @@ _LABELS = (
     re.compile(rf"\s*\(?{_AXIS}\)\s*(?=\S)", re.IGNORECASE),
     re.compile(r"\s*(?:(?P<x>→|←|->|<-)|(?P<y>↑|↓))\s*(?=\S)"),
     re.compile(rf"\s*{_SUM}\s*(?:=\s*0\s*)?[:;,]\s*(?=\S)", re.IGNORECASE),
-    re.compile(rf"\s*{_SUM}\s*=\s*(?=[^=]*[A-Za-z(][^=]*=)", re.IGNORECASE),
+    re.compile(rf"\s*{_SUM}\s*=\s*(?=[^=]{{1,400}}=)", re.IGNORECASE),
     re.compile(rf"\s*{_SUM}\s*=\s*0\s*=\s*(?=\S)", re.IGNORECASE),
 )
 
