@@ -101,6 +101,8 @@ def read_free_line(
         said = text if key == named.symbol else text.partition("=")[2]
         return FreeLine(key, said, sides, is_named=True)
     if len(sides) == 1:
+        if _adds_pair(sides[0], steps):
+            raise Unreadable("forces_need_equals_sign")
         if not here or not steps[here].kind.is_number:
             raise Unreadable("begin_with_symbol")
         return FreeLine(here, text, sides)
@@ -203,6 +205,12 @@ def _balances(name: Name, sides: tuple[Tree, ...], steps: Mapping[str, Step]) ->
     found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
     there = {one.symbol for side in sides for one in names_of(side)}
     return name.symbol not in found and bool(found & there)
+
+
+def _adds_pair(side: Tree, steps: Mapping[str, Step]) -> bool:
+    """Return whether both forces that are to be found stand in a side."""
+    found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
+    return bool(found) and found <= {one.symbol for one in names_of(side)}
 
 
 def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:

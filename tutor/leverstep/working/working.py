@@ -58,7 +58,10 @@ class Working(AskedLines):
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
-        return self._in_symbols(text, lambda said: self._entered(key, said))
+        try:
+            return self._in_symbols(text, lambda said: self._entered(key, said))
+        except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
+            return self._failed(key, text)
 
     def _entered(self, key: str, text: str) -> Verdict:
         verdict = super().enter(key, text)
