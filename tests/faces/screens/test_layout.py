@@ -266,6 +266,24 @@ async def test_the_picture_comes_by_itself_and_what_was_chosen_stays() -> None:
         assert (sheet.shows_statement, diagram.display) == (False, True)
 
 
+async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture() -> None:
+    """And the title has all the room that the numbers leave it."""
+    app = app_with(SHELF, "elbow-then-shoulder")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert screen.dialogue is not None
+        assert SHELF.problems["elbow-then-shoulder"].title in seen(pilot)[0]
+        bench = screen.dialogue.bench
+        for step, right in lines_of(bench.question):
+            bench.enter(step.key, right)
+        screen.paint()
+        await press(pilot, "f5")
+        assert screen.step_at_hand is None
+        assert "W_u" in flat(seen(pilot)[3:12])
+        assert SHELF.problems["elbow-then-shoulder"].title in seen(pilot)[0]
+
+
 async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
     """And what is said without anything that was done, as by the clock of a drill."""
     app = app_with(SHELF)

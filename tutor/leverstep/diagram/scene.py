@@ -26,9 +26,8 @@ from leverstep.statics.geometry import lengths
 from leverstep.statics.points import Distance
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
-from leverstep.statics.sources import newtons_of
+from leverstep.statics.sources import newtons
 from leverstep.statics.step import NOTHING
-from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]
 
@@ -425,15 +424,10 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
 
 def _sized(arrow: Arrow, question: Question, force: Force, values: Mapping[str, float]) -> Arrow:
     """Return an arrow with its size, where that is given or found."""
-    body, given = question.problem.posture.body, force.magnitude
-    if force.share is not None and body is not None:
-        weight = question.numbers[force.share.given.key] * question.in_si(body) * STANDARD_GRAVITY
-        return replace(arrow, size=weight)
-    if force.source is not None and not force.is_shared:
-        return replace(arrow, size=newtons_of(force.source, question.numbers))
-    if given is not None and not (force.before or force.is_shared):
-        unit = STANDARD_GRAVITY if given.is_mass else 1.0
-        return replace(arrow, size=question.in_si(given) * unit)
+    given = force.magnitude
+    is_given = given is not None and given.key in question.numbers
+    if not (force.is_handed_on or force.is_shared) and (is_given or force.share or force.source):
+        return replace(arrow, size=newtons(question.problem.posture, force, question.numbers))
     found = values.get(force.symbol, 0.0)
     if found < 0:  # what is handed on from another segment may point the other way
         return replace(arrow, bearing=arrow.bearing + 180, size=-found, found=True)

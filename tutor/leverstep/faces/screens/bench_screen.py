@@ -277,7 +277,14 @@ class BenchScreen(AidedScreen):
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is."""
-        self.query_one("#progress", Static).update(dialogue.progress, layout=False)
+        self.show_progress(dialogue.progress)
+
+    def show_progress(self, told: str) -> None:
+        """Show something at the right of the top line, which leaves the heading all the rest."""
+        progress = self.query_one("#progress", Static)
+        before = str(progress.content)
+        if told != before:
+            progress.update(told, layout=len(told) != len(before))
 
     def warnings(self, dialogue: WorkingDialogue) -> Iterable[Content]:
         """Return what must be said whatever else is: that something is not kept."""

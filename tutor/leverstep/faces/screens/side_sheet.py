@@ -178,7 +178,9 @@ class Sheet(Vertical):
         look = self._look
         if not look.is_chosen and not look.is_drawn:
             look.is_drawn = _is_begun(working) and _is_about_force(working, key)
-        self.query_one(Diagram).want(working.question, key, found(working))
+        last = working.steps[-1].key  # at the end the posture that was worked last stays in sight
+        at_hand = working.question.at(working.step(key or last))
+        self.query_one(Diagram).want(at_hand, key, found(working))
 
     @property
     def wants_picture(self) -> bool:
