@@ -160,6 +160,20 @@ class BenchScreen(AidedScreen):
         if answering is not None and self.step_at_hand is not None and not self.busy:
             self.attempt(lambda: answering.enter(text))
 
+    def enter_early(self) -> None:
+        """Have checked what was entered before the first line was asked for."""
+        answering, dialogue, lines = (
+            self.answering,
+            self.dialogue,
+            self.query_one(Desk).take_early(),
+        )
+        if answering is None or dialogue is None or self.step_at_hand is None or not lines:
+            return
+        if len(lines) == 1:
+            self.attempt(lambda: answering.enter(lines[0]))
+        else:
+            self.attempt(lambda: enter_lines(answering, dialogue, lines, "typed"))
+
     @on(LineField.Pasted)
     def enter_pasted(self, event: LineField.Pasted) -> None:
         """Have lines checked that were pasted, one after the other."""

@@ -189,6 +189,7 @@ class WorkScreen(HalfTypedScreen):
             if event.told and self.step_at_hand is not None:
                 self.dialogue.say(event.told)
         self.paint()
+        self.enter_early()
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is, and with which numbers."""
