@@ -106,7 +106,7 @@ async def test_what_is_due_and_begun_is_marked_and_comes_first(
         head, first, due_head, due_line, *rest = lines(pilot)
         assert head.startswith("Go on with")
         assert first.startswith("… A pail in the hand")
-        assert "0 of 16 lines  today " in first
+        assert "0 of 16 done   today " in first
         assert due_head == "Due for review"
         assert due_line.startswith("* Two children")
         assert due_line.endswith(" a slip")
@@ -155,7 +155,7 @@ async def test_the_same_numbers_again_are_asked_about(shelf: Shelf, key: str) ->
         await settle(pilot)
         await press(pilot, "tab", *"7", "enter", "enter")
         assert isinstance(app.screen, BegunBeforeScreen)
-        assert "0 of 16 lines" in all_text(pilot)
+        assert "0 of 16 done" in all_text(pilot)
         await press(pilot, key)
         if key == "escape":
             assert isinstance(app.screen, HomeScreen)

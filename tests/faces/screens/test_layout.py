@@ -24,7 +24,7 @@ from leverstep.faces.screens.given_strip import given_line
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.page_editor import PageEditor
 from leverstep.faces.screens.pane import Pane, parted
-from leverstep.faces.screens.paper import Paper, PaperRow
+from leverstep.faces.screens.paper import Paper, PaperHeading, PaperRow
 from leverstep.faces.screens.room import Needs, Shares, shared
 from leverstep.faces.screens.side_sheet import Diagram, Sheet
 from leverstep.faces.screens.work import WorkScreen
@@ -280,6 +280,9 @@ async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture(
         screen.paint()
         await press(pilot, "f5")
         assert screen.step_at_hand is None
+        rows = [row.text for row in screen.query_one(Paper).rows if isinstance(row, PaperHeading)]
+        assert rows.count("First the forearm") == rows.count("Then the upper arm") == 1
+        assert rows[0] == "First the forearm"
         assert "W_u" in flat(seen(pilot)[3:12])
         assert SHELF.problems["elbow-then-shoulder"].title in seen(pilot)[0]
 

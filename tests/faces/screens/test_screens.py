@@ -36,7 +36,7 @@ from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.explore import ExploreScreen
 from leverstep.faces.screens.help import HelpScreen, MissingScreen, ReadScreen
 from leverstep.faces.screens.home import HomeScreen
-from leverstep.faces.screens.paper import MARGIN, Paper, _heading
+from leverstep.faces.screens.paper import MARGIN, Paper, PaperHeading
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
 from leverstep.faces.screens.work import WorkScreen
@@ -77,7 +77,7 @@ async def test_a_long_heading_stays_beside_the_margin(shelf, name):
         rows = str(sheet.content).split("\n")
         assert max(map(len, rows)) <= sheet.size.width, "Textual would wrap it below the margin"
         assert {row[:MARGIN] for row in rows} == {"   ", " ▸ "}
-        drawn = [str(row) for row in _heading("Angles and moment arms", MARGIN + 18)]
+        drawn = [str(row) for row in PaperHeading("Angles and moment arms").drawn(MARGIN + 18)]
         assert drawn == ["   Angles and moment", "     arms"]
 
 
@@ -162,10 +162,10 @@ async def test_another_line_goes_to_the_paper_and_the_field_is_free(shelf):
         entry = screen.query_one("#entry", Input)
         assert text_of(screen, "#prompt") == "W_f ="
         await enter(pilot, "W_l = 8.1 N")
-        assert said(pilot).startswith("✗ That is W_l: not yet")
+        assert said(pilot).startswith("✗ Not yet, and no slip we know explains it. That is W_l.")
         assert entry.value == "W_l = 8.1 N"
         await enter(pilot, "W_l = 80.08 N")
-        assert said(pilot).startswith("✓ That is W_l: right. W_f is still asked for.")
+        assert said(pilot).startswith("✓ Right. That is W_l. W_f is still asked for.")
         assert (entry.value, paper(pilot)["W_l"][0]) == ("", "✓ ok")
         assert text_of(screen, "#prompt") == "W_f ="
 

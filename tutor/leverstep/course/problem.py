@@ -305,6 +305,14 @@ class Question:
             return derive(first, self.numbers, tuple(later))
 
     @property
+    def introduced(self) -> str:
+        """Return which of several postures is looked at: `First the foot`; "" for the only one."""
+        if not self.problem.stages:
+            return ""
+        is_first = self.problem.posture is self.problem.stages[0].posture
+        return f"{'First' if is_first else 'Then'} the {self.problem.segment}"
+
+    @property
     def views(self) -> tuple[Question, ...]:
         """Return the question as each of its postures is looked at."""
         return tuple(self._other_views.get(posture.mark, self) for posture in self.problem.postures)

@@ -36,9 +36,9 @@ def describe(question: Question, values: Mapping[str, float] | None = None) -> t
         values: the steps found so far, by key. With a reaction among them it is told too.
     """
     lines: list[str] = []
-    for place, view in enumerate(question.views):
-        if question.problem.stages:
-            lines.append(f"{'Then' if place else 'First'} the {view.problem.segment}.")
+    for view in question.views:
+        if view.introduced:
+            lines.append(f"{view.introduced}.")
         lines += describe_one(view, values)
     return tuple(lines)
 
