@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 
@@ -266,6 +267,21 @@ async def test_the_picture_comes_by_itself_and_what_was_chosen_stays() -> None:
         assert (sheet.shows_statement, diagram.display) == (False, True)
 
 
+async def test_the_picture_comes_too_where_the_line_asked_for_is_a_sum() -> None:
+    """As between landmarks: the first line of the student's own about a force brings it."""
+    app = app_with(SHELF, "elbow-stiff-brace", "7")
+    app.opening = replace(app.opening, guidance=Guidance.LANDMARKS)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        sheet = work_screen(pilot).query_one(Sheet)
+        await enter(pilot, "W_f = 12.3 N")
+        assert sheet.shows_statement
+        await enter(pilot, "W_f = 17.66 N")
+        assert work_screen(pilot).step_at_hand.key == "M_sum"
+        assert not sheet.shows_statement
+        assert "C_b" in flat(seen(pilot)[2:16])
+
+
 async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture() -> None:
     """And the title has all the room that the numbers leave it."""
     app = app_with(SHELF, "elbow-then-shoulder")
@@ -278,7 +294,7 @@ async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture(
         for step, right in lines_of(bench.question):
             bench.enter(step.key, right)
         screen.paint()
-        await press(pilot, "f5")
+        await settle(pilot)
         assert screen.step_at_hand is None
         rows = [row.text for row in screen.query_one(Paper).rows if isinstance(row, PaperHeading)]
         assert rows.count("First the forearm") == rows.count("Then the upper arm") == 1

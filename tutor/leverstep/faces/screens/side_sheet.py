@@ -177,7 +177,8 @@ class Sheet(Vertical):
             self._state(working.question)
         look = self._look
         if not look.is_chosen and not look.is_drawn:
-            look.is_drawn = _is_begun(working) and _is_about_force(working, key)
+            here = [key, *filter(working.done, dict(working.lines))]
+            look.is_drawn = _is_begun(working) and any(_is_about_force(working, k) for k in here)
         last = working.steps[-1].key  # at the end the posture that was worked last stays in sight
         at_hand = working.question.at(working.step(key or last))
         self.query_one(Diagram).want(at_hand, key, found(working))
