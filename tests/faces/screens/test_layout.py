@@ -303,6 +303,39 @@ async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture(
         assert SHELF.problems["elbow-then-shoulder"].title in seen(pilot)[0]
 
 
+@pytest.mark.parametrize("rows", [20, 22, 24])
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+async def test_at_the_end_no_picture_is_cut(rows: int, guidance: Guidance) -> None:
+    """It is drawn for the rows that the closing panel leaves, or is not there."""
+    app = app_with(SHELF, "ankle-then-knee", "3")
+    app.opening = replace(app.opening, guidance=guidance)
+    async with app.run_test(size=(80, rows)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert screen.dialogue is not None
+        bench = screen.dialogue.bench
+        *steps, last = bench.working.steps
+        for step in steps:
+            bench.enter(step.key, right_line(bench.question, step))
+        screen.paint()
+        await settle(pilot)
+        await enter(pilot, f"{prompt_of(last)} {right_line(bench.question, last)}")
+        assert screen.step_at_hand is None
+        diagram = screen.query_one(Diagram)
+        sheet = screen.query_one(Sheet)
+        if sheet.has_class("-drawn"):
+            drawn = str(diagram.content).split("\n")
+            assert diagram.size.height >= 8
+            assert "A_x ◀" in "".join(drawn[: diagram.size.height])
+        else:
+            assert not diagram.display
+        is_offered = "F5" in seen(pilot)[-1]
+        assert is_offered is (sheet.has_class("-drawn") or sheet.shows_statement)
+        if is_offered:
+            await press(pilot, "f5")
+            assert sheet.has_class("-drawn") or sheet.shows_statement
+
+
 async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
     """And what is said without anything that was done, as by the clock of a drill."""
     app = app_with(SHELF)

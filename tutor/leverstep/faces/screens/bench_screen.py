@@ -218,13 +218,16 @@ class BenchScreen(AidedScreen):
         self.write_lines(dialogue)
         self._offer()
 
-    def share(self) -> None:
-        """Share out the rows; at the end once more, when the closing panel has taken its own."""
-        self._share()
+    @on(Sheet.Resized)
+    def share_what_is_left(self, event: Sheet.Resized) -> None:
+        """At the end share out what the closing panel has left of the rows."""
+        event.stop()
         if self.has_class("-ended"):
-            self.call_after_refresh(self._share)
+            self.share()
+            self._offer()
 
-    def _share(self) -> None:
+    def share(self) -> None:
+        """Share out the rows."""
         sheet, desk, width = self.query_one(Sheet), self.query_one(Desk), self.size.width - _EDGE
         if self.has_class("-ended"):
             rows, said, asked = sheet.size.height, 0, 0
@@ -331,7 +334,8 @@ class BenchScreen(AidedScreen):
         bench = self.bench
         is_free = bench is not None and bench.working.guidance.free
         sheet, is_ended = self.query_one(Sheet), self.step_at_hand is None
-        now = (is_ended, sheet.shows_all, is_free, self.may_calculate, sheet.wants_picture)
+        has_no_choice = sheet.shows_all or (is_ended and sheet.shows_none)
+        now = (is_ended, has_no_choice, is_free, self.may_calculate, sheet.wants_picture)
         if now != self._offered:
             self._offered = now
             self.refresh_bindings()
