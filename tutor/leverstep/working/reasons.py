@@ -109,7 +109,7 @@ WORDS = {
     "sense_kept": "you take {sense} as positive, so keep to it; the problem takes the other way.",
     "in_symbols": "the formula holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
-    "converted": "in {unit} that is {value}.",
+    "converted": "{in_unit} that is {value}.",
     # What can't be worked out in the margin.
     "equals_sign": "an equals sign keeps a result here, as in a = 2*3.",
     "name_in_use": "{found} means something else already; keep the result as a, b or c.",
@@ -163,4 +163,6 @@ def _put_in(key: str, text: str) -> str:
             return _QUANTITIES[text]
         case "unit":
             return text or "a bare number"
+        case "in_unit":
+            return f"in {text}" if text else "as a bare number"
     return text
