@@ -120,10 +120,22 @@ def layout(
 
 
 def _looked_at(question: Question, focus: str) -> Question:
-    """Return the question as the posture of a step is looked at, where there are several."""
-    steps = question.derivation.steps if question.problem.stages else ()
-    step = next((step for step in steps if step.key == focus), None)
-    return question if step is None else question.at(step)
+    """Return the question as the posture of a step or a given is looked at, if there are several.
+
+    Of a given that several have, that is the first of them.
+    """
+    if not question.problem.stages or not focus:
+        return question
+    step = next((step for step in question.derivation.steps if step.key == focus), None)
+    if step is not None:
+        return question.at(step)
+    having = (
+        view
+        for view in question.views
+        if focus
+        in {sign for given in view.problem.posture.givens() for sign in (given.key, given.sign)}
+    )
+    return next(having, question)
 
 
 def _focus(question: Question, name: str) -> Focus:

@@ -18,6 +18,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
 from leverstep.diagram.body import body_drawn, centre_found, distances_told
+from leverstep.diagram.compass import side_of
 from leverstep.diagram.surroundings import Surrounding, surroundings
 from leverstep.statics.acting import Force
 from leverstep.statics.body_points import coordinate_of_part, place_of_offset, place_of_part
@@ -347,7 +348,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
         offset = force.offset
         if offset is not None:
             for part in offset.distances:
-                way = "across from" if part is offset.across else "above or below"
+                way = side_of(offset, part, question.problem.seen_from)
                 yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
     yield from distances_told(question)
 
