@@ -158,8 +158,9 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     reading = _measure_at(sides[-1], step, known)
     if is_arithmetic(sides[-1]):
         reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
-    # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may
-    sizes = {1.0, 1 / wanted.size, *map(_size_of, sides)}
+    # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may; a unit behind
+    # the last side may belong to all: `1236/16 = 77.25 N/cm²`.
+    sizes = {1.0, 1 / wanted.size, *(_size_of(side) / wanted.size for side in sides)}
     for side in sides[:-1]:
         slack = 0.01 * abs(reading.value) + reading.half_digit
         others = [other * size for other in _values_of_side(side, known) for size in sizes]
