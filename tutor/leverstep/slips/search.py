@@ -129,19 +129,28 @@ def _of_differences(
 ) -> tuple[Explanation, ...]:
     """Return the slips behind arithmetic that differs from its line: no more than it shows.
 
-    Where another number stands in one place, slips may have given that number.
+    A number recognised as a line that is not written may hold a slip itself. Where another number
+    stands in one place, slips may have given that number; where known ones stand otherwise in
+    several places, one slip may be behind all of that.
     """
+    if attempt.step.kind.is_size:  # it is laid beside its line whatever its sign
+        reading = attempt.reading
+        as_size = replace(reading, value=abs(reading.value), worked=abs(reading.worked))
+        attempt = replace(attempt, reading=as_size)
     several = len(shown.differences) > 1
     pinned = _Search(_pinned(attempt, shown), catalogue)
-    if told := _one_slip(pinned) or (_two_slips(pinned) if several else ()):
+    exact = _Search(_pinned(attempt, replace(shown, pins=_constants(shown.pins))), catalogue)
+    if told := _one_slip(pinned) or _one_slip(exact):
         return told
-    copied = found_in_arithmetic(attempt.question, shown.differences)
+    strange = sum(one.what == "instead" for one in shown.differences)
+    copied = None if several else found_in_arithmetic(attempt.question, shown.differences)
     if copied is not None:
         return _miscopied(attempt, catalogue, copied)
-    if several or shown.differences[0].what != "instead":
-        return ()
-    told = _one_slip(_Search(replace(attempt, structure=None), catalogue))
-    return told if told and told[0].sure else ()
+    if strange < 2 if several else strange:
+        by_result = _one_slip(_Search(replace(attempt, structure=None), catalogue))
+        if by_result and by_result[0].sure:
+            return by_result
+    return _two_slips(pinned) if several else ()
 
 
 def _with_right_lines(attempt: Attempt) -> Attempt:
@@ -185,12 +194,17 @@ def _two_slips(search: _Search) -> tuple[Explanation, ...]:
 
 def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
     """Return an attempt with the values that its arithmetic takes, and no rounding of its own."""
-    taken = {key: value for key, value in shown.pins.items() if key in CONVENTIONS}
+    taken = _constants(shown.pins)
     own = {key: value for key, value in attempt.own.items() if key not in shown.opened}
     own |= {key: value for key, value in shown.pins.items() if key not in taken}
     value = attempt.reading.worked
     reading = replace(attempt.reading, value=value, half_digit=EXACT * abs(value), figures=None)
     return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
+
+
+def _constants(pins: Mapping[str, float]) -> dict[str, float]:
+    """Return those of some values that are of constants."""
+    return {key: value for key, value in pins.items() if key in CONVENTIONS}
 
 
 class _Search:
