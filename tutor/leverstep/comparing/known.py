@@ -35,6 +35,9 @@ _CLOSE = 1e-6
 _COARSEST = 0.05
 """Not even a number of one figure stands for a quantity that is further off than this."""
 
+_ON_THE_WAY = 1e-3
+"""A line that is worked on from rounded ones may be off by this share of its value."""
+
 _SAME = 1e-9
 """What rounding may leave between a line in metres and in centimetres that cancel."""
 
@@ -145,7 +148,9 @@ class Known:
         def base(part: Base) -> Base:
             match part:
                 case Leaf(key=key) if key:
-                    return Leaf(part.text, key, self.values[key])
+                    values = self.values[key]
+                    on_the_way = _ON_THE_WAY * abs(values[0]) if key in self.steps else 0.0
+                    return Leaf(part.text, key, values, on_the_way)
                 case Function(name, inside):
                     return Function(name, self.filled(inside))
                 case Group():
@@ -195,6 +200,8 @@ def gap(typed: Base, wanted: Base) -> float:
     ones = typed.values if isinstance(typed, Leaf) else (value(typed),)
     others = wanted.values if isinstance(wanted, Leaf) else (value(wanted),)
     slack = typed.slack if isinstance(typed, Leaf) else 0.0
+    if slack and isinstance(wanted, Leaf):
+        slack = max(slack, wanted.slack)
     gaps = [
         abs(abs(one) - abs(other)) / max(slack, 1e-3 * abs(other) if not slack else 0.0, 1e-12)
         for one in ones

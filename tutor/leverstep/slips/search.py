@@ -8,12 +8,15 @@ student's own earlier values or their exact ones.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from leverstep.comparing.differences import Difference
 from leverstep.comparing.structure import Structure
 from leverstep.course.problem import FIGURES
+from leverstep.entry.reading import Reading
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.copying import (
     EXACT,
@@ -112,7 +115,11 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         return _of_differences(attempt, shown, catalogue)
     if shown is not None:
         pinned = _Search(_pinned(attempt, shown), catalogue)
-        if told := _one_slip(pinned) or _two_slips(pinned):
+        told = _one_slip(pinned) or _two_slips(pinned)
+        if told and told[0].sure:
+            return told
+        by_result = _one_slip(_Search(_as_bare_number(attempt), catalogue))
+        if told and not (by_result and by_result[0].sure):
             return told
     search = _Search(attempt, catalogue)
     told = (
@@ -129,9 +136,8 @@ def _of_differences(
 ) -> tuple[Explanation, ...]:
     """Return the slips behind arithmetic that differs from its line: no more than it shows.
 
-    A number recognised as a line that is not written may hold a slip itself. Where another number
-    stands in one place, slips may have given that number; where known ones stand otherwise in
-    several places, one slip may be behind all of that.
+    A number recognised as a line that is not written may hold a slip itself. Else the result alone
+    may make one sure, unless several numbers are not those of the line.
     """
     if attempt.step.kind.is_size:  # it is laid beside its line whatever its sign
         reading = attempt.reading
@@ -142,15 +148,46 @@ def _of_differences(
     exact = _Search(_pinned(attempt, replace(shown, pins=_constants(shown.pins))), catalogue)
     if told := _one_slip(pinned) or _one_slip(exact):
         return told
-    strange = sum(one.what == "instead" for one in shown.differences)
     copied = None if several else found_in_arithmetic(attempt.question, shown.differences)
     if copied is not None:
         return _miscopied(attempt, catalogue, copied)
-    if strange < 2 if several else strange:
-        by_result = _one_slip(_Search(replace(attempt, structure=None), catalogue))
-        if by_result and by_result[0].sure:
-            return by_result
+    strange = [one for one in shown.differences if one.what == "instead"]
+    as_typed = [replace(attempt, structure=None)] if strange else []
+    tries = [*as_typed, _as_bare_number(attempt), *_lines_put_in(attempt, strange)]
+    for one in tries if len(strange) < 2 else ():
+        told = _one_slip(_Search(one, catalogue))
+        if told and told[0].sure:
+            return told
     return _two_slips(pinned) if several else ()
+
+
+def _lines_put_in(attempt: Attempt, strange: Iterable[Difference]) -> Iterator[Attempt]:
+    """Yield the line in whose place another number stands, as if that had been typed on it."""
+    question = attempt.question
+    for one in strange:
+        number = re.fullmatch(r"\d+(?:\.(\d+))?", one.typed)
+        if number is None or one.about not in question.right or one.about in attempt.own:
+            continue
+        half_digit = 0.5 * 10.0 ** -len(number[1] or "")
+        value = math.copysign(float(one.typed), question.right[one.about])
+        step, before = question.derivation.step(one.about), question.derivation.ancestors(one.about)
+        yield replace(
+            attempt,
+            step=step,
+            reading=Reading(value, half_digit, FIGURES, worked=value),
+            own={key: own for key, own in attempt.own.items() if key in before},
+            wrong={key: own for key, own in attempt.wrong.items() if key in before},
+            structure=None,
+        )
+
+
+def _as_bare_number(attempt: Attempt) -> Attempt:
+    """Return an attempt as if its result had been typed, with a figure more than are asked for."""
+    value, figures = attempt.reading.value, FIGURES + 1
+    place = math.floor(math.log10(abs(value))) if value else 0
+    half_digit = 0.5 * 10.0 ** (place + 1 - figures)
+    reading = replace(attempt.reading, half_digit=half_digit, figures=figures)
+    return replace(attempt, reading=reading, structure=None)
 
 
 def _with_right_lines(attempt: Attempt) -> Attempt:
