@@ -236,6 +236,8 @@ def _measure(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> Readi
     is_ratio = wanted.sign == PERCENT and is_arithmetic(tree)  # `R/W_b`, told without %
     if amount.dimension == wanted.dimension and not (amount.bare and wanted.sign and not is_ratio):
         return _reading(tree, amount.value, label, wanted)
+    if amount.bare and amount.dimension == NUMBER and amount.value == 0:
+        return Reading(0.0, *precision(tree), tree=tree)  # none of anything is none in every unit
     if amount.bare and amount.dimension == NUMBER:
         named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
         raise Unreadable("no_unit", wanted=named)

@@ -21,9 +21,12 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.copying import (
     EXACT,
     Copied,
+    another_given,
     found_in_arithmetic,
     found_in_value,
+    is_exactly,
     may_be_in_value,
+    value_of_another_line,
 )
 from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import Candidate, Hypothesis, hypotheses, pairs, usable
@@ -204,12 +207,15 @@ def _one_slip(search: _Search) -> tuple[Explanation, ...]:
         return ()
     here = [h for h in search.found if h.step == attempt.step.key]
     before = [h for h in search.found if h.step != attempt.step.key]
+    given = another_given(attempt, search.catalogue)
+    if given and not any(map(search.gives_exactly, search.found)):
+        return given
     told = search.told([(h,) for h in here], [(h,) for h in before])
     if told or search.shows_differences:
         return told
     return (
         _turned_round(search, here)
-        or _another_line(search)
+        or value_of_another_line(attempt, search.catalogue, search.slack)
         or _rounded_early(search, _cut_once)
         or _miscopied(attempt, search.catalogue, found_in_value(attempt))
     )
@@ -275,6 +281,13 @@ class _Search:
     def _probe(self, own: Mapping[str, float]) -> Probe:
         attempt, question = self.attempt, self.attempt.question
         return question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
+
+    def gives_exactly(self, hypothesis: Hypothesis) -> bool:
+        """Return whether a slip gives the very number typed."""
+        try:
+            return is_exactly(self.value, self._result((hypothesis,)))
+        except ArithmeticError:
+            return False
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
         """Return the candidates that give the number typed, as explanations worth telling.
@@ -423,24 +436,6 @@ def _miscopied(
         return ()
     found = Finding(slip.id, attempt.step.key, (), miscopied=copied.given, copied=copied.number)
     return (Explanation((found,), sure=False),)
-
-
-def _another_line(search: _Search) -> tuple[Explanation, ...]:
-    """Return that the value of another line stands here, where it is one of the same kind."""
-    attempt, question = search.attempt, search.attempt.question
-    key = attempt.step.key
-    slip = next((s for s in search.catalogue.slips.values() if s.another_line), None)
-    if slip is None or attempt.step.kind.name not in slip.kinds:
-        return ()
-    exact = attempt.values
-    # A line that is written already is likelier than one not yet reached.
-    for step in sorted(question.derivation.asked, key=lambda s: s.key not in attempt.written):
-        if step.key == key or step.unit != attempt.step.unit or step.kind.name not in slip.kinds:
-            continue
-        values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
-        if any(abs(value - search.value) <= search.slack for value in values):
-            return (Explanation((Finding(slip.id, key, (), line=step.key),), sure=False),)
-    return ()
 
 
 def _rounded_early(
