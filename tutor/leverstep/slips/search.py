@@ -161,7 +161,8 @@ def _of_differences(
         told = _one_slip(_Search(one, catalogue))
         if told and told[0].sure:
             return told
-    return _two_slips(pinned) if several else ()
+    told = _two_slips(pinned)
+    return told if several or (told and told[0].sure) else ()
 
 
 def _lines_put_in(attempt: Attempt, strange: Iterable[Difference]) -> Iterator[Attempt]:

@@ -75,6 +75,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     line = working.lines.get(verdict.step)
     if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
+    if line.claimed is not None and not step.kind.is_size and not line.claimed.symbol:
+        return told  # its sign is that of the line, which may not be the one that was typed
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
 
 
