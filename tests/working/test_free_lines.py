@@ -9,6 +9,7 @@ import pytest
 from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
+from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
 from leverstep.statics.posture import Find
 from leverstep.statics.step import Step
@@ -666,3 +667,40 @@ def test_a_net_moment_in_the_other_sense_is_right_where_all_moments_are(name: st
         turned = -1 if step.unit == "N·m" else 1
         verdict = working.write(f"{step.key} = {quantity(turned * right[step.key], step.unit, 4)}")
         assert verdict.outcome is Outcome.RIGHT, verdict
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "key", "outcome"),
+    [
+        ("lumbar-near-and-far", "F_f/F_n = 2.125", "q_F", Outcome.RIGHT),
+        ("lumbar-near-and-far", "F_f/F_n = 2,43", "q_F", Outcome.WRONG),
+        ("lumbar-near-and-far", "F2/F1 = 2.125", "q_F", Outcome.RIGHT),
+        ("lumbar-near-and-far", "F2/F1 = 2,43", "q_F", Outcome.WRONG),
+        ("lumbar-near-and-far", "W_l/F_n = 4.6", "MA1", Outcome.WRONG),
+        ("hip-joint-pressure", "R/W_b = 2.29", "n_R", Outcome.RIGHT),
+        ("hip-joint-pressure", "R/W_b = 2,39", "n_R", Outcome.WRONG),
+        ("hip-joint-pressure", "2,29 times body weight", "n_R", Outcome.RIGHT),
+        ("ankle-tendon-stress", "F_m is 2.39 times body weight", "n_m", Outcome.WRONG),
+        ("ankle-tendon-stress", "n = 2.25 BW", "n_m", Outcome.RIGHT),
+        ("ankle-tendon-stress", "W_b = 2.25 times body weight", "", Outcome.UNREAD),
+        ("elbow-full-pail", "2.25 times body weight", "", Outcome.UNREAD),
+    ],
+)
+def test_a_ratio_is_its_line_be_it_right_or_wrong(
+    name: str, text: str, key: str, outcome: Outcome
+) -> None:
+    """One symbol over another before a value is that ratio, in words too where that is usual."""
+    verdict = Working(SHELF.problems[name].question("7")).write(text)
+    assert (verdict.step, verdict.outcome) == (key, outcome)
+    found = explained(verdict, CATALOGUE)
+    assert not found.differences  # no arithmetic was typed
+
+
+def test_no_sign_is_told_that_was_not_typed() -> None:
+    """Two sides of a moment equation in numbers have the sense that their writer took."""
+    working = Working(SHELF.problems["elbow-full-pail"].question("7"))
+    for line in ("W_l = 48.94 N", "W_f = 16.19 N", "F_m = 433.6 N"):
+        assert working.write(line).outcome is Outcome.RIGHT
+    verdict = working.write("433.6*0.046 = 48.94*0.35 + 16.19*0.1739")
+    assert verdict.outcome is Outcome.RIGHT
+    assert "−19.94" not in tell(working, verdict, CATALOGUE)
