@@ -161,8 +161,7 @@ def _of_differences(
         told = _one_slip(_Search(one, catalogue))
         if told and told[0].sure:
             return told
-    told = _two_slips(pinned)
-    return told if several or (told and told[0].sure) else ()
+    return _two_slips(pinned) if several else ()
 
 
 def _lines_put_in(attempt: Attempt, strange: Iterable[Difference]) -> Iterator[Attempt]:
