@@ -133,7 +133,7 @@ _PLAIN = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> str:
     """Return a step worked out: numbers and value, or the words where it is a choice.
 
-    Where there is nothing to work out, as in `W_t = 395 N`, it has one side.
+    Where there is nothing to work out, as in `W_t = 395.0 N`, it has one side.
     """
     if step.kind.is_equation:
         return formula(question, step)
@@ -144,7 +144,7 @@ def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> 
     number, _, unit = put_in.partition(" ")
     is_same = _PLAIN.fullmatch(number) and value.partition(" ")[2] == unit
     if is_same and float(number) == float(value.partition(" ")[0].replace("−", "-")):
-        return f"{sign} = {put_in}"
+        return f"{sign} = {value}"
     return f"{sign} = {put_in} = {value}"
 
 
