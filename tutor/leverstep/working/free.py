@@ -19,6 +19,7 @@ from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.answers_in_words import LONGEST_ANSWER, named_in_words
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import PERCENT, Reading, in_percent, read_entry
+from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
@@ -197,7 +198,7 @@ def _in_words(
 
 def _in_body_weights(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
     """Return what is said in words to be some times body weight, of its force or of none."""
-    said = _BODY_WEIGHTS.fullmatch(text)
+    said = _BODY_WEIGHTS.fullmatch(text) if len(text) <= LONGEST_ENTRY else None
     lines = [step for step in steps.values() if step.kind is kinds.BODY_WEIGHTS]
     if said is None:
         return None
