@@ -351,4 +351,10 @@ def _multiple(text: str, unit: str) -> str:
     """Return a multiple of body weight without the words behind it, in % where that is asked."""
     said = _OF_BODY_WEIGHT.sub("", text)
     is_times = said != text and unit == PERCENT and PERCENT not in said
-    return f"({said.rpartition('=')[2]})*100 %" if is_times else said
+    return in_percent(said.rpartition("=")[2]) if is_times else said
+
+
+def in_percent(said: str) -> str:
+    """Return how many times is said, in per cent: a number stays one, with its figures."""
+    is_number = re.fullmatch(r"\s*[0-9]+(?:[.,][0-9]+)?\s*", said)
+    return f"{said.strip()}e2 %" if is_number else f"({said})*100 %"
