@@ -723,5 +723,5 @@ def test_no_sign_is_told_that_was_not_typed() -> None:
     for line in ("W_l = 48.94 N", "W_f = 16.19 N", "F_m = 433.6 N"):
         assert working.write(line).outcome is Outcome.RIGHT
     verdict = working.write("433.6*0.046 = 48.94*0.35 + 16.19*0.1739")
-    assert verdict.outcome is Outcome.RIGHT
+    assert verdict.outcome is Outcome.KEPT
     assert "−19.94" not in tell(working, verdict, CATALOGUE)

@@ -115,7 +115,6 @@ class Known:
         self.written = frozenset(own)
         self.steps = frozenset(step.key for step in self.derivation.steps if step.written)
         self.values: dict[str, tuple[float, ...]] = {}
-        self._lengths = {step.key for step in self.derivation.steps if step.unit == "m"}
         for key, number in self.exact.items():
             values = (own[key], number) if key in own else (number,)
             self.values[key] = tuple(value / self.size_of(key) for value in values)
