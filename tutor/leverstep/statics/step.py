@@ -118,12 +118,14 @@ class Draft:
     """A derivation being written: the posture, sample numbers, and the steps so far.
 
     The sample numbers decide what cannot change within one derivation: which side a line of
-    action passes the axis on, and so the sign of each moment.
+    action passes the axis on, and so the sign of each moment. `beside` are the other postures of
+    the working, whose angles may be taken by mistake.
     """
 
     posture: Posture
     sample: Numbers
     steps: list[Step] = field(default_factory=list)
+    beside: tuple[Posture, ...] = ()
 
     def value(self, given: Given | None) -> float:
         """Return the sample value of a given, 0 where there is none."""
