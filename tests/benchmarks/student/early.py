@@ -194,7 +194,8 @@ def level_instead(
         return  # the whole force, or none of it
     parts = sum(values[about] * share for about, share in shares.items())
     if abs(parts) > NOTHING:
-        yield Made("horizontal-for-along", whole(product(Factor("", sign * parts, "copied"))))
+        copied = whole(product(Factor("", sign * parts, "copied")))
+        yield Made("horizontal-for-along", copied, step.about)
 
 
 def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

@@ -438,9 +438,12 @@ def pair_force(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of one of two forces that balance the others."""
     terms = sheet.formula(step.key, values).terms
     for term in terms if len(terms) > 1 else ():
+        turn_round = partial(Formula.flipped, about=term.about)
+        yield Made("sign-in-the-balance", turn_round, term.about)
         if sheet.forces[term.about].magnitude is not None:
             leave_out = partial(Formula.without, about=term.about)
             yield Made("left-out-of-the-balance", leave_out, term.about)
+    yield from _not_in_newtons(sheet, terms, values)
 
 
 def direction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

@@ -26,6 +26,7 @@ from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import Candidate, Hypothesis, hypotheses, pairs, usable
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
+from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import Band, band_of, spread
 
@@ -174,7 +175,7 @@ def _two_slips(search: _Search) -> tuple[Explanation, ...]:
     attempt = search.attempt
     if search.is_for_nothing:
         return ()
-    near = [h for h in search.found if search.far[h.step] <= 1]
+    near = [h for h in search.found if h.step in search.near]
     both = search.told(list(pairs(near, attempt.step.key)))
     if both and both[0].sure:
         # One digit copied wrongly is likelier than two slips.
@@ -205,6 +206,11 @@ class _Search:
         self.value = attempt.reading.value
         self.slack = _slack(attempt)
         self.probe = self._probe(attempt.own)
+
+    @property
+    def near(self) -> tuple[str, ...]:
+        """Return the line itself, and the next before it that are not written."""
+        return tuple(key for key, distance in self.far.items() if distance <= 1)
 
     @property
     def is_for_nothing(self) -> bool:
@@ -394,50 +400,64 @@ def _another_line(search: _Search) -> tuple[Explanation, ...]:
 
 def _rounded_early(
     search: _Search,
-    reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band | None]],
+    reachable: Callable[[_Search, int], Iterable[Band | None]],
 ) -> tuple[Explanation, ...]:
     """Return early rounding, where the values used, cut to few figures, can give the number.
 
     Args:
         search: that behind the wrong entry; the slips say to how many figures values may be cut.
-        reachable: what the line can come to, for the values of earlier lines when they are cut to
-            some figures.
+        reachable: what the line can come to where values are cut to some figures.
     """
     attempt, key = search.attempt, search.attempt.step.key
-    exact = attempt.values
     for slip in search.catalogue.slips.values():
         if not slip.rounding or attempt.step.kind.name not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
-        # A value half way between may have been rounded up or down.
-        up, down = (
-            {
-                use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
-                for use in attempt.step.uses
-                if use in exact
-            }
-            for nudge in (1 + 1e-9, 1 - 1e-9)
-        )
-        for cut in (up,) if up == down else (up, down):
-            bands = filter(None, reachable(attempt, cut, slip.rounding))
-            if any(band.holds(search.value, search.slack) for band in bands):
-                return (found,)
+        bands = filter(None, reachable(search, slip.rounding))
+        if any(band.holds(search.value, search.slack) for band in bands):
+            return (found,)
     return ()
 
 
-def _cut_once(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
-    """Yield what a line comes to where all values that it rests on are cut, or one of them."""
-    del figures  # to which they are cut already
-    for some in (cut, *({use: value} for use, value in cut.items())):
-        own = {**attempt.own, **some}
-        yield spread(attempt.question, attempt.step.key, own, attempt.taken)
+def _cuts(attempt: Attempt, step: Step, figures: int) -> Iterator[Mapping[str, float]]:
+    """Yield the values that a line is worked from, each cut to some figures.
+
+    There are two where a value half way between may have been rounded up or down.
+    """
+    exact = attempt.values
+    up, down = (
+        {use: float(f"{exact[use] * nudge:.{figures}g}") for use in step.uses if use in exact}
+        for nudge in (1 + 1e-9, 1 - 1e-9)
+    )
+    yield up
+    if up != down:
+        yield down
 
 
-def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
+def _cut_once(search: _Search, figures: int) -> Iterator[Band | None]:
+    """Yield what the line comes to where all values that a line is worked from are cut, or one.
+
+    That is the line itself, or the next before it that are not written.
+    """
+    attempt = search.attempt
+    for key in search.near:
+        step = attempt.question.derivation.step(key)
+        for cut in _cuts(attempt, step, figures):
+            for some in (cut, *({use: value} for use, value in cut.items())):
+                own = {**attempt.own, **some}
+                yield spread(attempt.question, attempt.step.key, own, attempt.taken)
+
+
+def _between(search: _Search, figures: int) -> Iterator[Band | None]:
     """Yield all that a line can come to where any of the values that it rests on may be cut.
 
     These may in turn have come from cut values, so each lies anywhere within its last figure.
     """
+    for cut in _cuts(search.attempt, search.attempt.step, figures):
+        yield from _all_between(search.attempt, cut, figures)
+
+
+def _all_between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
     question, key, own = attempt.question, attempt.step.key, attempt.own
     exact = attempt.values
     right = spread(question, key, own, attempt.taken)
