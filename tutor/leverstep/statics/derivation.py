@@ -63,11 +63,16 @@ def derive(posture: Posture, sample: Numbers, later: tuple[Posture, ...] = ()) -
 @lru_cache(maxsize=1024)
 def _made(case: _Case) -> Derivation | str:
     """Return the derivation of a case, or why there is none."""
+    from sympy import evaluate
+
     try:
         steps: list[Step] = []
         for posture in case.postures:
             beside = tuple(one for one in case.postures if one is not posture)
-            _write(Draft(posture, case.sample, steps, beside))
+            # Nobody reads them, so they stay as they are put together: two thirds of the time is
+            # else what sympy asks about each term, such as whether it is finite.
+            with evaluate(False):
+                _write(Draft(posture, case.sample, steps, beside))
         return Derivation(case.postures, case.sample, tuple(steps))
     except ValueError as error:
         return str(error)

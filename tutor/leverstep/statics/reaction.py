@@ -94,6 +94,8 @@ def write_resolved(draft: Draft, force: Force) -> None:
 
 def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
     """Write one component of a force that comes from all others; return whether there is one."""
+    from sympy import evaluate
+
     kind = of.parts[axis]
     pen = Pen(draft, draft.key(kind))
     terms: list[tuple[str, Expression]] = []
@@ -122,7 +124,8 @@ def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
     summed += total(couple_as_force(pen, couple) for couple in draft.posture.couples)
     expression = of.sense * pen.choice("flip", 1) * summed
     if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
-        level = total(level_part(draft, force, axis) for force in draft.posture.forces)
+        with evaluate(True):  # as what it is made up of
+            level = total(level_part(draft, force, axis) for force in draft.posture.forces)
         if level != 0:
             expression += pen.choice("level_axes", 0) * (-level - expression)
     pen.write(kind, "", expression, written)

@@ -393,19 +393,23 @@ def _level_instead(
 
 
 def level_part(draft: Draft, force: Force, axis: ForceAxis) -> Expression:
-    """Return the horizontal or vertical part of a force, as one from its bearing would have it."""
-    from sympy import cos, pi, sin
+    """Return the horizontal or vertical part of a force, as one from its bearing would have it.
+
+    It is simplified, so that none and all of the force are known as such.
+    """
+    from sympy import cos, evaluate, pi, sin
 
     bearing = force_bearing(draft.posture, force.direction)
-    degrees = total([bearing.constant])
-    for times, given in (
-        (bearing.inclined, draft.posture.inclination),
-        (bearing.turned, force.direction.angle),
-    ):
-        if times and given is not None:
-            degrees += times * symbol(given.key)
     function = cos if axis.is_first else sin
-    return symbol(force.symbol) * function(degrees * pi / 180)
+    with evaluate(True):
+        degrees = total([bearing.constant])
+        for times, given in (
+            (bearing.inclined, draft.posture.inclination),
+            (bearing.turned, force.direction.angle),
+        ):
+            if times and given is not None:
+                degrees += times * symbol(given.key)
+        return symbol(force.symbol) * function(degrees * pi / 180)
 
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:
