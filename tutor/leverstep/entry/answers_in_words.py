@@ -19,13 +19,16 @@ UP = ("up", "upward", "upwards", "↑", "+")
 DOWN = ("down", "downward", "downwards", "↓", "-", "−")
 LEFT = ("left", "leftward", "leftwards", "←")
 RIGHT = ("right", "rightward", "rightwards", "→")
-"""Words and signs for the ways that a force may point."""
+FORWARD = ("forward", "forwards")
+BACKWARD = ("backward", "backwards")
+"""Words and signs for the ways that a force may point; whoever is drawn faces to the right."""
 _INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
 """What may stand for such a word where a way is asked for, and nothing else could be meant."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _WAYS: Mapping[str, int] = {
     **dict.fromkeys(UP, 1), **dict.fromkeys(DOWN, -1),
-    **dict.fromkeys(RIGHT, 3), **dict.fromkeys(LEFT, -3), **_INITIALS,
+    **dict.fromkeys((*RIGHT, *FORWARD), 3), **dict.fromkeys((*LEFT, *BACKWARD, "back"), -3),
+    **_INITIALS,
 }  # fmt: skip
 
 _CLASSES: Mapping[str, float] = {
