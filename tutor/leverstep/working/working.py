@@ -164,6 +164,11 @@ class Working(AskedLines):
         sense = self.other_sense
         if not sense:
             return verdict
+        for line in list(self.lines.values()):  # the size of a moment has its sign by that
+            if line.verdict.reason is not None and line.verdict.reason.code == "as_size":
+                self.lines[line.verdict.step] = replace(
+                    line, verdict=replace(line.verdict, reason=None)
+                )
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
         if verdict.settled and verdict.reason is None:
