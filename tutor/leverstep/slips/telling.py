@@ -76,9 +76,13 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.step in working.filled:
         return f"Filled in for you: {quantity(working.values()[verdict.step], step.unit)}."
     if verdict.outcome is Outcome.WRONG:
-        if working.rules.reasons is Reasons.WHEN_ASKED and not working.closed(verdict.step):
-            return where_wrong(working, verdict, explained(verdict, catalogue))
-        told = tell_wrong(working, verdict, explained(verdict, catalogue), catalogue)
+        found = explained(verdict, catalogue)
+        if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):
+            told = tell_wrong(working, verdict, found, catalogue)
+        else:
+            told = where_wrong(working, verdict, found)
+            if working.rules.marked:
+                return told
         return f"{told} {_sense_told(working, verdict)}".rstrip()
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
