@@ -57,6 +57,12 @@ class Range:
         return max(_decimals(self.low), _decimals(self.step))
 
 
+def quadrant_of(drawn: Range) -> tuple[int, int]:
+    """Return the multiples of 90 degrees that the values of an angle lie between."""
+    low = int(drawn.high) // 90 * 90 if drawn.high > 90 else 0
+    return low, low + 90
+
+
 def _decimals(value: Fraction) -> int:
     """Return the decimals that a value needs, at most six."""
     return next((n for n in range(6) if (value * 10**n).denominator == 1), 6)

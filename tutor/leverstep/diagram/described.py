@@ -222,6 +222,8 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
             f"to {_side(question, scene, arrow)}"
         )
     angle = _angle(question, direction.angle)
+    if direction.reference == "bearing":
+        return f"{way}, {angle} anticlockwise from the right"
     if direction.reference != "segment":
         return f"{way}, {angle} to the {LINES[view][direction.reference]}"
     if beyond:

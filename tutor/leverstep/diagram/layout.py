@@ -387,6 +387,8 @@ class _Drawing:
         """Write an angle between its two lines where there is room; `draw_facts` states it too."""
         between = toward(corner.reference) + toward(corner.bearing)
         between /= max(abs(between), 1e-9)
+        if corner.turned > 180:
+            between = -between
         for text in (f"{corner.sign} {corner.value}", corner.sign):
             vertex = self._vertex(corner)
             places = [self.plan.place(vertex + far * between) for far in (7, 9, 5, 11, 13)]
@@ -397,9 +399,8 @@ class _Drawing:
 
     def _draw_arc(self, corner: Corner) -> None:
         """Draw the arc of an angle from one of its lines to the other, where there is room."""
-        turned = (corner.bearing - corner.reference + 180) % 360 - 180
         vertex = self.plan.place(self._vertex(corner))
-        self.canvas.arc(Arc(vertex, 5.0, corner.reference, turned, "dimension"))
+        self.canvas.arc(Arc(vertex, 5.0, corner.reference, corner.turned, "dimension"))
 
     def _note(self) -> str:
         scene = self.scene

@@ -108,14 +108,11 @@ def _write(draft: Draft) -> None:
 def _quadrants(draft: Draft) -> tuple[int, ...]:
     """Return all that signs are read from: where these agree, the derivation is the same.
 
-    Those are the quadrants of all bearings, and whether the angles that make them up are obtuse.
+    Those are the quadrants of all bearings, and whether the angles of forces are obtuse.
     """
     posture = draft.posture
     segment = segment_bearing(posture)
-    found = [
-        turn.quadrant(draft.degrees(segment)),
-        turn.is_obtuse(draft.value(posture.inclination)),
-    ]
+    found = [turn.quadrant(draft.degrees(segment))]
     for force in posture.forces:
         bearing = force_bearing(posture, force.direction)
         found.append(turn.quadrant(draft.degrees(bearing, force)))
