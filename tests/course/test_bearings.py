@@ -8,12 +8,16 @@ import pytest
 from helpers.material import CATALOGUE
 from helpers.problem_texts import effort, head, load, newtons, quantity, read_text, segment
 from leverstep.board.board import Board
+from leverstep.claims.judged_line import LineStanding
+from leverstep.claims.page_of_claims import Page
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Question
+from leverstep.course.shelf import load_shelf
 from leverstep.diagram.described import describe
 from leverstep.diagram.scene import scene_of
 from leverstep.explore.givens import movables
 from leverstep.working.own import OwnError
+from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
 from leverstep.working.working import Working
@@ -106,9 +110,7 @@ def test_sine_and_cosine_may_be_taken_of_either(key: str, entry: str, outcome: O
 
 def test_it_is_told_and_drawn_all_the_way_round() -> None:
     text = " ".join(describe(lever(bearing(143))))
-    assert (
-        "pointing up and to the left, at alpha, 143 degrees, anticlockwise from the right" in text
-    )
+    assert "to the left, at alpha, 143 degrees, counted from the right upwards and on round" in text
     (corner,) = scene_of(lever(bearing(143)), {}).corners
     assert (corner.between, corner.turned) == ("F_c from the right", pytest.approx(143))
 
@@ -150,3 +152,67 @@ def test_an_angle_that_is_none_is_told(way: str, told: str) -> None:
     with pytest.raises(FileError) as caught:
         lever(way)
     assert told in str(caught.value.faults[0])
+
+
+PULLS = load_shelf().problems["ankle-two-heads-of-calf"].question("1")
+"""Its resultant is 476.6 N at 108.4 degrees: up and left, at 71.6 degrees to the horizontal."""
+
+
+@pytest.mark.parametrize(
+    ("entry", "outcome"),
+    [
+        ("108°", Outcome.RIGHT),
+        ("108,4°", Outcome.RIGHT),
+        ("at 108.4 deg", Outcome.RIGHT),
+        ("R at 108°", Outcome.RIGHT),
+        ("108° anticlockwise from the positive x-axis", Outcome.RIGHT),
+        ("up and left", Outcome.RIGHT),
+        ("R at 218°", Outcome.WRONG),
+        ("100°", Outcome.WRONG),
+        ("288°", Outcome.WRONG),
+        ("71.6°", Outcome.UNREAD),
+        ("400°", Outcome.UNREAD),
+    ],
+)
+def test_a_direction_found_may_be_typed_as_its_bearing(entry: str, outcome: Outcome) -> None:
+    assert Working(PULLS).enter("R_dir", entry).outcome is outcome
+    assert Working(PULLS, rules=Rules(tells=False)).enter("R_dir", entry).outcome is outcome
+
+
+def test_a_bearing_follows_from_the_students_own_components() -> None:
+    working = Working(PULLS)
+    working.enter("R_x", "150.4 N")
+    assert working.enter("R_dir", "71.6° anticlockwise from the right").outcome is Outcome.FOLLOWED
+
+
+def test_an_angle_in_degrees_is_no_direction_where_an_angle_is_asked_for() -> None:
+    here = lever(bearing(143))
+    assert Working(here).enter_open("beta_c", "143 deg").step == "beta_c"
+
+
+@pytest.mark.parametrize(
+    ("line", "key", "outcome"),
+    [
+        ("R at 108.4°", "R_dir", Outcome.RIGHT),
+        ("direction: 108,4°", "R_dir", Outcome.RIGHT),
+        ("direction = 218 deg", "R_dir", Outcome.WRONG),
+    ],
+)
+def test_a_bearing_is_a_line_of_a_blank_sheet(line: str, key: str, outcome: Outcome) -> None:
+    verdict = Working(PULLS).write(line)
+    assert (verdict.step, verdict.outcome) == (key, outcome)
+
+
+@pytest.mark.parametrize(
+    ("line", "standing"),
+    [
+        ("R = 477 N at 108.4°", LineStanding.RIGHT),
+        ("R = 477 N, 108°", LineStanding.RIGHT),
+        ("R = 477 N at 218°", LineStanding.WRONG),
+        ("R = 477 N at 288.4°", LineStanding.RIGHT),  # on the other body
+        ("R at 108°", LineStanding.RIGHT),
+        ("R at 218°", LineStanding.WRONG),
+    ],
+)
+def test_a_page_is_read_with_its_bearings(line: str, standing: LineStanding) -> None:
+    assert Page(PULLS).write(line).standing is standing

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
+from leverstep.claims.bearings_said import standing_of_bearing
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
@@ -68,10 +69,15 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
     for step in question.derivation.steps:
         if said.may_be(step):
             try:
-                value = read_entry(text, step, {}).value
+                reading = read_entry(text, step, {})
             except Unreadable:
                 continue
-            claim = _judged(step, value, text, question, world, named=named)
+            if reading.bearing is not None and not named:
+                continue  # an angle alone may be any
+            claim = _judged(step, reading.value, text, question, world, named=named)
+            if reading.bearing is not None:
+                standing = standing_of_bearing(reading.bearing, question.at(step), world)
+                claim = replace(claim, standing=standing)
             is_said = named or _SURELY_CLASS.search(text) is not None
             if is_said or claim.standing is not LineStanding.WRONG:
                 return claim

@@ -32,6 +32,10 @@ PARTS = (
 """What the lines are of all components that a reaction or a resultant may have."""
 
 
+BEARING = 1.0
+"""Degrees by which a bearing that is typed may be off."""
+
+
 @dataclass(frozen=True, slots=True)
 class _WholeForce:
     """A force that comes from the sum of all others, with the kinds of its lines.
@@ -219,6 +223,24 @@ def _level(posture: Posture, numbers: Numbers, pair: Axes, first: float, second:
     way = math.radians(segment_bearing(posture).degrees(inclination, 0.0))
     upper = 1 if posture.points == "right" else -1
     return complex(first, upper * second) * complex(math.cos(way), math.sin(way))
+
+
+def points_at(
+    posture: Posture, numbers: Numbers, values: Mapping[str, float], bearing: float
+) -> bool:
+    """Return whether a reaction or resultant has a bearing, to `BEARING` degrees.
+
+    Args:
+        posture: whose force it is.
+        numbers: the givens.
+        values: the lines found, its components among them.
+        bearing: in degrees, anticlockwise from the right.
+    """
+    found = found_reaction(posture, numbers, values)
+    if found is None or abs(found[1]) < NOTHING:
+        return False
+    points = math.degrees(math.atan2(found[1].imag, found[1].real))
+    return abs((points - bearing + 180) % 360 - 180) <= BEARING
 
 
 def code_of_direction(force: complex) -> float:

@@ -19,6 +19,7 @@ from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.answers_in_words import LONGEST_ANSWER, named_in_words
 from leverstep.entry.axis_labels import after_axis_label
+from leverstep.entry.bearing_typed import bearing_typed
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import PERCENT, Reading, in_percent, read_entry
 from leverstep.entry.tokens import LONGEST_ENTRY
@@ -199,7 +200,8 @@ def _in_words(
     said = named_in_words(text)
     if len(said.answer) > LONGEST_ANSWER:
         return None
-    bare = not said.about and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said.answer)
+    in_letters = re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said.answer) is not None
+    bare = not said.about and not (in_letters and bearing_typed(said.answer) is None)
     for step in sorted(steps.values(), key=lambda one: (one.key != here, one.key in answered)):
         if said.may_be(step) and (step.key == here or not bare):
             try:

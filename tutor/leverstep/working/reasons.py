@@ -91,6 +91,7 @@ WORDS = {
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
     "other_definition": "that is {found}; here mechanical advantage means {meant}.",
     "other_way": "the size of {name} is right, and it does not point that way.",
+    "bearing_off": "a bearing is measured anticlockwise from the right, all the way round.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),
