@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from leverstep.course.faults import Reader
-from leverstep.course.numbers import ANGLE_GUESSED, Range
+from leverstep.course.numbers import Range, middles
 from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
@@ -94,8 +94,7 @@ class Quantities:
 
     def middle(self) -> dict[str, float]:
         """Return the number in the middle of each range, with a guess at an angle to be found."""
-        found = {key: span.middle() for key, span in self.ranges.items()}
-        return found | {angle.key: ANGLE_GUESSED for angle in self.angles_sought}
+        return middles(self.ranges, (angle.key for angle in self.angles_sought))
 
     def new_symbol(self, reader: Reader, instead: str = "a new one") -> str:
         """Return the symbol of a table, noting one that is not well made or already taken.
