@@ -2,7 +2,7 @@
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres), `sources`
 (forces by where they come from), `derived_distances` (distances from others), `turn` (angles,
-moment arms, components), `balance` (moments, effort, ratios), `reaction` and `further` (what is
+moment arms, components), `balance` (moments, effort), `ratios`, `reaction` and `further` (what is
 worked out from what was found); a centre of mass by `centre_of_mass`, and what one segment does to
 the next by `handed_on`.
 """
@@ -20,6 +20,7 @@ from leverstep.statics import (
     further,
     handed_on,
     point_balance,
+    ratios,
     reaction,
     sources,
     turn,
@@ -93,7 +94,7 @@ def _write(draft: Draft) -> None:
         balance.write_moments(draft)
         balance.write_found(draft)
     if posture.ratios and posture.effort is not None:
-        balance.write_ratios(draft)
+        ratios.write_ratios(draft)
     if posture.find is Find.RESULTANT:
         reaction.write_resultant(draft)
     elif posture.find is Find.TWO_FORCES:

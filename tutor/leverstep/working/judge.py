@@ -9,9 +9,9 @@ from functools import lru_cache
 
 from leverstep.course.problem import FIGURES, Question
 from leverstep.entry.reading import Reading
-from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
+from leverstep.statics.ratios import other_definitions
 from leverstep.statics.reaction import points_at
 from leverstep.statics.step import NOTHING, Step
 from leverstep.working.precision import ROUNDING, is_coarse
