@@ -13,6 +13,7 @@ from leverstep.bench import record_lines
 from leverstep.bench.contents import MOST_LINES, contents, link_of
 from leverstep.bench.record import LARGEST_RECORD, Record
 from leverstep.bench.record_lines import (
+    AnswerLine,
     AwayLine,
     ClockLine,
     DrillBegun,
@@ -72,6 +73,11 @@ WRITTEN: list[tuple[RecordLine, dict[str, object]]] = [
      {"kind": "entry", "task": 2, "step": "W_s", "text": "", "time": TIME, "used": 0.0}),
     (WrittenLine(TIME, 8.5, 1, text="W_s = 5 N"),
      {"kind": "line", "task": 1, "text": "W_s = 5 N", "time": TIME, "used": 8.5}),
+    (AnswerLine(TIME, 2.5, 1, question="turns:W_s", answer="cw"),
+     {"kind": "answer", "task": 1, "question": "turns:W_s", "answer": "cw", "time": TIME,
+      "used": 2.5}),
+    (AnswerLine(question="turns:W_s", answer=""),
+     {"kind": "answer", "question": "turns:W_s", "answer": ""}),
     (HintLine(step="W_s"), {"kind": "hint", "step": "W_s"}),
     (UnitsNamedLine(), {"kind": "units named"}),
     (UnitsAskedLine(), {"kind": "units asked"}),

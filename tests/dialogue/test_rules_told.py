@@ -19,6 +19,8 @@ OTHER = {
     "hints": Hints.COST,
     "reasons": Reasons.AT_ONCE,
     "calculator": False,
+    "predict": True,
+    "sense": True,
     "conversions": Conversions.GIVEN,
     "units": Units.NAMED,
     "attempts": 3,

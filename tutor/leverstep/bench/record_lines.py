@@ -121,6 +121,15 @@ class LeaveLine(RecordLine):
 
 
 @dataclass(frozen=True, slots=True)
+class AnswerLine(RecordLine):
+    """A question beside the lines was answered, by the keys of both; "" for one passed over."""
+
+    kind: ClassVar[str] = "answer"
+    question: str | None = None
+    answer: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class FillLine(RecordLine):
     """A line of a practice that only converts a given was filled in."""
 
@@ -206,6 +215,8 @@ def line_of(fields: Fields) -> RecordLine:
             return EntryLine(*about, _text(fields.get("text")))
         case WrittenLine.kind:
             return WrittenLine(*about, _text(fields.get("text")))
+        case AnswerLine.kind:
+            return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
         case DrillBegun.kind:
             return _drill_begun(about, fields)
         case PracticeBegun.kind if isinstance(fields.get("own", {}), dict):

@@ -72,12 +72,16 @@ class LinePair:
 
 @dataclass(frozen=True, slots=True)
 class LookBack:
-    """A whole working at its end. `meaning` is empty while a line asked for is open."""
+    """A whole working at its end. `meaning` is empty while a line asked for is open.
+
+    So is `expected`, what was expected before the first line beside what came out.
+    """
 
     ending: Ending
     slips: tuple[SlipToRemember, ...]
     lines: tuple[LinePair, ...]
     meaning: tuple[str, ...]
+    expected: tuple[str, ...] = ()
 
     @property
     def remembered(self) -> tuple[str, ...]:
@@ -95,8 +99,23 @@ class LookBack:
 
 def look_back(bench: Bench) -> LookBack:
     """Return what there is to look back on. Verdicts must be told by the rules at hand."""
-    told = meaning(bench.question) if bench.working.complete else ()
-    return LookBack(ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told)
+    is_complete = bench.working.complete
+    told = meaning(bench.question) if is_complete else ()
+    expected = expected_told(bench) if is_complete else ()
+    return LookBack(ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, expected)
+
+
+def expected_told(bench: Bench) -> tuple[str, ...]:
+    """Return what was expected before the first line beside what came out; () for nothing."""
+    expected = bench.expected
+    if not expected:
+        return ()
+    right = sum(answer in question.right for question, answer in expected)
+    total = len(expected)
+    headline = f"Of what you expected, {right} of {total} came out so."
+    if right == total:
+        headline = "It came out as you expected." if total == 1 else "All came out as you expected."
+    return (headline, *(question.came_out(answer) for question, answer in expected))
 
 
 def slips_to_remember(bench: Bench) -> tuple[SlipToRemember, ...]:
@@ -115,12 +134,6 @@ def slips_to_remember(bench: Bench) -> tuple[SlipToRemember, ...]:
 def _names(working: Working, slips: dict[Slip, list[str]]) -> tuple[str, ...]:
     keys = {key for lines in slips.values() for key in lines}
     return tuple(line_name(step) for step in working.steps if step.key in keys)
-
-
-def is_all_right(bench: Bench) -> bool:
-    """Return whether every line asked for is right by itself, so that no answer is left to tell."""
-    standing = (bench.working.lines.get(step.key) for step in bench.working.asked)
-    return all(line is not None and line.verdict.outcome is Outcome.RIGHT for line in standing)
 
 
 def _lines(bench: Bench) -> Iterator[LinePair]:

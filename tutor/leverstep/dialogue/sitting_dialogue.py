@@ -91,6 +91,11 @@ class SittingDialogue:
         """Skip the line at hand for now."""
         return self._attempt(self.working.skip)
 
+    def choose(self, number: int) -> Reply:
+        """Choose the answer of a number, from 1, at the question that is asked; 0 for none."""
+        working = self.working
+        return self._attempt(lambda: working.choose(number))
+
     def hand_in(self) -> Reply:
         """Hand in what is on the disk."""
         return self._attempt(self._hand_in)

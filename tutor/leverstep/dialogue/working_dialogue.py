@@ -20,6 +20,7 @@ from leverstep.dialogue.replies import (
 )
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
+from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import (
@@ -41,6 +42,8 @@ NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
 NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
+EXPECTED = "Kept. At the end you are told what came of it. Now the first line."
+"""What is said after the last question on what to expect."""
 
 MOST_SYMBOLS_TOLD = 2
 """In one working it is said so often that a line may be typed in symbols."""
@@ -64,6 +67,9 @@ class Answering(Protocol):
 
     def skip(self) -> Reply:
         """Skip the line at hand for now."""
+
+    def choose(self, number: int) -> Reply:
+        """Choose the answer of a number, from 1, at the question that is asked; 0 for none."""
 
 
 class WorkingDialogue:
@@ -213,7 +219,43 @@ class WorkingDialogue:
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
             is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
+        self.bench.to_answer  # noqa: B018  (made here, where nobody waits for a key)
         return self._answered(answer)
+
+    @property
+    def question(self) -> ChoiceQuestion | None:
+        """Return the question that is to be answered before anything else; None where none is."""
+        return self.bench.to_answer
+
+    @property
+    def question_place(self) -> str:
+        """Return which of the questions asked together the one that is asked is: `2 of 5`."""
+        question = self.question
+        if question is None:
+            return ""
+        before = self.bench.expectations
+        among = before if question in before else self.bench.sense_questions
+        if len(among) < 2:
+            return ""
+        return f"{among.index(question) + 1} of {len(among)}"
+
+    def choose(self, number: int) -> DialogueAnswer:
+        """Choose the answer of a number, from 1, at the question that is asked; 0 passes it over.
+
+        A number that no answer has chooses none, and the question is asked still.
+        """
+        question = self.question
+        if question is None:
+            return self._answered(DialogueAnswer())
+        chosen = question.numbered(number)
+        if number and chosen is None:
+            told = f"The answers are 1 to {len(question.answers)}."
+            return self._answered(DialogueAnswer(told=told, is_chosen=True))
+        self.bench.answer(question, "" if chosen is None else chosen.key)
+        told = "" if chosen is None else question.told_of(chosen.key)
+        if question in self.bench.expectations and self.question is None and self.bench.expected:
+            told = EXPECTED
+        return self._answered(DialogueAnswer(told=told, is_chosen=True))
 
     def filled_told(self, before: Collection[str] = ()) -> str:
         """Return which lines were filled in, but for those before; "" for none."""

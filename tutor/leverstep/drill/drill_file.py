@@ -124,6 +124,8 @@ class _DrillDraft:
             ),
             units=Units(reader.choice("units", list(Units), Drill.units)),
             calculator=reader.flag("calculator", Drill.calculator),
+            predict=reader.flag("predict", Drill.predict),
+            sense=reader.flag("sense", Drill.sense),
             attempts=self._whole("attempts", 1, 100),
             sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),

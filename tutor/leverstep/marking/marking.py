@@ -29,9 +29,10 @@ from leverstep.drill.lines import (
 )
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
-from leverstep.working.rules import Rung
+from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
@@ -116,6 +117,15 @@ class LineMark:
 
 
 @dataclass(frozen=True, slots=True)
+class AnswerMade:
+    """An answer to a question beside the lines, which earns no marks: when, and of which sort."""
+
+    when: Thinking
+    sort: QuestionSort
+    right: bool
+
+
+@dataclass(frozen=True, slots=True)
 class RecordFile:
     """A file of a record: what it is called, and the account that it belongs to, "" if not told."""
 
@@ -129,7 +139,8 @@ class Marked:
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
-    and nothing stands after its end; `files` are those that it lies in.
+    and nothing stands after its end; `files` are those that it lies in. `answers` are those made to
+    questions beside the lines.
     """
 
     student: str
@@ -148,6 +159,7 @@ class Marked:
     start_key: str = ""
     is_intact: bool = False
     files: tuple[RecordFile, ...] = ()
+    answers: tuple[AnswerMade, ...] = ()
 
     @property
     def is_marked(self) -> bool:
@@ -206,7 +218,16 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         ended, tuple(judging.entries), lines, marks, sum(bench.hints_asked for bench in benches),
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
+        answers=tuple(made for bench in benches for made in _answers_made(bench)),
     )  # fmt: skip
+
+
+def _answers_made(bench: Bench) -> Iterator[AnswerMade]:
+    """Yield the answers to questions beside the lines, as they were first given."""
+    made = {Thinking.PREDICT: bench.expected, Thinking.SENSE: bench.sensed}
+    for when, chosen in made.items():
+        for question, answer in chosen:
+            yield AnswerMade(when, question.sort, answer in question.right)
 
 
 def code_reckoned(data: bytes) -> str:

@@ -18,6 +18,7 @@ from leverstep.marking.against import Total, totals_of, write_changes
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Entry, Marked
 from leverstep.marking.outputs import Outputs
+from leverstep.working.rules import Thinking
 
 MARKS, STEPS = "marks.csv", "steps.csv"
 
@@ -43,11 +44,32 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "percentage": _of_counted(lambda sitting: number(100 * sitting.total / drill.marks, 1)),
         "hints": _of_counted(lambda sitting: str(sitting.hints)),
         "entries": _of_counted(lambda sitting: str(len(sitting.entries))),
+        **_answer_columns(drill),
         "minutes": _of_counted(lambda sitting: number(Fraction(round(sitting.seconds)) / 60, 1)),
         "sittings": lambda student: str(len(student.sittings)),
         "remarks": lambda student: cell(_remarks(student)),
         "code": lambda student: " ".join(student.codes) if student.counted else "",
     }
+
+
+_ANSWERED = {Thinking.PREDICT: "predictions", Thinking.SENSE: "sense questions"}
+"""What the answers to questions beside the lines are called in headings."""
+
+
+def _answer_columns(drill: Drill) -> dict[str, MarksCell]:
+    """Return how many questions were answered, and how many right, of those that are asked."""
+    columns: dict[str, MarksCell] = {}
+    for when, name in _ANSWERED.items():
+        if when in drill.thinking:
+            columns |= {name: _answers(when), f"{name} right": _answers(when, right=True)}
+    return columns
+
+
+def _answers(when: Thinking, right: bool = False) -> MarksCell:
+    """Return a cell that counts the questions that were answered, or those answered right."""
+    return _of_counted(
+        lambda sitting: str(sum(one.when is when and one.right >= right for one in sitting.answers))
+    )
 
 
 def _of_counted(told: Callable[[Marked], str]) -> MarksCell:

@@ -35,7 +35,7 @@ def headline(figures: Figures) -> str:
 
 def class_report(figures: Figures) -> tuple[Told, ...]:
     """Return the whole report."""
-    parts = (_opening, _next, _class, _lines, _slips, for_the_teacher)
+    parts = (_opening, _next, _class, _lines, _slips, _answers, for_the_teacher)
     return (*(block for part in parts for block in part(figures)), *how_made())
 
 
@@ -177,6 +177,25 @@ def _slips(figures: Figures) -> Iterator[Told]:
                 f"{place_told(one.example)}: {one.typed}" if one.typed else NOT_GIVEN,
             )
             for one in figures.slips
+        ),
+        frozenset({1, 2}),
+    )
+
+
+def _answers(figures: Figures) -> Iterator[Told]:
+    """Yield how the questions beside the lines were answered, where any was."""
+    if not figures.answers:
+        return
+    yield Heading(2, "Questions beside the lines")
+    yield Table(
+        ("Question", "Answered", "Right"),
+        tuple(
+            (
+                capital(one.sort),
+                str(one.answered),
+                percent_told(Fraction(one.right, one.answered)),
+            )
+            for one in figures.answers
         ),
         frozenset({1, 2}),
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
 
@@ -73,6 +74,15 @@ class ClassSlipFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class AnswerFigures:
+    """One sort of question beside the lines: how often it was answered, and how often right."""
+
+    sort: QuestionSort
+    answered: int
+    right: int
+
+
+@dataclass(frozen=True, slots=True)
 class Pair:
     """Two students whose records are too alike, and on which lines."""
 
@@ -114,7 +124,8 @@ class Figures:
 
     `slips` come by the number of students, `teach` are those to teach next, `hardest` the lines
     that fewest had right at the first try, of those that half the class tried. `doubts` are the
-    records to look at, `shared` what is remarked on all of them alike.
+    records to look at, `shared` what is remarked on all of them alike. `answers` has the sorts of
+    questions beside the lines that were answered.
     """
 
     drill: Drill
@@ -131,6 +142,7 @@ class Figures:
     help: tuple[Help, ...]
     doubts: tuple[Doubt, ...]
     shared: tuple[str, ...] = ()
+    answers: tuple[AnswerFigures, ...] = ()
 
     @property
     def small(self) -> bool:

@@ -71,8 +71,8 @@ class EndLines(Conversation):
         self.converse()
 
     def do_summary(self, _: str) -> None:
-        """Say the slips with what to remember of them, and what the result means."""
-        for told in (*self._back.remembered, *self._back.meant):
+        """Say what was expected, the slips with what to remember, and what the result means."""
+        for told in (*self._back.expected, *self._back.remembered, *self._back.meant):
             self.say(told)
 
     def do_remind(self, _: str) -> None:

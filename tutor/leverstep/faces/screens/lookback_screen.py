@@ -138,7 +138,11 @@ def _heading(told: str) -> Content:
 
 
 def _remembered(back: LookBack) -> Iterator[Content]:
-    """Yield what to remember, and what the result means."""
+    """Yield what was expected, what to remember, and what the result means."""
+    if back.expected:
+        yield _heading("What you expected")
+        yield from map(Content, back.expected)
+        yield Content("")
     yield _heading("Slips, and what to remember")
     yield from map(Content, back.remembered)
     yield Content("")

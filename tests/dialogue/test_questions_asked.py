@@ -1,0 +1,395 @@
+"""Questions beside the lines: asked when they are due, kept, told, and never in the way."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from helpers.drills import SHELF, Disk, drill_with, right_entry
+from helpers.line_students import begun, works
+from helpers.material import CATALOGUE
+from helpers.records import fields_in
+from leverstep.bench.bench import Bench
+from leverstep.bench.practice import Practice, reread
+from leverstep.bench.practice_choices import PracticeChoices, choices_kept, keep_thinking
+from leverstep.bench.record import read_bytes
+from leverstep.bench.record_lines import AnswerLine
+from leverstep.course.problem import Question
+from leverstep.dialogue.lookback import look_back
+from leverstep.dialogue.notice import rules_in_words
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.dialogue.replies import DialogueAnswer, Unkept
+from leverstep.dialogue.sitting_dialogue import SittingDialogue
+from leverstep.dialogue.sitting_result import marked_now, result_of
+from leverstep.dialogue.working_dialogue import EXPECTED, WorkingDialogue
+from leverstep.drill.sitting import Sitting
+from leverstep.marking.collecting import Student
+from leverstep.marking.marking import mark_record
+from leverstep.marking.tables import marks_columns
+from leverstep.questions.choice_question import QuestionSort
+from leverstep.reports.class_report import class_report
+from leverstep.reports.gathering import ClassFigures
+from leverstep.working.rules import Thinking
+
+PAIL = SHELF.problems["elbow-full-pail"]
+PREDICT = PracticeChoices(thinking=frozenset({Thinking.PREDICT}))
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing was chosen before."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+
+
+def start(folder: Path, choices: PracticeChoices = PREDICT) -> Practice:
+    return Practice.start(PAIL, "7", CATALOGUE, folder, choices=choices)
+
+
+def number_of(dialogue: WorkingDialogue, right: bool = True) -> int:
+    """Return the number of an answer that is right, or of one that is not."""
+    question = dialogue.question
+    assert question is not None
+    keys = [answer.key for answer in question.answers]
+    return next(n for n, key in enumerate(keys, 1) if (key in question.right) is right)
+
+
+def work(bench: Bench) -> None:
+    while (step := bench.working.current()) is not None:
+        assert bench.enter(step.key, right_entry(bench, step)).settled
+
+
+def kinds(path: Path) -> list[object]:
+    return [fields["kind"] for fields in fields_in(path)]
+
+
+# When they are asked.
+
+
+def test_nothing_is_asked_unless_it_was_chosen(tmp_path: Path) -> None:
+    practice = start(tmp_path, PracticeChoices())
+    dialogue = PracticeDialogue(practice)
+    assert dialogue.question is None
+    work(practice)
+    assert dialogue.question is None
+    assert practice.place is not None
+    assert set(kinds(practice.place)) == {"practice", "entry", "end"}
+    assert look_back(practice).expected == ()
+
+
+def test_each_is_asked_once_before_the_first_line_and_told_at_the_end(tmp_path: Path) -> None:
+    practice = start(tmp_path)
+    dialogue = PracticeDialogue(practice)
+    places = []
+    while dialogue.question is not None:
+        places.append(dialogue.question_place)
+        is_last = len(places) == 5
+        answer = dialogue.choose(number_of(dialogue, right=not is_last))
+        assert answer.told == (EXPECTED if is_last else "")
+        assert answer.verdict is None
+    assert places == [f"{number} of 5" for number in range(1, 6)]
+    assert look_back(practice).expected == (), "a line is open"
+    work(practice)
+    headline, *told = look_back(practice).expected
+    assert headline == "Of what you expected, 4 of 5 came out so."
+    assert [one.endswith(", as you expected.") for one in told] == [True] * 4 + [False]
+    assert "; you expected: " in told[-1]
+
+
+def test_a_question_may_be_passed_over_and_is_not_told_of(tmp_path: Path) -> None:
+    practice = start(tmp_path)
+    dialogue = PracticeDialogue(practice)
+    for _ in range(4):
+        dialogue.choose(0)
+    dialogue.choose(number_of(dialogue))
+    work(practice)
+    assert look_back(practice).expected[0] == "It came out as you expected."
+    assert len(look_back(practice).expected) == 2
+
+
+def test_none_passed_over_says_nothing_is_kept(tmp_path: Path) -> None:
+    practice = start(tmp_path)
+    dialogue = PracticeDialogue(practice)
+    answers = [dialogue.choose(0) for _ in range(5)]
+    assert [answer.told for answer in answers] == [""] * 5
+    assert dialogue.question is None
+    assert look_back(practice).expected == ()
+
+
+def test_a_number_that_no_answer_has_chooses_none(tmp_path: Path) -> None:
+    practice = start(tmp_path)
+    dialogue = PracticeDialogue(practice)
+    first = dialogue.question
+    assert dialogue.choose(9).told == "The answers are 1 to 3."
+    assert dialogue.question is first
+    assert practice.answers == {}
+
+
+def test_once_a_line_was_entered_nothing_is_expected_any_more(tmp_path: Path) -> None:
+    practice = start(tmp_path)
+    dialogue = PracticeDialogue(practice)
+    dialogue.choose(1)
+    practice.enter("W_f", "16.19 N")
+    assert dialogue.question is None
+    assert dialogue.choose(1).told == ""
+    assert len(practice.answers) == 1
+
+
+def test_what_is_chosen_is_kept_for_the_next_start(tmp_path: Path) -> None:
+    dialogue = PracticeDialogue(start(tmp_path, PracticeChoices()))
+    assert "you are asked what you expect" in dialogue.change_thinking(Thinking.PREDICT).told
+    assert dialogue.question is not None
+    assert choices_kept().thinking == {Thinking.PREDICT}
+    assert "not asked" in dialogue.change_thinking(Thinking.PREDICT).told
+    assert dialogue.question is None
+    assert choices_kept().thinking == frozenset()
+    keep_thinking(frozenset(Thinking))
+    assert choices_kept().thinking == set(Thinking)
+    (tmp_path / "home" / "thinking").write_bytes(b"\xff predict")
+    assert choices_kept().thinking == frozenset()
+
+
+def test_a_fault_in_the_questions_costs_no_working(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(_: Question) -> tuple[()]:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("leverstep.bench.bench.expectations", fails)
+    practice = start(tmp_path)
+    assert PracticeDialogue(practice).question is None
+    work(practice)
+    assert practice.working.complete
+
+
+# Whether it makes sense.
+
+SENSE = PracticeChoices(thinking=frozenset({Thinking.SENSE}))
+
+
+def test_sense_is_asked_once_all_lines_are_right_and_told_at_once(tmp_path: Path) -> None:
+    practice = start(tmp_path, SENSE)
+    dialogue = PracticeDialogue(practice)
+    assert dialogue.question is None, "no line is written yet"
+    work(practice)
+    first = dialogue.question
+    assert first is not None
+    assert dialogue.question_place == "1 of 2"
+    wrong = number_of(dialogue, right=False)
+    answer = dialogue.choose(wrong)
+    assert answer.told == first.told_of(first.answers[wrong - 1].key)
+    assert answer.told.startswith("Not quite. ")
+    assert dialogue.choose(number_of(dialogue)).told.startswith("Yes. ")
+    assert dialogue.question is None
+    assert look_back(practice).expected == (), "nothing was asked before"
+    assert len(practice.sensed) == 2
+    assert practice.place is not None
+    again = Practice.resume(practice.place, SHELF, CATALOGUE, choices=SENSE)
+    assert again.to_answer is None
+
+
+def test_sense_is_not_asked_of_a_result_that_is_not_right_by_itself(tmp_path: Path) -> None:
+    practice = start(tmp_path, SENSE)
+    dialogue = PracticeDialogue(practice)
+    practice.enter("W_f", "17.77 N")
+    for step in practice.working.steps[1:]:
+        practice.leave(step.key)
+    assert dialogue.question is None
+    work(practice)
+    while (step := practice.working.current()) is not None:
+        practice.enter(step.key, right_entry(practice, step))
+    assert not practice.is_all_right
+    assert dialogue.question is None
+
+
+def test_where_verdicts_wait_for_the_end_sense_is_not_asked(tmp_path: Path) -> None:
+    sitting = sat(tmp_path, 'sense = true\nfeedback = "at the end"')
+    work_blind(sitting.benches[0])
+    assert sitting.benches[0].is_all_right
+    assert SittingDialogue(sitting).working.question is None
+    assert not any("makes sense" in rule for rule in rules_of_drill(sitting))
+
+
+def work_blind(bench: Bench) -> None:
+    for step in bench.working.steps:
+        bench.enter(step.key, right_entry(bench, step))
+
+
+def rules_of_drill(sitting: Sitting) -> list[str]:
+    return list(rules_in_words(sitting.drill, None, "press F10", "press Esc"))
+
+
+def test_sense_questions_of_a_drill_are_counted_and_marked_without_marks(tmp_path: Path) -> None:
+    sitting = sat(tmp_path, "sense = true")
+    dialogue = SittingDialogue(sitting)
+    work(sitting.benches[0])
+    dialogue.turn_to(0)
+    dialogue.choose(number_of(dialogue.working))
+    dialogue.choose(number_of(dialogue.working, right=False))
+    dialogue.hand_in()
+    marked = marked_now(sitting)
+    assert marked is not None
+    assert [(one.when, one.right) for one in marked.answers] == [
+        (Thinking.SENSE, True),
+        (Thinking.SENSE, False),
+    ]
+    student = Student("s01", "", marked, (marked,), ())
+    columns = marks_columns(sitting.drill)
+    assert columns["sense questions"](student) == "2"
+    assert columns["sense questions right"](student) == "1"
+    assert "predictions" not in columns
+    assert float(columns["total"](student)) == 6
+
+
+def test_by_ear_sense_is_asked_after_the_last_line(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, "sense = true")
+    bench = sitting.benches[0]
+    lines = [right_entry(bench, step) for step in bench.working.steps]
+    student = works(sitting, [*lines, "1", "skip", "next", "stop"])
+    assert len(student.heard("Question 1 of 2: For each 100 N of ")) == 1
+    assert len([line for line in student.said if line.startswith(("Yes. ", "Not quite. "))]) == 1
+    assert list(bench.answers.values())[1:] == [""]
+
+
+# What is kept.
+
+
+def test_answers_are_on_the_disk_before_they_are_told_and_go_on(tmp_path: Path) -> None:
+    practice = start(tmp_path)
+    dialogue = PracticeDialogue(practice)
+    dialogue.choose(2)
+    dialogue.choose(0)
+    assert practice.place is not None
+    asked = [one.key for one in practice.expectations]
+    written = [line for line in fields_in(practice.place) if line["kind"] == "answer"]
+    assert [(line["question"], line["answer"]) for line in written] == [
+        (asked[0], "cw"),
+        (asked[1], ""),
+    ]
+    again = Practice.resume(practice.place, SHELF, CATALOGUE, choices=PREDICT)
+    assert again.answers == {asked[0]: "cw", asked[1]: ""}
+    assert again.to_answer is not None
+    assert again.to_answer.key == asked[2]
+    assert reread(practice.place, SHELF, CATALOGUE).answers == again.answers
+
+
+def test_what_stands_in_a_record_is_never_more_than_an_answer() -> None:
+    bench = Bench(PAIL.question("7"), CATALOGUE, lambda _: None)
+    for question, answer in (("turns:W_l", "up"), ("dance", "cw"), ("turns:W_f", "cw")):
+        bench.replay(AnswerLine(question=question, answer=answer))
+    bench.replay(AnswerLine(question="turns:W_f", answer="ccw"))
+    bench.replay(AnswerLine(question=None, answer="ccw"))
+    assert [(one.key, key) for one, key in bench.expected] == [("turns:W_f", "cw")]
+
+
+# In a drill.
+
+
+def sat(folder: Path, rules: str = "predict = true") -> Sitting:
+    return Sitting.start(drill_with(rules), CATALOGUE, "s01", folder)
+
+
+def test_a_drill_asks_at_each_task_and_marks_the_answers_without_marks(tmp_path: Path) -> None:
+    sitting = sat(tmp_path)
+    dialogue = SittingDialogue(sitting)
+    for place, bench in enumerate(sitting.benches):
+        dialogue.turn_to(place)
+        rights = iter([False, *[True] * 5])
+        while dialogue.working.question is not None:
+            dialogue.choose(number_of(dialogue.working, next(rights)))
+        if not place:
+            work(bench)
+    dialogue.hand_in()
+    marked = marked_now(sitting)
+    assert marked is not None
+    made = [(one.when, one.right) for one in marked.answers]
+    assert made == [(Thinking.PREDICT, right) for right in ([False] + [True] * 4) * 2]
+    assert {one.sort for one in marked.answers} == {
+        QuestionSort.TURNS, QuestionSort.SIZE, QuestionSort.REACTION,
+    }  # fmt: skip
+    first, second = result_of(sitting, marked).tasks
+    assert first.after[-6] == "Of what you expected, 4 of 5 came out so."
+    assert not second.expected, "its lines are not all right"
+    student = Student("s01", "", marked, (marked,), ())
+    columns = marks_columns(sitting.drill)
+    assert columns["predictions"](student) == "10"
+    assert columns["predictions right"](student) == "8"
+    assert float(columns["total"](student)) == 6, "the marks of the first task alone"
+    figures = ClassFigures(sitting.drill, CATALOGUE)
+    figures.add(student)
+    told = str(class_report(figures.figures()))
+    assert "Questions beside the lines" in told
+    assert "Which way a force turns the segment', '6', '67 %'" in told
+
+
+def test_a_drill_without_the_rule_has_neither_questions_nor_columns(tmp_path: Path) -> None:
+    sitting = sat(tmp_path, "")
+    assert SittingDialogue(sitting).working.question is None
+    assert not [name for name in marks_columns(sitting.drill) if "prediction" in name]
+    sitting.hand_in()
+    marked = mark_record(sitting.drill, CATALOGUE, "r", read_bytes(sitting.place))
+    assert marked.answers == ()
+    figures = ClassFigures(sitting.drill, CATALOGUE)
+    figures.add(Student("s01", "", marked, (marked,), ()))
+    assert "Questions beside" not in str(class_report(figures.figures()))
+
+
+def test_an_answer_waits_for_the_disk_as_a_line_does(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    disk = Disk(monkeypatch)
+    sitting = sat(tmp_path)
+    dialogue = SittingDialogue(sitting)
+    first = dialogue.working.question
+    assert first is not None
+    disk.broken.append(tmp_path)
+    assert isinstance(dialogue.choose(2), Unkept)
+    assert dialogue.waits
+    assert dialogue.working.question is first
+    disk.broken.clear()
+    assert isinstance(dialogue.try_again(), DialogueAnswer)
+    assert dialogue.working.question is not first
+    assert sitting.benches[0].answers == {first.key: "cw"}
+
+
+def test_marks_are_the_same_with_answers_and_without(tmp_path: Path) -> None:
+    totals = []
+    for name, chosen in (("with", 1), ("without", None)):
+        sitting = sat(tmp_path / name)
+        dialogue = SittingDialogue(sitting)
+        while chosen and dialogue.working.question is not None:
+            dialogue.choose(chosen)
+        for step in sitting.benches[0].working.steps:
+            dialogue.enter(right_entry(sitting.benches[0], step))
+        dialogue.hand_in()
+        marked = marked_now(sitting)
+        assert marked is not None
+        totals.append((marked.marks, [line.share for line in marked.lines], marked.remarks))
+    assert totals[0] == totals[1]
+
+
+# By ear.
+
+
+def test_by_ear_answers_are_numbered_and_said_again_only_when_they_are_others(
+    tmp_path: Path,
+) -> None:
+    student = works(
+        begun(tmp_path, "predict = true"), ["2", "", "nothing", "skip", "8", "1", "lines", "stop"]
+    )
+    said = student.said
+    assert said.count("1: anticlockwise.") == 2, "at first, and at Enter alone"
+    assert len(student.heard("Question 2 of 5: ")) == 2
+    assert len(student.heard("Type a number from 1 to 3; skip passes over it")) == 1
+    assert len(student.heard("The answers are 1 to 3.")) == 1
+    assert "No line is written yet." in said
+    assert [line for line in said if line.startswith("1 to ")][-1] == "1 to 6: "
+    assert not student.heard("Line 1"), "no line is asked for before"
+
+
+def test_by_ear_what_came_of_it_is_told_with_the_result(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, "predict = true")
+    bench = sitting.benches[0]
+    lines = [right_entry(bench, step) for step in bench.working.steps]
+    student = works(sitting, ["2", "2", "1", "2", "1", *lines, "hand in", "yes"])
+    assert EXPECTED in student.said
+    assert len([line for line in student.said if ", as you expected." in line]) >= 3
