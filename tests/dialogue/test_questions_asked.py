@@ -379,7 +379,7 @@ def test_by_ear_answers_are_numbered_and_said_again_only_when_they_are_others(
     said = student.said
     assert said.count("1: anticlockwise.") == 2, "at first, and at Enter alone"
     assert len(student.heard("Question 2 of 5: ")) == 2
-    assert len(student.heard("Type a number from 1 to 3; skip passes over it")) == 1
+    assert len(student.heard("Type a number from 1 to 3; skip passes it over")) == 1
     assert len(student.heard("The answers are 1 to 3.")) == 1
     assert "No line is written yet." in said
     assert [line for line in said if line.startswith("1 to ")][-1] == "1 to 6: "

@@ -94,7 +94,7 @@ class WorkScreen(HalfTypedScreen):
         ),
         Binding(
             "f12", "thinking", "Questions", id="work.thinking", show=False, system=True,
-            tooltip="Choose which questions you are asked beside the lines: what you expect, and so on",
+            tooltip="Choose which questions you are asked beside the lines: what you expect, sense",
         ),
         Binding(
             "escape", "app.home", "Home", id="work.home",
