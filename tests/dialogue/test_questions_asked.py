@@ -18,17 +18,19 @@ from leverstep.course.problem import Question
 from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
-from leverstep.dialogue.replies import DialogueAnswer, Unkept
+from leverstep.dialogue.replies import DialogueAnswer, Mark, Unkept
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.dialogue.working_dialogue import EXPECTED, WorkingDialogue
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import mark_record
-from leverstep.marking.tables import marks_columns
+from leverstep.marking.tables import marks_columns, steps_columns
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.questions.sureness import SureEntry
 from leverstep.reports.class_report import class_report
 from leverstep.reports.gathering import ClassFigures
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Thinking
 
 PAIL = SHELF.problems["elbow-full-pail"]
@@ -248,6 +250,129 @@ def test_by_ear_sense_is_asked_after_the_last_line(tmp_path: Path) -> None:
     assert len(student.heard("Question 1 of 2: For each 100 N of ")) == 1
     assert len([line for line in student.said if line.startswith(("Yes. ", "Not quite. "))]) == 1
     assert list(bench.answers.values())[1:] == [""]
+
+
+# How sure.
+
+SURE = PracticeChoices(thinking=frozenset({Thinking.SURE}))
+
+
+def test_an_entry_is_judged_once_it_was_said_how_sure_and_kept_with_that(tmp_path: Path) -> None:
+    practice = start(tmp_path, SURE)
+    dialogue = PracticeDialogue(practice)
+    answer = dialogue.submit("17.77 N")
+    assert (answer.verdict, answer.told) == (None, "")
+    question = dialogue.question
+    assert question is not None
+    assert question.asks == "How sure are you of this line? 17.77 N"
+    assert dialogue.question_place == ""
+    assert dialogue.choose(7).told == "The answers are 1 to 3."
+    assert practice.working.lines == {}, "it is still asked"
+    entered = dialogue.choose(3)
+    assert entered.verdict is not None
+    assert entered.mark is Mark.WRONG
+    assert dialogue.question is None
+    dialogue.submit("16.19 N")
+    assert dialogue.choose(0).mark is Mark.RIGHT
+    assert practice.place is not None
+    lines = [line for line in fields_in(practice.place) if line["kind"] == "entry"]
+    assert [line.get("sure") for line in lines] == [3, None]
+    assert practice.sureness == [SureEntry("W_f", 3, right=False)]
+    assert reread(practice.place, SHELF, CATALOGUE).sureness == practice.sureness
+
+
+def test_what_was_sure_and_wrong_is_looked_at_first(tmp_path: Path) -> None:
+    practice = start(tmp_path, SURE)
+    dialogue = PracticeDialogue(practice)
+    for step in practice.working.steps:
+        if step.key == "d_m":
+            dialogue.submit("4.6 m")
+            dialogue.choose(3)
+        dialogue.submit(right_entry(practice, step))
+        dialogue.choose(1 if step.key == "F_m" else 3)
+    back = look_back(practice)
+    assert back.sure == (
+        "You were sure of 16 entries; 15 right.",
+        "Of 1 guess, 1 right.",
+        "Sure, but not right: d_m. Look at these first.",
+    )
+    assert [line.name for line in back.in_turn[:2]] == ["d_m", "W_f"]
+    assert [line.name for line in back.lines[:2]] == ["W_f", "W_l"]
+    assert [line.name for line in back.lines if line.is_held] == ["d_m"]
+
+
+def test_who_says_nothing_of_it_is_told_nothing_of_it(tmp_path: Path) -> None:
+    practice = start(tmp_path, PracticeChoices())
+    dialogue = PracticeDialogue(practice)
+    assert dialogue.submit("17.77 N").mark is Mark.WRONG
+    assert look_back(practice).sure == ()
+
+
+def test_on_a_blank_sheet_it_is_not_asked(tmp_path: Path) -> None:
+    practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, guidance=Guidance.BLANK, choices=SURE)
+    assert PracticeDialogue(practice).submit("W_f = 16.19 N").mark is Mark.RIGHT
+
+
+def test_in_a_drill_it_is_in_the_tables_and_the_class_report_names_slips_held_surely(
+    tmp_path: Path,
+) -> None:
+    sitting = sat(tmp_path, "sure = true")
+    bench, dialogue = sitting.benches[0], SittingDialogue(sitting)
+    soil = next(one for one in bench.question.givens if one.sign == "m_s")
+    typed = ["54 N", f"{bench.question.number_written(soil)} N"]
+    for text, sure in zip(
+        [*typed, right_entry(bench, bench.working.steps[0])], (3, 3, 2), strict=True
+    ):
+        dialogue.submit(text)
+        dialogue.choose(sure)
+    dialogue.hand_in()
+    marked = marked_now(sitting)
+    assert marked is not None
+    assert [entry.sureness for entry in marked.entries] == [3, 3, 2]
+    cell = steps_columns(sitting.drill)["how sure"]
+    assert [cell(marked, entry) for entry in marked.entries] == ["3", "3", "2"]
+    assert "how sure" not in steps_columns(drill_with())
+    figures = ClassFigures(sitting.drill, CATALOGUE)
+    figures.add(Student("s01", "", marked, (marked,), ()))
+    (slip,) = figures.figures().slips
+    assert slip.held == 1
+    told = str(class_report(figures.figures()))
+    assert f"Slips made by students who were sure: {slip.name} (1 entry)." in told
+    first = result_of(sitting, marked).tasks[0]
+    assert "Sure, but not right: W_s. Look at these first." in first.after
+    said = [(one.sure, one.entries, one.right) for one in figures.figures().sureness]
+    judged = [entry for entry in marked.entries if entry.counts]
+    assert said == [(3, len(judged) - 1, 0), (2, 1, 1)]
+
+
+def test_by_ear_how_sure_is_one_prompt_and_enter_says_nothing_of_it(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, "sure = true")
+    student = works(sitting, ["540 N", "3", "541 N", "", "hint", "lines", "stop"])
+    asked = "How sure, 1 a guess, 2 fairly sure, 3 sure: "
+    assert student.said.count(asked) == 2
+    assert len(student.heard("Not yet")) == 2
+    assert len(student.heard("Line 1 of ")) == 1, "the question is not said again"
+    assert len(student.heard("Hint 1 of 4")) == 1
+    entries = [line for line in fields_in(sitting.place) if line["kind"] == "entry"]
+    assert [line.get("sure") for line in entries] == [3, None]
+
+
+def test_how_sure_waits_for_the_disk_with_its_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    disk = Disk(monkeypatch)
+    sitting = sat(tmp_path, "sure = true")
+    dialogue = SittingDialogue(sitting)
+    dialogue.submit("540 N")
+    disk.broken.append(tmp_path)
+    assert isinstance(dialogue.choose(3), Unkept)
+    assert dialogue.working.question is not None, "it is kept with neither"
+    disk.broken.clear()
+    reply = dialogue.try_again()
+    assert isinstance(reply, DialogueAnswer)
+    assert reply.mark is Mark.WRONG
+    assert dialogue.working.question is None
+    assert sitting.benches[0].sureness[0].sure == 3
 
 
 # What is kept.

@@ -21,6 +21,7 @@ OTHER = {
     "calculator": False,
     "predict": True,
     "sense": True,
+    "sure": True,
     "conversions": Conversions.GIVEN,
     "units": Units.NAMED,
     "attempts": 3,

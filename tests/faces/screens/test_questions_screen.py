@@ -118,6 +118,35 @@ async def test_whether_it_makes_sense_is_asked_in_the_place_of_the_end(
         assert len(practice.answers) == 2
 
 
+async def test_how_sure_is_asked_with_the_line_in_sight_and_the_verdict_comes_after() -> None:
+    put_by_word("thinking", "sure")
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        panel, desk = screen.query_one(ChoicePanel), screen.query_one(Desk)
+        await enter(pilot, "17.77 N")
+        assert text_of(screen, "#asks") == "How sure are you of this line? 17.77 N"
+        assert "1 a guess   2 fairly sure   3 sure" in all_text(pilot)
+        assert panel.has_focus
+        await press(pilot, "3")
+        assert desk.display
+        assert desk.entry.has_focus
+        assert desk.entry.value == "17.77 N", "it can be mended"
+        assert text_of(screen, "#said").startswith("✗ Not yet")
+        await enter(pilot, right_entry(screen, screen.practice.working.steps[0]))
+        await press(pilot, "f3")
+        assert desk.entry.value == ""
+        assert [one.sure for one in screen.practice.sureness] == [3]
+        while (step := screen.practice.working.current()) is not None:
+            await enter(pilot, right_entry(screen, step))
+            await press(pilot, "2")
+        await press(pilot, "f10")
+        told = text_of(app.screen, "#remembered")
+        assert "Sure, but not right: W_f. Look at these first." in told
+        assert "you were sure of an entry here that was not right" in text_of(app.screen, "#lines")
+
+
 async def test_f12_switches_it_off_and_the_line_is_asked_for() -> None:
     app = app_with(SHELF)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -24,6 +24,7 @@ from leverstep.course.problem import Question
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.questions.expectations import expectations
 from leverstep.questions.sense_questions import sense_questions
+from leverstep.questions.sureness import SureEntry
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
@@ -52,7 +53,7 @@ class Bench:
     each line took, in their order, those for entries that stand there no more among them. `slips`
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
     units are converted; it may go on over several questions too. `answers` holds what was chosen at
-    the questions beside the lines, by their keys.
+    the questions beside the lines, by their keys; `sureness` each entry of which it was said.
     """
 
     def __init__(
@@ -74,6 +75,7 @@ class Bench:
         self.given: dict[str, list[LineHint]] = {}
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
+        self.sureness: list[SureEntry] = []
         self._keep = keep
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
@@ -160,17 +162,18 @@ class Bench:
         standing = (self.working.lines.get(step.key) for step in self.working.asked)
         return all(line is not None and line.verdict.outcome is Outcome.RIGHT for line in standing)
 
-    def enter(self, key: str, text: str) -> Verdict:
+    def enter(self, key: str, text: str, sure: int | None = None) -> Verdict:
         """Keep an entry at the line that is asked for, then judge it.
 
-        Where it says itself that it is another, the verdict names that.
+        Where it says itself that it is another, the verdict names that. `sure` is how sure the
+        student is, from 1 to 3; None where that is not said.
         """
         kind = WrittenLine if self.working.is_open(key, text) else EntryLine
-        return self.judged(kind(step=key, text=text))
+        return self.judged(kind(step=key, text=text, sure=sure))
 
-    def write(self, text: str) -> Verdict:
+    def write(self, text: str, sure: int | None = None) -> Verdict:
         """Keep a line that says itself which one it is, then judge it as `enter` does."""
-        return self.judged(WrittenLine(text=text))
+        return self.judged(WrittenLine(text=text, sure=sure))
 
     def leave(self, key: str) -> None:
         """Let a line stand for now, and go on with the next."""
@@ -335,6 +338,9 @@ class Bench:
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
             self._note_slips(verdict)
+            if line.sure is not None:
+                right = verdict.outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
+                self.sureness.append(SureEntry(verdict.step, line.sure, right))
         self._typed.append((asked, verdict.step, text))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step

@@ -147,6 +147,8 @@ def _thinking(drill: Drill) -> Iterator[str]:
             "Before the first line of a task you are asked what you expect: a digit each, without "
             "marks."
         )
+    if drill.sure:
+        yield "With each entry you are asked how sure you are, from 1 to 3; that costs nothing."
     if drill.sense and rules_of(drill).tells:
         yield (
             "Once all lines of a task are right, you are asked whether the result makes sense: a "

@@ -54,9 +54,9 @@ class PracticeDialogue(WorkingDialogue):
         self.practice = practice
         self._is_offered = False
 
-    def enter(self, text: str) -> DialogueAnswer:
+    def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line; the first time that its unit is asked for, a way is offered around that."""
-        answer = super().enter(text)
+        answer = super().enter(text, sure)
         reason = None if answer.verdict is None else answer.verdict.reason
         if self._is_offered or reason is None or reason.code != "no_unit":
             return answer

@@ -82,6 +82,11 @@ class SittingDialogue:
         working = self.working
         return self._attempt(lambda: working.enter(text), text)
 
+    def submit(self, text: str) -> Reply:
+        """Enter a line, but ask first how sure the student is of it where that is to be said."""
+        working = self.working
+        return self._attempt(lambda: working.submit(text), text)
+
     def hint(self, key: str = "") -> Reply:
         """Give the next hint of a line, of the one at hand where none is named."""
         working = self.working

@@ -21,6 +21,7 @@ from leverstep.dialogue.replies import (
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
 from leverstep.questions.choice_question import ChoiceQuestion
+from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import (
@@ -33,7 +34,7 @@ from leverstep.working.page import (
     to_find,
 )
 from leverstep.working.reckoner import Reckoned, Reckoner
-from leverstep.working.rules import Rung
+from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
@@ -61,6 +62,9 @@ class Answering(Protocol):
 
     def enter(self, text: str) -> Reply:
         """Enter a line."""
+
+    def submit(self, text: str) -> Reply:
+        """Enter a line, but ask first how sure the student is of it where that is to be said."""
 
     def hint(self, key: str = "") -> Reply:
         """Give the next hint of a line, of the one at hand where none is named."""
@@ -93,6 +97,7 @@ class WorkingDialogue:
         self.latest: DialogueAnswer | None = None
         self._cost = cost
         self._symbols_told = 0
+        self._held: str | None = None
 
     @property
     def working(self) -> Working:
@@ -190,8 +195,22 @@ class WorkingDialogue:
             return f"{done} of {len(working.steps)} lines done"
         return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
-    def enter(self, text: str) -> DialogueAnswer:
+    def submit(self, text: str) -> DialogueAnswer:
+        """Enter a line, but ask first how sure the student is of it where that is to be said.
+
+        A blank sheet has lines entered as they are left, and so with nothing in between.
+        """
+        working = self.working
+        is_asked = Thinking.SURE in working.rules.thinking
+        if not is_asked or working.guidance is Guidance.BLANK:
+            return self.enter(text)
+        self._held = text
+        return self._answered(DialogueAnswer(is_chosen=True))
+
+    def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line, at the one at hand or as one that says itself which it is.
+
+        `sure` is how sure the student is of it, from 1 to 3; None where that is not said.
 
         A formula in symbols may be right and is no line yet: the student stays at it. So it is with
         what turned out to be another line than the one at hand.
@@ -199,7 +218,10 @@ class WorkingDialogue:
         working, step = self.working, self.at_hand
         before, filled, is_free = outcomes(working), set(working.filled), self.is_free
         asked = None if is_free else step
-        verdict = self.bench.write(text) if asked is None else self.bench.enter(asked.key, text)
+        if asked is None:
+            verdict = self.bench.write(text, sure)
+        else:
+            verdict = self.bench.enter(asked.key, text, sure)
         key, is_read = verdict.step, verdict.outcome is not Outcome.UNREAD
         stands = bool(key) and is_read and working.done(key)
         is_other = asked is not None and key != asked.key
@@ -225,13 +247,13 @@ class WorkingDialogue:
     @property
     def question(self) -> ChoiceQuestion | None:
         """Return the question that is to be answered before anything else; None where none is."""
-        return self.bench.to_answer
+        return self.bench.to_answer if self._held is None else how_sure(plain(self._held))
 
     @property
     def question_place(self) -> str:
         """Return which of the questions asked together the one that is asked is: `2 of 5`."""
         question = self.question
-        if question is None:
+        if question is None or self._held is not None:
             return ""
         before = self.bench.expectations
         among = before if question in before else self.bench.sense_questions
@@ -251,6 +273,10 @@ class WorkingDialogue:
         if number and chosen is None:
             told = f"The answers are 1 to {len(question.answers)}."
             return self._answered(DialogueAnswer(told=told, is_chosen=True))
+        if self._held is not None:
+            entered = self.enter(self._held, number or None)
+            self._held = None
+            return entered
         self.bench.answer(question, "" if chosen is None else chosen.key)
         told = "" if chosen is None else question.told_of(chosen.key)
         if question in self.bench.expectations and self.question is None and self.bench.expected:

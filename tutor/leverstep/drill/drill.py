@@ -105,6 +105,7 @@ class Drill:
     calculator: bool = True
     predict: bool = False
     sense: bool = False
+    sure: bool = False
     attempts: int | None = None
     sittings: int | None = None
     tolerance: Fraction | None = None
@@ -143,7 +144,11 @@ class Drill:
     @property
     def thinking(self) -> frozenset[Thinking]:
         """Return what is asked beside the lines."""
-        asked = {Thinking.PREDICT: self.predict, Thinking.SENSE: self.sense}
+        asked = {
+            Thinking.PREDICT: self.predict,
+            Thinking.SENSE: self.sense,
+            Thinking.SURE: self.sure,
+        }
         return frozenset(one for one, is_asked in asked.items() if is_asked)
 
     @property

@@ -126,6 +126,7 @@ class _DrillDraft:
             calculator=reader.flag("calculator", Drill.calculator),
             predict=reader.flag("predict", Drill.predict),
             sense=reader.flag("sense", Drill.sense),
+            sure=reader.flag("sure", Drill.sure),
             attempts=self._whole("attempts", 1, 100),
             sittings=self._whole("sittings", 1, 100),
             tolerance=self._tolerance(),

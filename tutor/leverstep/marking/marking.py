@@ -30,6 +30,7 @@ from leverstep.drill.lines import (
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
 from leverstep.working.rules import Rung, Thinking
@@ -66,6 +67,7 @@ class Entry:
     `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
     whether it was the first one judged for its line, `link` is the link of its line in the record,
     `hints` how many were taken on the line before; `in_symbols` a formula without a value yet.
+    `sureness` is how sure the student said to be, from 1 to 3; None where that was not said.
     """
 
     task: int
@@ -81,6 +83,12 @@ class Entry:
     link: str
     hints: int = 0
     in_symbols: bool = False
+    sureness: int | None = None
+
+    @property
+    def is_held(self) -> bool:
+        """Return whether the student was sure of it, and it is not right."""
+        return self.sureness == SUREST and self.outcome is Outcome.WRONG
 
     @property
     def counts(self) -> bool:
@@ -371,6 +379,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
         one.link, len(bench.given.get(verdict.step, ())), verdict.in_symbols,
+        one.line.sure if isinstance(one.line, Entered) else None,
     )  # fmt: skip
 
 

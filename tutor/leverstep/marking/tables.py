@@ -103,6 +103,13 @@ STEP_COLUMNS: Mapping[str, StepCell] = {
 """The columns of the table of entries in their order, each with its cells."""
 
 
+def steps_columns(drill: Drill) -> Mapping[str, StepCell]:
+    """Return the columns of the table of entries, with how sure students were where they say so."""
+    if not drill.sure:
+        return STEP_COLUMNS
+    return {**STEP_COLUMNS, "how sure": lambda _, entry: str(entry.sureness or "")}
+
+
 class MarkTables:
     """Writes marks and entries to `marks.csv` and `steps.csv`, one student after the other."""
 
@@ -118,7 +125,7 @@ class MarkTables:
             FileError: where there are no such tables.
             OSError: where the folder can't be written.
         """
-        self._columns = marks_columns(drill)
+        self._columns, self._step_columns = marks_columns(drill), steps_columns(drill)
         self._out = out
         self._old = None if before is None else totals_of(before / MARKS)
         self._new: dict[str, Total] = {}
@@ -126,7 +133,7 @@ class MarkTables:
         self._by_student = table_writer(out.open(MARKS))
         self._by_entry = table_writer(out.open(STEPS))
         self._by_student.writerow(self._columns)
-        self._by_entry.writerow(STEP_COLUMNS)
+        self._by_entry.writerow(self._step_columns)
 
     def add(self, student: Student) -> None:
         """Write the rows of a student.
@@ -139,7 +146,9 @@ class MarkTables:
         self._by_student.writerow(row.values())
         for sitting in student.sittings:
             for entry in sitting.entries:
-                self._by_entry.writerow(told(sitting, entry) for told in STEP_COLUMNS.values())
+                self._by_entry.writerow(
+                    told(sitting, entry) for told in self._step_columns.values()
+                )
         if self._old is not None and student.id:
             self._new[row["id"]] = Total(row["name"], row["total"], row["out of"])
 

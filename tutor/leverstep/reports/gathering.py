@@ -26,6 +26,7 @@ from leverstep.reports.figures import (
     Help,
     LineFigures,
     Pair,
+    SureFigures,
     Who,
 )
 from leverstep.reports.measures import LineSums, spread
@@ -33,6 +34,7 @@ from leverstep.reports.needs import help_for
 from leverstep.reports.slipped import ClassSlips
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import called
+from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
 
 HARDEST = 10
@@ -58,6 +60,7 @@ class ClassFigures:
         self._sums: dict[Place, LineSums] = {}
         self._hints: Counter[Place] = Counter()
         self._answers: Counter[tuple[QuestionSort, bool]] = Counter()
+        self._sureness: Counter[tuple[int, bool]] = Counter()
         self._names: dict[Place, str] = {}
         self._asks: dict[Place, str] = {}
         self._slips = ClassSlips(self._catalogue)
@@ -86,6 +89,11 @@ class ClassFigures:
         self._add_lines(first)
         self._slips.add(first)
         self._answers.update((one.sort, one.right) for one in first.answers)
+        self._sureness.update(
+            (entry.sureness, entry.outcome is not Outcome.WRONG)
+            for entry in first.entries
+            if entry.sureness is not None and entry.counts
+        )
         helped = help_for(self._drill, student, self._names, self._catalogue)
         self._help += [helped] if helped else []
 
@@ -110,7 +118,14 @@ class ClassFigures:
             doubts=tuple(self._doubts),
             shared=self._shared,
             answers=tuple(self._answer_figures()),
+            sureness=tuple(self._sure_figures()),
         )
+
+    def _sure_figures(self) -> Iterable[SureFigures]:
+        """Yield how many entries there are of each sureness, the surest first."""
+        for sure in sorted({sure for sure, _ in self._sureness}, reverse=True):
+            right, wrong = self._sureness[sure, True], self._sureness[sure, False]
+            yield SureFigures(sure, right + wrong, right)
 
     def _answer_figures(self) -> Iterable[AnswerFigures]:
         """Yield the figures of each sort of question that was answered."""

@@ -21,7 +21,7 @@ from leverstep.faces.lines.verbs import Listening, help_of, understood
 from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
-from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer
+from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name, within_reach
 from leverstep.working.wording import CAUTION_SAID
@@ -90,6 +90,9 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _next(self) -> str:
         """Ask what is to be answered, or for the next line; return the prompt, "" at the end."""
         question = self.dialogue.question
+        if question is not None and question.sort is QuestionSort.SURE:
+            answers = (f"{number} {one.text}" for number, one in enumerate(question.answers, 1))
+            return f"How sure, {', '.join(answers)}: "
         if question is not None:
             self._put(question)
             return f"1 to {len(question.answers)}: "
@@ -119,7 +122,9 @@ class LineMode(LookingUp, Listening, ReadOut):
         found = understood(text, self.verbs)
         if text.isdecimal() and len(text) == 1:
             self.act(lambda: self.answering.choose(int(text)))
-        elif found is not None and found[0].does == "skip":
+        elif (not text and question.sort is QuestionSort.SURE) or (
+            found is not None and found[0].does == "skip"
+        ):
             self.act(lambda: self.answering.choose(0))
         elif found is not None and found[0].without_line:
             return super().follow(text)
@@ -263,7 +268,7 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_enter(self, text: str) -> None:
         """Enter a line. What was half typed before has been told, and is let go with that."""
-        if self.act(lambda: self.answering.enter(text)) and self.record_note is not None:
+        if self.act(lambda: self.answering.submit(text)) and self.record_note is not None:
             self.record_note.keep_typed(())
 
     def do_earlier(self, number: str) -> None:

@@ -40,6 +40,10 @@ class PracticeLine(LineMode):
         """Have it asked before the first line what to expect, or not."""
         self.tell(self._practice.change_thinking(Thinking.PREDICT))
 
+    def do_sure(self, _: str) -> None:
+        """Have it asked with each line how sure the student is, or not."""
+        self.tell(self._practice.change_thinking(Thinking.SURE))
+
     def do_sense(self, _: str) -> None:
         """Have it asked after the last line whether the result makes sense, or not."""
         self.tell(self._practice.change_thinking(Thinking.SENSE))

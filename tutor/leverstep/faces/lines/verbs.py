@@ -175,6 +175,8 @@ VERBS = (
     Verb(_PRACTICE, ("sense",), "sense",
          "be asked after the last line whether the result makes sense, or not.", takes=_nothing,
          without_line=True),
+    Verb(_PRACTICE, ("sure",), "sure", "be asked with each line how sure you are, or not.",
+         takes=_nothing, without_line=True),
     Verb(_WORK, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, without_line=True),
     Verb(_TASKS, ("next",), "next", "the next task.", takes=_nothing, without_line=True,
          short=True),

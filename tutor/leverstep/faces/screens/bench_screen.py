@@ -161,7 +161,7 @@ class BenchScreen(AidedScreen):
         event.stop()
         answering, text = self.answering, event.text
         if answering is not None and self.step_at_hand is not None and not self.busy:
-            self.attempt(lambda: answering.enter(text))
+            self.attempt(lambda: answering.submit(text))
 
     @on(LineField.Pasted)
     def enter_pasted(self, event: LineField.Pasted) -> None:

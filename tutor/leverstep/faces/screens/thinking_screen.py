@@ -17,6 +17,7 @@ from leverstep.working.rules import Thinking
 _TOLD = {
     Thinking.PREDICT: "before the first line, what you expect",
     Thinking.SENSE: "after the last line, whether the result makes sense",
+    Thinking.SURE: "with each line, how sure you are",
 }
 """What each asks, in the order of the digits."""
 
