@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,7 @@ from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.dialogue.working_dialogue import EXPECTED, WorkingDialogue
 from leverstep.drill.sitting import Sitting
+from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import mark_record
 from leverstep.marking.tables import marks_columns, steps_columns
@@ -355,6 +357,29 @@ def test_by_ear_how_sure_is_one_prompt_and_enter_says_nothing_of_it(tmp_path: Pa
     assert len(student.heard("Hint 1 of 4")) == 1
     entries = [line for line in fields_in(sitting.place) if line["kind"] == "entry"]
     assert [line.get("sure") for line in entries] == [3, None]
+
+
+def test_a_line_held_back_is_entered_before_a_sitting_is_handed_in_or_left(tmp_path: Path) -> None:
+    handed = sat(tmp_path / "in", "sure = true")
+    dialogue = SittingDialogue(handed)
+    dialogue.submit("540 N")
+    dialogue.hand_in()
+    assert handed.ended
+    assert handed.benches[0].working.lines["W_s"].text == "540 N"
+    left = begun(tmp_path, "sure = true")
+    works(left, ["540 N", "stop"])
+    assert left.benches[0].working.lines["W_s"].text == "540 N"
+    practice = start(tmp_path / "practice", SURE)
+    typed = iter(["16.19 N"])
+    PracticeLine(PracticeDialogue(practice), lambda _: None, lambda _: next_or_end(typed)).run()
+    assert practice.working.lines["W_f"].text == "16.19 N"
+
+
+def next_or_end(typed: Iterator[str]) -> str:
+    """Return what is typed next; the input ends where there is nothing more."""
+    for text in typed:
+        return text
+    raise EOFError
 
 
 def test_how_sure_waits_for_the_disk_with_its_line(

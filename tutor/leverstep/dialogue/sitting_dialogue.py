@@ -219,6 +219,9 @@ class SittingDialogue:
         return self._answered(DialogueAnswer(told=_CAN_BE))
 
     def _hand_in(self) -> DialogueAnswer:
+        if not self.sitting.over:
+            for working in self._workings:
+                working.release()
         self.sitting.hand_in()
         return DialogueAnswer()
 

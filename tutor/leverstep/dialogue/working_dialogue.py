@@ -207,6 +207,11 @@ class WorkingDialogue:
         self._held = text
         return self._answered(DialogueAnswer(is_chosen=True))
 
+    def release(self) -> None:
+        """Enter a line that is held back, with nothing said of how sure the student is."""
+        if self._held is not None:
+            self.choose(0)
+
     def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line, at the one at hand or as one that says itself which it is.
 

@@ -254,6 +254,8 @@ class DrillLines(LineMode):
 
     def _leave(self, why: str) -> None:
         self.say(why)
+        if not self.sitting.over:
+            self.let_go()
         if self.sitting.ended:
             self.say(plain(handed_in(self.sitting)))
             self.say(code_told(self.sitting))

@@ -136,8 +136,15 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _prompt(self, step: Step) -> str:
         return "Line: " if self.dialogue.is_free else f"{line_name(step)}: "
 
+    def let_go(self) -> None:
+        """Enter a line that is held back for how sure the student is, before anything ends."""
+        question = self.dialogue.question
+        if question is not None and question.sort is QuestionSort.SURE:
+            self.act(lambda: self.answering.choose(0))
+
     def _leave(self, why: str) -> None:
         """Say why the working ends here, whether it is kept, and how it is taken up again."""
+        self.let_go()
         back = f"leverstep practise {self.working.question.problem.id} --go-on"
         kept = f"What was typed is kept. To come back: {back}"
         self.say(f"{why} {plain(self.dialogue.unsaved) or kept}")
