@@ -95,8 +95,8 @@ def test_each_is_asked_once_before_the_first_line_and_told_at_the_end(tmp_path: 
     work(practice)
     headline, *told = look_back(practice).expected
     assert headline == "Of what you expected, 4 of 5 came out so."
-    assert [one.endswith(", as you expected.") for one in told] == [True] * 4 + [False]
-    assert "; you expected: " in told[-1]
+    assert [one.endswith(". You expected that.") for one in told] == [True] * 4 + [False]
+    assert ". You expected: " in told[-1]
 
 
 def test_a_question_may_be_passed_over_and_is_not_told_of(tmp_path: Path) -> None:
@@ -542,4 +542,4 @@ def test_by_ear_what_came_of_it_is_told_with_the_result(tmp_path: Path) -> None:
     lines = [right_entry(bench, step) for step in bench.working.steps]
     student = works(sitting, ["2", "2", "1", "2", "1", *lines, "hand in", "yes"])
     assert EXPECTED in student.said
-    assert len([line for line in student.said if ", as you expected." in line]) >= 3
+    assert len([line for line in student.said if ". You expected that." in line]) >= 3

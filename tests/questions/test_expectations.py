@@ -215,11 +215,11 @@ def test_what_is_asked_first_are_the_forces_then_what_is_found() -> None:
 def test_an_answer_is_told_beside_what_came_out() -> None:
     turns, *_, size, _ = expectations(PAIL)
     assert turns.came_out("cw") == (
-        "The weight of the forearm and hand (W_f) turns the forearm: clockwise, as you expected."
+        "The weight of the forearm and hand (W_f) turns the forearm: clockwise. You expected that."
     )
-    assert turns.came_out("none").endswith("clockwise; you expected: not at all.")
+    assert turns.came_out("none").endswith("clockwise. You expected: not at all.")
     truth = size.came_out("30")
-    assert "times as large; you expected: 30 times as large or more." in truth
+    assert "times as large. You expected: 30 times as large or more." in truth
     ratio = PAIL.right["F_m"] / (PAIL.right["W_f"] + PAIL.right["W_l"])
     assert f"{ratio:.2g} times" in truth
 

@@ -85,7 +85,7 @@ async def test_what_came_of_it_is_shown_where_a_student_looks_back() -> None:
         assert isinstance(app.screen, LookBackScreen)
         told = text_of(app.screen, "#remembered")
         assert told.startswith("What you expected\n")
-        assert told.index("as you expected.") < told.index("Slips, and what to remember")
+        assert told.index("You expected that.") < told.index("Slips, and what to remember")
 
 
 @SIZES

@@ -73,5 +73,5 @@ class ChoiceQuestion:
         chosen = self.answer(key)
         assert chosen is not None, key
         if key in self.right:
-            return f"{self.about}: {self.truth}, as you expected."
-        return f"{self.about}: {self.truth}; you expected: {chosen.text}."
+            return f"{self.about}: {self.truth}. You expected that."
+        return f"{self.about}: {self.truth}. You expected: {chosen.text}."
