@@ -13,8 +13,8 @@ from helpers.records import fields_in
 from leverstep.bench.bench import Bench
 from leverstep.bench.practice import Practice, reread
 from leverstep.bench.practice_choices import PracticeChoices, choices_kept, keep_thinking
-from leverstep.bench.record import read_bytes
-from leverstep.bench.record_lines import AnswerLine
+from leverstep.bench.record import NeverKept, Record, read_bytes
+from leverstep.bench.record_lines import AnswerLine, EntryLine, RecordLine
 from leverstep.course.problem import Question
 from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.notice import rules_in_words
@@ -373,6 +373,25 @@ def test_a_line_held_back_is_entered_before_a_sitting_is_handed_in_or_left(tmp_p
     typed = iter(["16.19 N"])
     PracticeLine(PracticeDialogue(practice), lambda _: None, lambda _: next_or_end(typed)).run()
     assert practice.working.lines["W_f"].text == "16.19 N"
+
+
+def test_a_line_held_back_that_can_never_be_kept_keeps_nobody_from_handing_in(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sitting = sat(tmp_path, "sure = true")
+    dialogue = SittingDialogue(sitting)
+    dialogue.submit("540 N")
+    append = Record.append
+
+    def full(record: Record, line: RecordLine) -> None:
+        if isinstance(line, EntryLine):
+            raise NeverKept("the record is full")
+        append(record, line)
+
+    monkeypatch.setattr(Record, "append", full)
+    assert isinstance(dialogue.choose(3), Unkept)
+    dialogue.hand_in()
+    assert sitting.ended
 
 
 def next_or_end(typed: Iterator[str]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -219,8 +220,8 @@ class SittingDialogue:
         return self._answered(DialogueAnswer(told=_CAN_BE))
 
     def _hand_in(self) -> DialogueAnswer:
-        if not self.sitting.over:
-            for working in self._workings:
+        for working in self._workings if not self.sitting.over else ():
+            with suppress(NeverKept):  # what can never be kept keeps nobody from handing in
                 working.release()
         self.sitting.hand_in()
         return DialogueAnswer()
