@@ -136,6 +136,10 @@ class Bench:
             due = self.sense_questions
         return next((one for one in due if one.key not in self.answers), None)
 
+    def prepare(self) -> None:
+        """Make the questions that are due, which takes a moment, where nobody waits for a key."""
+        _ = self.to_answer
+
     def answer(self, question: ChoiceQuestion, answer: str) -> None:
         """Keep which answer of a question is chosen, by its key; "" passes the question over."""
         self._keep(AnswerLine(question=question.key, answer=answer))

@@ -246,7 +246,7 @@ class WorkingDialogue:
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
             is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
-        self.bench.to_answer  # noqa: B018  (made here, where nobody waits for a key)
+        self.bench.prepare()
         return self._answered(answer)
 
     @property

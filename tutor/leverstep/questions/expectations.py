@@ -124,7 +124,7 @@ def turning(view: Question, one: Force | Couple) -> int:
 
 def _largest(view: Question) -> float:
     keys = [moment_key(force) for force in view.problem.posture.known_turning]
-    return max(abs(view.right[key]) for key in keys if key in view.right)
+    return max((abs(view.right[key]) for key in keys if key in view.right), default=0.0)
 
 
 def _sign(value: float, one_of: float) -> int:

@@ -158,7 +158,7 @@ class WorkScreen(HalfTypedScreen):
         except (RecordError, FileError, OwnError) as error:
             return self.Opened(None, str(error))
         practice.working.values()
-        practice.to_answer  # noqa: B018  (made here, beside the screen)
+        practice.prepare()
         return self.Opened(practice, hints_left_out(material) or told)
 
     @on(Kept)
