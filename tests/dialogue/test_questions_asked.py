@@ -550,6 +550,7 @@ def test_by_ear_answers_are_numbered_and_said_again_only_when_they_are_others(
     assert len(student.heard("Question 2 of 5: ")) == 2
     assert len(student.heard("Type a number from 1 to 3; skip passes it over")) == 1
     assert len(student.heard("The answers are 1 to 3.")) == 1
+    assert said.count("Type the number of your answer, or skip.") == 2, "as the answers are"
     assert "No line is written yet." in said
     assert [line for line in said if line.startswith("1 to ")][-1] == "1 to 6: "
     assert not student.heard("Line 1"), "no line is asked for before"

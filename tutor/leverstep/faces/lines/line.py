@@ -109,6 +109,8 @@ class LineMode(LookingUp, Listening, ReadOut):
         if asks == self._asked:
             return
         self._say_new(asks)
+        if not self._offered:
+            self.say("Type the number of your answer, or skip.")
         if question.answers != self._offered:
             self._offered = question.answers
             for number, answer in enumerate(question.answers, 1):
