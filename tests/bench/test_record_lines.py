@@ -13,6 +13,7 @@ from leverstep.bench import record_lines
 from leverstep.bench.contents import MOST_LINES, contents, link_of
 from leverstep.bench.record import LARGEST_RECORD, Record
 from leverstep.bench.record_lines import (
+    AnswerLine,
     AwayLine,
     ClockLine,
     DrillBegun,
@@ -72,6 +73,15 @@ WRITTEN: list[tuple[RecordLine, dict[str, object]]] = [
      {"kind": "entry", "task": 2, "step": "W_s", "text": "", "time": TIME, "used": 0.0}),
     (WrittenLine(TIME, 8.5, 1, text="W_s = 5 N"),
      {"kind": "line", "task": 1, "text": "W_s = 5 N", "time": TIME, "used": 8.5}),
+    (EntryLine(TIME, 1.0, 1, "W_s", text="5 N", sure=3),
+     {"kind": "entry", "task": 1, "step": "W_s", "text": "5 N", "sure": 3, "time": TIME,
+      "used": 1.0}),
+    (WrittenLine(text="W_s = 5 N", sure=1), {"kind": "line", "text": "W_s = 5 N", "sure": 1}),
+    (AnswerLine(TIME, 2.5, 1, question="turns:W_s", answer="cw"),
+     {"kind": "answer", "task": 1, "question": "turns:W_s", "answer": "cw", "time": TIME,
+      "used": 2.5}),
+    (AnswerLine(question="turns:W_s", answer=""),
+     {"kind": "answer", "question": "turns:W_s", "answer": ""}),
     (HintLine(step="W_s"), {"kind": "hint", "step": "W_s"}),
     (UnitsNamedLine(), {"kind": "units named"}),
     (UnitsAskedLine(), {"kind": "units asked"}),
@@ -156,6 +166,8 @@ def test_a_field_that_makes_no_sense_is_read_as_none_and_the_others_as_they_are(
         ("used", -1, None), ("used", True, None), ("used", "5", None), ("used", 10**400, None),
         ("used", float("nan"), None), ("used", 3, 3.0), ("used", 0, 0.0),
         ("task", True, None), ("task", 1.0, None), ("task", "1", None), ("task", -5, -5),
+        ("sure", 3, 3), ("sure", 0, None), ("sure", 4, None), ("sure", True, None),
+        ("sure", "2", None),
         ("step", 5, None), ("step", ["W_s"], None), ("text", 5, None), ("text", None, None),
         ("time", 20270301, "20270301"), ("time", None, "None"), ("host", 5, ""),
     ],

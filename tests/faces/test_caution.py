@@ -59,6 +59,7 @@ STANDS = {
     "terms": SHORT,
     "calculator": SHORT,
     "tour": SHORT,
+    "thinking": NONE,
     "missing": SHORT,
     "look-back": WHOLE,
     "page-path": NONE,

@@ -12,17 +12,19 @@ from helpers.drills import Disk, drill_file, drill_with, right_entry, wrong_entr
 from helpers.line_students import LEFT, Student
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
-from helpers.screens import text_of
+from helpers.screens import text_of, write_line
 from leverstep.bench.bench import Bench
 from leverstep.course.shelf import load_shelf
+from leverstep.course.symbols import read_out
 from leverstep.dialogue import sitting_result
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.lines.drill_line import read_account
+from leverstep.faces.lines.drill_line import DrillLines, read_account
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.handed import HandedScreen
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.working.guidance import Guidance
 from leverstep.working.wording import CAUTION_SAID
 from textual.containers import VerticalScroll
@@ -287,3 +289,50 @@ async def test_both_faces_tell_alike_who_is_at_the_door(
         await settle(pilot)
         shown = text_of(app.screen, "#whose")
     assert re.sub(r" (Enter begins|F4 shows|Not you\?).*", "", shown) == " ".join(told)
+
+
+async def test_both_faces_ask_alike_beside_the_lines_and_tell_alike(tmp_path: Path) -> None:
+    rules = "predict = true\nsense = true\nsure = true"
+    bench = bench_of(rules, tmp_path)
+    typed: list[str] = ["2", "skip", "1", "2", "1"]
+    for step in bench.working.asked:
+        typed += [right_entry(bench, step), "3"]
+    typed += ["1", "2"]
+    waiting, said = iter(typed), list[str]()
+
+    def listen(prompt: str) -> str:
+        said.append(prompt)
+        for text in waiting:
+            return text
+        raise EOFError
+
+    sitting = Sitting.start(drill_with(rules), CATALOGUE, "s01", tmp_path / "lines")
+    DrillLines(sitting, said.append, listen, Path("levers.toml"), lambda _: None).run()
+    heard = joined(" ".join(said))
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill_with(rules), CATALOGUE, "s01", tmp_path / "screen")
+        screen = DrillScreen(seen, Path("levers.toml"), app.visit)
+        app.push_screen(screen)
+        await settle(pilot)
+        asked = 0
+        for text in typed:
+            question = screen.question
+            if question is None:
+                await write_line(screen, text)
+                await settle(pilot)
+                continue
+            if question.sort is not QuestionSort.SURE:
+                asked += 1
+                assert f"{read_out(question.asks)} " in heard
+                assert all(read_out(f" {one.text}. ") in heard for one in question.answers)
+            await press(pilot, "f3" if text == "skip" else text)
+            latest = screen.dialogue.latest if screen.dialogue else None
+            assert latest is not None
+            assert read_out(joined(latest.told)) in heard
+        seen.pause()
+    assert asked == 7
+    assert seen.benches[0].answers == sitting.benches[0].answers
+    assert seen.benches[0].sureness == sitting.benches[0].sureness
+    assert len(sitting.benches[0].sureness) == len(bench.working.asked)

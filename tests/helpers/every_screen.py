@@ -31,6 +31,7 @@ from leverstep.faces.screens.lookback_screen import LookBackScreen
 from leverstep.faces.screens.page_path import PagePathScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.report import ReportScreen
+from leverstep.faces.screens.thinking_screen import ThinkingScreen
 from leverstep.faces.screens.tour_screen import TourScreen
 from leverstep.faces.screens.visit import Visit
 from leverstep.faces.screens.work import WorkScreen
@@ -106,6 +107,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "terms": lambda _: GlossaryScreen(material(SHELF), None),
     "calculator": lambda _: CalculatorScreen(reckoner := beside_pail(), reckoner.work_out),
     "tour": lambda _: TourScreen(visit(), leads_on=True),
+    "thinking": lambda _: ThinkingScreen(frozenset(), lambda which: frozenset({which})),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "look-back": lambda _: LookBackScreen(
         "A pail", look_back(unwritten("elbow-full-pail")), lambda: WaysOn(None, None)

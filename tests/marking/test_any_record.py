@@ -20,13 +20,15 @@ from leverstep.faces.commands import drill_cli
 from leverstep.faces.commands.cli import main
 from leverstep.marking.statements import STATEMENTS
 from leverstep.marking.tables import MARKS, STEPS
+from leverstep.questions.expectations import expectations
+from leverstep.questions.sense_questions import sense_questions
 from leverstep.reports.pages import STUDENTS
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
 from leverstep.working.writing import value_text
 
 STUDENTS_IN_CLASS, LINES, ROUNDS = 8, 30, 3
-KINDS = ("entry",) * 8 + ("line",) * 8 + ("hint",) * 3
+KINDS = ("entry",) * 8 + ("line",) * 8 + ("hint",) * 3 + ("answer",) * 3
 OTHER_KINDS = ("leave", "away", "resumed", "clock", "end", "drill", "?", "", None, 5, [], {})
 WORDS = (
     *("hello", "", " ", "0", "0 = 0", "0 = 1", "1 = 1", "123 N", "5", "-5 N", "1e9 m", "Q_x = 5 N"),
@@ -72,6 +74,13 @@ def typed(question: Question, chance: random.Random) -> Iterator[tuple[str, str]
         yield key, f"{name} = {text}" if named else text
 
 
+def answered(question: Question, chance: random.Random) -> Line:
+    """Return what an answer beside the lines says: one that there is, of another, or none."""
+    asked = chance.choice([*expectations(question), *sense_questions(question)])
+    answer = chance.choice(["", "up", *(one.key for one in asked.answers)])
+    return {"question": chance.choice((asked.key, asked.key, "dance")), "answer": answer}
+
+
 def any_lines(drill: Drill, student: str, chance: random.Random) -> Iterator[Line]:
     """Yield lines of any kind about any task, some with a field that makes no sense."""
     tasks = drill.tasks(student)
@@ -81,6 +90,10 @@ def any_lines(drill: Drill, student: str, chance: random.Random) -> Iterator[Lin
         key, text = next(by_task[number])
         kind = chance.choice(KINDS if chance.random() < 0.9 else OTHER_KINDS)
         line: Line = {"kind": kind, "task": number, "step": key, "text": text}
+        if kind == "answer":
+            line |= answered(tasks[number - 1].question, chance)
+        elif chance.random() < 0.3:
+            line["sure"] = chance.choice((1, 2, 3, *ODD))
         if chance.random() < 0.1:
             line[chance.choice(("kind", "task", "step", "text", "used", "time"))] = chance.choice(
                 ODD
@@ -121,7 +134,11 @@ def write_class(drill: Drill, folder: Path, chance: random.Random) -> set[str]:
     return students
 
 
-RULES = ("", 'feedback = "at the end"', 'attempts = 2\nhints = "at a cost"\nsittings = 1')
+ASKED = "predict = true\nsense = true\nsure = true"
+RULES = (
+    "", f'feedback = "at the end"\n{ASKED}',
+    f'attempts = 2\nhints = "at a cost"\nsittings = 1\n{ASKED}',
+)  # fmt: skip
 
 
 @pytest.mark.parametrize("numbers", ["individual", "fixed"])

@@ -60,6 +60,19 @@ def test_everything_of_a_working_stands_on_its_page() -> None:
     assert "<svg" in html
 
 
+def test_what_was_expected_and_how_sure_stands_on_the_page_where_it_was_asked() -> None:
+    bench = Bench(PAIL.question("7"), CATALOGUE, keep_nothing)
+    for question in bench.expectations:
+        bench.answer(question, min(question.right))
+    for step in bench.working.steps:
+        bench.enter(step.key, right_entry(bench, step), 3)
+    back = look_back(bench)
+    listed = [block.items for block in own_page(bench).blocks if isinstance(block, Listing)]
+    assert listed == [back.expected, back.sure, back.remembered]
+    assert len(back.expected) == 6
+    assert back.sure == ("You were sure of 16 entries; 16 right.",)
+
+
 def test_an_open_working_gives_no_answer_away() -> None:
     bench = Bench(PAIL.question("7"), CATALOGUE, keep_nothing)
     for step in bench.working.steps[:-1]:

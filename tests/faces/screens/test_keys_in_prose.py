@@ -217,7 +217,7 @@ def test_the_search_finds_keys_and_takes_none_for_another() -> None:
         ("↑ ↓ scroll", True),
         ("Ctrl+K explains the words", False),
         ("press F2", True),
-        ("press F12", False),
+        ("press F11", False),
     ],
 )
 def test_a_key_with_another_deed_or_none_is_found(told: str, right: bool) -> None:

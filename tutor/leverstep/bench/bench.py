@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import cached_property
 
 from leverstep.bench.record_lines import (
+    AnswerLine,
     Entered,
     EntryLine,
     FillLine,
@@ -19,6 +21,10 @@ from leverstep.bench.record_lines import (
 )
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
+from leverstep.questions.choice_question import ChoiceQuestion
+from leverstep.questions.expectations import expectations
+from leverstep.questions.sense_questions import sense_questions
+from leverstep.questions.sureness import SureEntry
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
@@ -26,7 +32,7 @@ from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rules, Rung, Units
+from leverstep.working.rules import Conversions, Reasons, Rules, Rung, Thinking, Units
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -46,7 +52,8 @@ class Bench:
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
     each line took, in their order, those for entries that stand there no more among them. `slips`
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
-    units are converted; it may go on over several questions too.
+    units are converted; it may go on over several questions too. `answers` holds what was chosen at
+    the questions beside the lines, by their keys; `sureness` each entry of which it was said.
     """
 
     def __init__(
@@ -67,6 +74,8 @@ class Bench:
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
         self.slips: dict[Slip, list[str]] = {}
+        self.answers: dict[str, str] = {}
+        self.sureness: list[SureEntry] = []
         self._keep = keep
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
@@ -93,17 +102,82 @@ class Bench:
         """Return how many hints were given."""
         return sum(map(len, self.given.values()))
 
-    def enter(self, key: str, text: str) -> Verdict:
+    @cached_property
+    def expectations(self) -> tuple[ChoiceQuestion, ...]:
+        """Return what may be asked before the first line."""
+        return self._made(expectations)
+
+    @cached_property
+    def sense_questions(self) -> tuple[ChoiceQuestion, ...]:
+        """Return what may be asked after the last line."""
+        return self._made(sense_questions)
+
+    def _made(
+        self, make: Callable[[Question], tuple[ChoiceQuestion, ...]]
+    ) -> tuple[ChoiceQuestion, ...]:
+        """Return some questions beside the lines; a fault in them costs no working."""
+        try:
+            return make(self.question)
+        except Exception:  # noqa: BLE001  (the lines can be worked without them)
+            _log.exception("No questions could be made of %s", self.question.problem.id)
+            return ()
+
+    @property
+    def to_answer(self) -> ChoiceQuestion | None:
+        """Return the question that is due beside the lines; None where none is, by the rules.
+
+        What makes sense is asked only of a result that is right, and where that may be known: its
+        numbers would tell.
+        """
+        rules, due = self.working.rules, tuple[ChoiceQuestion, ...]()
+        if Thinking.PREDICT in rules.thinking and not self._typed:
+            due = self.expectations
+        elif Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
+            due = self.sense_questions
+        return next((one for one in due if one.key not in self.answers), None)
+
+    def prepare(self) -> None:
+        """Make the questions that are due, which takes a moment, where nobody waits for a key."""
+        _ = self.to_answer
+
+    def answer(self, question: ChoiceQuestion, answer: str) -> None:
+        """Keep which answer of a question is chosen, by its key; "" passes the question over."""
+        self._keep(AnswerLine(question=question.key, answer=answer))
+        self.answers[question.key] = answer
+
+    @property
+    def expected(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        """Return what was asked before the first line and answered, with the key of each answer."""
+        return self._chosen(self.expectations) if self.answers else ()
+
+    @property
+    def sensed(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        """Return what was asked after the last line and answered, with the key of each answer."""
+        others = self.answers.keys() - {one.key for one, _ in self.expected}
+        return self._chosen(self.sense_questions) if others else ()
+
+    def _chosen(self, asked: Iterable[ChoiceQuestion]) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        chosen = ((one, self.answers.get(one.key, "")) for one in asked)
+        return tuple((one, key) for one, key in chosen if one.answer(key) is not None)
+
+    @property
+    def is_all_right(self) -> bool:
+        """Return whether every line asked for is right by itself, so that no answer is untold."""
+        standing = (self.working.lines.get(step.key) for step in self.working.asked)
+        return all(line is not None and line.verdict.outcome is Outcome.RIGHT for line in standing)
+
+    def enter(self, key: str, text: str, sure: int | None = None) -> Verdict:
         """Keep an entry at the line that is asked for, then judge it.
 
-        Where it says itself that it is another, the verdict names that.
+        Where it says itself that it is another, the verdict names that. `sure` is how sure the
+        student is, from 1 to 3; None where that is not said.
         """
         kind = WrittenLine if self.working.is_open(key, text) else EntryLine
-        return self.judged(kind(step=key, text=text))
+        return self.judged(kind(step=key, text=text, sure=sure))
 
-    def write(self, text: str) -> Verdict:
+    def write(self, text: str, sure: int | None = None) -> Verdict:
         """Keep a line that says itself which one it is, then judge it as `enter` does."""
-        return self.judged(WrittenLine(text=text))
+        return self.judged(WrittenLine(text=text, sure=sure))
 
     def leave(self, key: str) -> None:
         """Let a line stand for now, and go on with the next."""
@@ -234,6 +308,8 @@ class Bench:
                 return self._take(line)
             case EntryLine(step=str(key), text=str()) if self.working.has(key):
                 return self._take(line)
+            case AnswerLine(question=str(question), answer=str(answer)):
+                self.answers.setdefault(question, answer)
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
             case FillLine(step=str(key)) if not self.working.rules.marked:
@@ -266,6 +342,9 @@ class Bench:
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
             self._note_slips(verdict)
+            if line.sure is not None:
+                right = verdict.outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
+                self.sureness.append(SureEntry(verdict.step, line.sure, right))
         self._typed.append((asked, verdict.step, text))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step

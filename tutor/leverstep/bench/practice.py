@@ -36,7 +36,7 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.conversions import CleanConversions
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rules, Units
+from leverstep.working.rules import Rules, Thinking, Units
 from leverstep.working.verdict import Verdict
 
 
@@ -71,7 +71,10 @@ class Practice(Bench):
         conversions: CleanConversions | None = None,
     ) -> None:
         chosen = choices or PracticeChoices()
-        rules = Rules(reasons=chosen.reasons, conversions=chosen.conversions, units=chosen.units)
+        rules = Rules(
+            reasons=chosen.reasons, conversions=chosen.conversions, units=chosen.units,
+            thinking=chosen.thinking,
+        )  # fmt: skip
         super().__init__(question, catalogue, self.keep, guidance, habits, rules, conversions)
         self._record = record
         self.record_note = None if record is None else RecordNote(record.path)
@@ -159,6 +162,10 @@ class Practice(Bench):
         changed: dict[str, Any] = {rule_of(choice): choice}
         self.working.rules = replace(self.working.rules, **changed)
         self.fill()
+
+    def think(self, thinking: frozenset[Thinking]) -> None:
+        """Ask this beside the lines from now on."""
+        self.working.rules = replace(self.working.rules, thinking=thinking)
 
     def fill(self) -> None:
         """Fill in the lines that are to be filled in now, and keep which."""

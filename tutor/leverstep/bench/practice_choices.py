@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from leverstep.course.places import put_by_word, word_put_by
-from leverstep.working.rules import Conversions, Reasons, Units
+from leverstep.working.rules import Conversions, Reasons, Thinking, Units
 
 Choice = Reasons | Conversions | Units
 _C = TypeVar("_C", Reasons, Conversions, Units)
@@ -18,20 +18,31 @@ _PLACES: dict[type[Choice], str] = {
 }
 """What each choice is called where it is kept, and among the rules of a working."""
 
+_THINKING = "thinking"
+"""Where it is kept what is asked beside the lines: by words, with spaces between them."""
+
 
 @dataclass(frozen=True, slots=True)
 class PracticeChoices:
-    """When likely slips are named, which lines are filled in, and how bare numbers are taken."""
+    """When likely slips are named, which lines are filled in, and how bare numbers are taken.
+
+    `thinking` has what is asked beside the lines.
+    """
 
     reasons: Reasons = Reasons.WHEN_ASKED
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
+    thinking: frozenset[Thinking] = frozenset()
 
 
 def choices_kept() -> PracticeChoices:
     """Return what was chosen; what nobody starts with otherwise where nothing was, or is read."""
     usual = PracticeChoices()
-    return PracticeChoices(_kept(usual.reasons), _kept(usual.conversions), _kept(usual.units))
+    words = word_put_by(_THINKING).split()
+    thinking = frozenset(one for one in Thinking if one in words)
+    return PracticeChoices(
+        _kept(usual.reasons), _kept(usual.conversions), _kept(usual.units), thinking
+    )
 
 
 def _kept(usual: _C) -> _C:
@@ -44,6 +55,11 @@ def _kept(usual: _C) -> _C:
 def keep_choice(choice: Choice) -> None:
     """Keep a choice for the next start; where nothing can be written, it is for this time only."""
     put_by_word(_PLACES[type(choice)], choice)
+
+
+def keep_thinking(thinking: frozenset[Thinking]) -> None:
+    """Keep what is to be asked beside the lines, as `keep_choice` does."""
+    put_by_word(_THINKING, " ".join(one for one in Thinking if one in thinking))
 
 
 def rule_of(choice: Choice) -> str:

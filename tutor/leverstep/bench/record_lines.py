@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import ClassVar
 
+from leverstep.questions.sureness import SUREST
+
 FORMAT = 1
 """The format of the lines that are written."""
 
@@ -85,21 +87,26 @@ class DrillBegun(RecordLine):
 
 @dataclass(frozen=True, slots=True)
 class EntryLine(RecordLine):
-    """An entry at a line of the working, with its text as it was typed."""
+    """An entry at a line of the working, with its text as it was typed.
+
+    `sure` is how sure the student said to be, from 1 to 3; None where that was not said.
+    """
 
     kind: ClassVar[str] = "entry"
     text: str | None = None
+    sure: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class WrittenLine(RecordLine):
     """An entry that says itself which line of the working it is.
 
-    `step` is the line that was asked for, None where any might be written.
+    `step` is the line that was asked for, None where any might be written; `sure` as for an entry.
     """
 
     kind: ClassVar[str] = "line"
     text: str | None = None
+    sure: int | None = None
 
 
 Entered = EntryLine | WrittenLine
@@ -118,6 +125,15 @@ class LeaveLine(RecordLine):
     """A line of the working was left for later."""
 
     kind: ClassVar[str] = "leave"
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerLine(RecordLine):
+    """A question beside the lines was answered, by the keys of both; "" for one passed over."""
+
+    kind: ClassVar[str] = "answer"
+    question: str | None = None
+    answer: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,9 +219,11 @@ def line_of(fields: Fields) -> RecordLine:
     kind = fields.get("kind")
     match kind:
         case EntryLine.kind:
-            return EntryLine(*about, _text(fields.get("text")))
+            return EntryLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
         case WrittenLine.kind:
-            return WrittenLine(*about, _text(fields.get("text")))
+            return WrittenLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
+        case AnswerLine.kind:
+            return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
         case DrillBegun.kind:
             return _drill_begun(about, fields)
         case PracticeBegun.kind if isinstance(fields.get("own", {}), dict):
@@ -264,6 +282,11 @@ def _texts(value: object) -> dict[str, str] | None:
 
 def _whole(value: object) -> int | None:
     return value if isinstance(value, int) and not isinstance(value, bool) else None
+
+
+def _sureness(value: object) -> int | None:
+    number = _whole(value)
+    return number if number in range(1, SUREST + 1) else None
 
 
 def _seconds(value: object) -> float | None:

@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leverstep.bench.bench import Bench
-from leverstep.course.phrases import listed
+from leverstep.course.phrases import counted, listed
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.replies import Ending, Mark
 from leverstep.dialogue.working_dialogue import line_mark
+from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Slip
 from leverstep.working.page import line_name, written_line
 from leverstep.working.verdict import Outcome
@@ -54,7 +55,8 @@ class LinePair:
     """A line as the student wrote it, and as it is worked out.
 
     `own` is "" where nothing is written, `worked` where it is not shown. `standing` says what came
-    of it, `tries` how often it was tried.
+    of it, `tries` how often it was tried. `is_held` says that the student was sure of an entry
+    there that was not right.
     """
 
     name: str
@@ -63,6 +65,7 @@ class LinePair:
     mark: Mark
     standing: str
     tries: int
+    is_held: bool = False
 
     @property
     def is_as_worked(self) -> bool:
@@ -72,12 +75,23 @@ class LinePair:
 
 @dataclass(frozen=True, slots=True)
 class LookBack:
-    """A whole working at its end. `meaning` is empty while a line asked for is open."""
+    """A whole working at its end. `meaning` is empty while a line asked for is open.
+
+    So is `expected`, what was expected before the first line beside what came out. `sure` says how
+    often the student was sure, and rightly.
+    """
 
     ending: Ending
     slips: tuple[SlipToRemember, ...]
     lines: tuple[LinePair, ...]
     meaning: tuple[str, ...]
+    expected: tuple[str, ...] = ()
+    sure: tuple[str, ...] = ()
+
+    @property
+    def in_turn(self) -> tuple[LinePair, ...]:
+        """Return the lines as they are looked at: those first that were held surely and wrong."""
+        return tuple(sorted(self.lines, key=lambda line: not line.is_held))
 
     @property
     def remembered(self) -> tuple[str, ...]:
@@ -95,8 +109,45 @@ class LookBack:
 
 def look_back(bench: Bench) -> LookBack:
     """Return what there is to look back on. Verdicts must be told by the rules at hand."""
-    told = meaning(bench.question) if bench.working.complete else ()
-    return LookBack(ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told)
+    is_complete = bench.working.complete
+    told = meaning(bench.question) if is_complete else ()
+    expected = expected_told(bench) if is_complete else ()
+    return LookBack(
+        ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, expected,
+        sure_told(bench),
+    )  # fmt: skip
+
+
+def sure_told(bench: Bench) -> tuple[str, ...]:
+    """Return how often the student was sure, and rightly, and what to look at first; () for never.
+
+    Verdicts must be told by the rules at hand.
+    """
+    if not bench.sureness:
+        return ()
+    sure = [one.right for one in bench.sureness if one.sure == SUREST]
+    told = [f"You were sure of {counted(len(sure), 'entry', 'entries')}; {sum(sure)} right."]
+    guessed = [one.right for one in bench.sureness if one.sure == 1]
+    if any(guessed):
+        told.append(f"Of {counted(len(guessed), 'guess', 'guesses')}, {sum(guessed)} right.")
+    held = {one.step for one in bench.sureness if one.is_held}
+    if held:
+        names = [line_name(step) for step in bench.working.steps if step.key in held]
+        told.append(f"Sure, but not right: {listed(names)}. Look at these first.")
+    return tuple(told)
+
+
+def expected_told(bench: Bench) -> tuple[str, ...]:
+    """Return what was expected before the first line beside what came out; () for nothing."""
+    expected = bench.expected
+    if not expected:
+        return ()
+    right = sum(answer in question.right for question, answer in expected)
+    total = len(expected)
+    headline = f"Of what you expected, {right} of {total} came out so."
+    if right == total:
+        headline = "It came out as you expected." if total == 1 else "All came out as you expected."
+    return (headline, *(question.came_out(answer) for question, answer in expected))
 
 
 def slips_to_remember(bench: Bench) -> tuple[SlipToRemember, ...]:
@@ -117,15 +168,10 @@ def _names(working: Working, slips: dict[Slip, list[str]]) -> tuple[str, ...]:
     return tuple(line_name(step) for step in working.steps if step.key in keys)
 
 
-def is_all_right(bench: Bench) -> bool:
-    """Return whether every line asked for is right by itself, so that no answer is left to tell."""
-    standing = (bench.working.lines.get(step.key) for step in bench.working.asked)
-    return all(line is not None and line.verdict.outcome is Outcome.RIGHT for line in standing)
-
-
 def _lines(bench: Bench) -> Iterator[LinePair]:
     working, question = bench.working, bench.question
     asked = {step.key for step in working.asked}
+    held = {one.step for one in bench.sureness if one.is_held}
     for step in working.steps:
         line = working.lines.get(step.key)
         if line is None and step.key not in asked:
@@ -137,4 +183,5 @@ def _lines(bench: Bench) -> Iterator[LinePair]:
             line_mark(working, step.key),
             "not written" if line is None else str(line.verdict.outcome),
             working.attempts.get(step.key, 0),
+            step.key in held,
         )

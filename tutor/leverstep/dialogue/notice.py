@@ -58,6 +58,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         if drill.calculator
         else NO_CALCULATOR
     )
+    yield from _thinking(drill)
     yield _sittings(drill)
     yield (
         "You are told at once whether each line is right."
@@ -137,6 +138,22 @@ def _less_to_type(drill: Drill) -> Iterator[str]:
             )
     if drill.units is Units.NAMED:
         yield "A number without a unit is taken in the unit that the line asks for."
+
+
+def _thinking(drill: Drill) -> Iterator[str]:
+    """Yield what is asked beside the lines."""
+    if drill.predict:
+        yield (
+            "Before the first line of a task you are asked what you expect: a digit each, without "
+            "marks."
+        )
+    if drill.sure:
+        yield "With each entry you are asked how sure you are, from 1 to 3; that costs nothing."
+    if drill.sense and rules_of(drill).tells:
+        yield (
+            "Once all lines of a task are right, you are asked whether the result makes sense: a "
+            "digit each, without marks."
+        )
 
 
 def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:

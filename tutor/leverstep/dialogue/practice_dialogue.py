@@ -6,11 +6,11 @@ from dataclasses import replace
 from typing import TypeVar
 
 from leverstep.bench.practice import Practice
-from leverstep.bench.practice_choices import Choice, keep_choice
+from leverstep.bench.practice_choices import Choice, keep_choice, keep_thinking
 from leverstep.dialogue.replies import DialogueAnswer, Way
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.working.conversions import CLEAN_IN_A_ROW
-from leverstep.working.rules import Conversions, Reasons, Units
+from leverstep.working.rules import Conversions, Reasons, Thinking, Units
 
 _C = TypeVar("_C", Reasons, Conversions, Units)
 
@@ -29,6 +29,23 @@ _CHOSEN = {
 """What is said of each choice."""
 
 
+_THINKING = {
+    Thinking.PREDICT: (
+        "From now on, you are asked what you expect before the first line of a problem.",
+        "From now on, you are not asked what you expect.",
+    ),
+    Thinking.SENSE: (
+        "From now on, you are asked whether it makes sense once all lines are right.",
+        "From now on, you are not asked whether it makes sense.",
+    ),
+    Thinking.SURE: (
+        "From now on, you are asked with each line how sure you are.",
+        "From now on, you are not asked how sure you are.",
+    ),
+}
+"""What is said where each is asked from now on, and where it is no more."""
+
+
 class PracticeDialogue(WorkingDialogue):
     """One working of practice, as it is talked through."""
 
@@ -37,9 +54,9 @@ class PracticeDialogue(WorkingDialogue):
         self.practice = practice
         self._is_offered = False
 
-    def enter(self, text: str) -> DialogueAnswer:
+    def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line; the first time that its unit is asked for, a way is offered around that."""
-        answer = super().enter(text)
+        answer = super().enter(text, sure)
         reason = None if answer.verdict is None else answer.verdict.reason
         if self._is_offered or reason is None or reason.code != "no_unit":
             return answer
@@ -60,6 +77,13 @@ class PracticeDialogue(WorkingDialogue):
     def change_units(self) -> DialogueAnswer:
         """Have a bare number taken in the unit that the line names, or no more so; it is kept."""
         return self._change(_next(self.working.rules.units))
+
+    def change_thinking(self, which: Thinking) -> DialogueAnswer:
+        """Have one thing asked beside the lines, or no more; the choice is kept."""
+        thinking = self.working.rules.thinking ^ {which}
+        self.practice.think(thinking)
+        keep_thinking(thinking)
+        return self.say(_THINKING[which][which not in thinking])
 
     def _change(self, choice: Choice) -> DialogueAnswer:
         self.practice.follow(choice)

@@ -116,7 +116,8 @@ class DialogueAnswer:
     that it stands on another line than the one that was asked for; `told` names that then, and
     `name` is "". `is_late` says that it came too late to be taken, `is_free` that it might have
     been any line, so that it is named.
-    `moved` says where the record lies now, "" where it was not moved.
+    `moved` says where the record lies now, "" where it was not moved. `is_chosen` says that a
+    question beside the lines was answered, which is about no line.
     """
 
     key: str = ""
@@ -133,6 +134,7 @@ class DialogueAnswer:
     is_free: bool = False
     moved: str = ""
     way: Way | None = None
+    is_chosen: bool = False
 
     @property
     def changed(self) -> str:

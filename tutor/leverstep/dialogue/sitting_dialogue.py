@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -82,6 +83,11 @@ class SittingDialogue:
         working = self.working
         return self._attempt(lambda: working.enter(text), text)
 
+    def submit(self, text: str) -> Reply:
+        """Enter a line, but ask first how sure the student is of it where that is to be said."""
+        working = self.working
+        return self._attempt(lambda: working.submit(text), text)
+
     def hint(self, key: str = "") -> Reply:
         """Give the next hint of a line, of the one at hand where none is named."""
         working = self.working
@@ -90,6 +96,11 @@ class SittingDialogue:
     def skip(self) -> Reply:
         """Skip the line at hand for now."""
         return self._attempt(self.working.skip)
+
+    def choose(self, number: int) -> Reply:
+        """Choose the answer of a number, from 1, at the question that is asked; 0 for none."""
+        working = self.working
+        return self._attempt(lambda: working.choose(number))
 
     def hand_in(self) -> Reply:
         """Hand in what is on the disk."""
@@ -209,6 +220,9 @@ class SittingDialogue:
         return self._answered(DialogueAnswer(told=_CAN_BE))
 
     def _hand_in(self) -> DialogueAnswer:
+        for working in self._workings if not self.sitting.over else ():
+            with suppress(NeverKept):  # what can never be kept keeps nobody from handing in
+                working.release()
         self.sitting.hand_in()
         return DialogueAnswer()
 

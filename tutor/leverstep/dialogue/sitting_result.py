@@ -9,7 +9,7 @@ from fractions import Fraction
 from leverstep.bench.bench import Bench
 from leverstep.bench.record import RecordError, read_bytes
 from leverstep.course.phrases import counted
-from leverstep.dialogue.lookback import is_all_right, slips_to_remember
+from leverstep.dialogue.lookback import expected_told, slips_to_remember, sure_told
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
 from leverstep.drill.drill import Task
@@ -36,7 +36,8 @@ class ResultTask:
     """One task: its heading with its marks, its lines, and what was not written, "" for none.
 
     `slips` are those made for sure, each told with what to remember; `meaning` says what the result
-    means, nothing where that would tell an answer.
+    means and `expected` what was expected, nothing where that would tell an answer. `sure` says how
+    often the student was sure, and rightly.
     """
 
     heading: str
@@ -45,12 +46,15 @@ class ResultTask:
     unwritten: str
     slips: tuple[str, ...]
     meaning: tuple[str, ...]
+    expected: tuple[str, ...] = ()
+    sure: tuple[str, ...] = ()
 
     @property
     def after(self) -> tuple[str, ...]:
         """Return what is said after the lines."""
         unwritten = (f"Not written: {self.unwritten}.",) if self.unwritten else ()
-        return (*unwritten, *(f"Slip: {told}" for told in self.slips), *self.meaning)
+        slips = (f"Slip: {told}" for told in self.slips)
+        return (*unwritten, *self.sure, *slips, *self.meaning, *self.expected)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +94,9 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
                 heading(sitting, task, marks), bench, tuple(_lines(bench)),
                 not_written(bench.working),
                 tuple(slip.told for slip in slips_to_remember(bench)),
-                meaning(bench.question) if is_all_right(bench) else (),
+                meaning(bench.question) if bench.is_all_right else (),
+                expected_told(bench) if bench.is_all_right else (),
+                sure_told(bench),
             )
             for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
         ),

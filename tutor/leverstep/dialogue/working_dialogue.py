@@ -20,6 +20,8 @@ from leverstep.dialogue.replies import (
 )
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
+from leverstep.questions.choice_question import ChoiceQuestion
+from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import (
@@ -32,7 +34,7 @@ from leverstep.working.page import (
     to_find,
 )
 from leverstep.working.reckoner import Reckoned, Reckoner
-from leverstep.working.rules import Rung
+from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
@@ -41,6 +43,8 @@ NOT_SAVED = "Not saved"
 NO_HINTS = "There are no hints in this drill."
 NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
+EXPECTED = "Kept. At the end you are told what came of it. Now the first line."
+"""What is said after the last question on what to expect."""
 
 MOST_SYMBOLS_TOLD = 2
 """In one working it is said so often that a line may be typed in symbols."""
@@ -59,11 +63,17 @@ class Answering(Protocol):
     def enter(self, text: str) -> Reply:
         """Enter a line."""
 
+    def submit(self, text: str) -> Reply:
+        """Enter a line, but ask first how sure the student is of it where that is to be said."""
+
     def hint(self, key: str = "") -> Reply:
         """Give the next hint of a line, of the one at hand where none is named."""
 
     def skip(self) -> Reply:
         """Skip the line at hand for now."""
+
+    def choose(self, number: int) -> Reply:
+        """Choose the answer of a number, from 1, at the question that is asked; 0 for none."""
 
 
 class WorkingDialogue:
@@ -87,6 +97,7 @@ class WorkingDialogue:
         self.latest: DialogueAnswer | None = None
         self._cost = cost
         self._symbols_told = 0
+        self._held: str | None = None
 
     @property
     def working(self) -> Working:
@@ -184,8 +195,27 @@ class WorkingDialogue:
             return f"{done} of {len(working.steps)} lines done"
         return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
-    def enter(self, text: str) -> DialogueAnswer:
+    def submit(self, text: str) -> DialogueAnswer:
+        """Enter a line, but ask first how sure the student is of it where that is to be said.
+
+        A blank sheet has lines entered as they are left, and so with nothing in between.
+        """
+        working = self.working
+        is_asked = Thinking.SURE in working.rules.thinking
+        if not is_asked or working.guidance is Guidance.BLANK:
+            return self.enter(text)
+        self._held = text
+        return self._answered(DialogueAnswer(is_chosen=True))
+
+    def release(self) -> None:
+        """Enter a line that is held back, with nothing said of how sure the student is."""
+        if self._held is not None:
+            self.choose(0)
+
+    def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line, at the one at hand or as one that says itself which it is.
+
+        `sure` is how sure the student is of it, from 1 to 3; None where that is not said.
 
         A formula in symbols may be right and is no line yet: the student stays at it. So it is with
         what turned out to be another line than the one at hand.
@@ -193,7 +223,10 @@ class WorkingDialogue:
         working, step = self.working, self.at_hand
         before, filled, is_free = outcomes(working), set(working.filled), self.is_free
         asked = None if is_free else step
-        verdict = self.bench.write(text) if asked is None else self.bench.enter(asked.key, text)
+        if asked is None:
+            verdict = self.bench.write(text, sure)
+        else:
+            verdict = self.bench.enter(asked.key, text, sure)
         key, is_read = verdict.step, verdict.outcome is not Outcome.UNREAD
         stands = bool(key) and is_read and working.done(key)
         is_other = asked is not None and key != asked.key
@@ -213,7 +246,47 @@ class WorkingDialogue:
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
             is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
+        self.bench.prepare()
         return self._answered(answer)
+
+    @property
+    def question(self) -> ChoiceQuestion | None:
+        """Return the question that is to be answered before anything else; None where none is."""
+        return self.bench.to_answer if self._held is None else how_sure(plain(self._held))
+
+    @property
+    def question_place(self) -> str:
+        """Return which of the questions asked together the one that is asked is: `2 of 5`."""
+        question = self.question
+        if question is None or self._held is not None:
+            return ""
+        before = self.bench.expectations
+        among = before if question in before else self.bench.sense_questions
+        if len(among) < 2:
+            return ""
+        return f"{among.index(question) + 1} of {len(among)}"
+
+    def choose(self, number: int) -> DialogueAnswer:
+        """Choose the answer of a number, from 1, at the question that is asked; 0 passes it over.
+
+        A number that no answer has chooses none, and the question is asked still.
+        """
+        question = self.question
+        if question is None:
+            return self._answered(DialogueAnswer())
+        chosen = question.numbered(number)
+        if number and chosen is None:
+            told = f"The answers are 1 to {len(question.answers)}."
+            return self._answered(DialogueAnswer(told=told, is_chosen=True))
+        if self._held is not None:
+            entered = self.enter(self._held, number or None)
+            self._held = None
+            return entered
+        self.bench.answer(question, "" if chosen is None else chosen.key)
+        told = "" if chosen is None else question.told_of(chosen.key)
+        if question in self.bench.expectations and self.question is None and self.bench.expected:
+            told = EXPECTED
+        return self._answered(DialogueAnswer(told=told, is_chosen=True))
 
     def filled_told(self, before: Collection[str] = ()) -> str:
         """Return which lines were filled in, but for those before; "" for none."""

@@ -18,7 +18,7 @@ from functools import cached_property
 
 from leverstep.course.problem import Problem, Question
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rung, Units
+from leverstep.working.rules import Conversions, Reasons, Rung, Thinking, Units
 
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
@@ -103,6 +103,9 @@ class Drill:
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
     calculator: bool = True
+    predict: bool = False
+    sense: bool = False
+    sure: bool = False
     attempts: int | None = None
     sittings: int | None = None
     tolerance: Fraction | None = None
@@ -137,6 +140,16 @@ class Drill:
     def task_items(self) -> tuple[Item, ...]:
         """Return the item that each task is of, in their order."""
         return tuple(item for item in self.items for _ in range(item.count))
+
+    @property
+    def thinking(self) -> frozenset[Thinking]:
+        """Return what is asked beside the lines."""
+        asked = {
+            Thinking.PREDICT: self.predict,
+            Thinking.SENSE: self.sense,
+            Thinking.SURE: self.sure,
+        }
+        return frozenset(one for one, is_asked in asked.items() if is_asked)
 
     @property
     def marks(self) -> Fraction:

@@ -39,7 +39,9 @@ _MOVES: dict[Part, tuple[str, Fraction]] = {
     "further": ("Double", Fraction(2)),
 }
 """What is done with a given, by the part it plays; the other of the two where that has no room."""
-_OTHER = {"Double": ("Halve", Fraction(1, 2)), "Halve": ("Double", Fraction(2))}
+MOVES = {"Halve": Fraction(1, 2), "Double": Fraction(2)}
+"""What may be done with a given, and by which factor."""
+_OTHER = {"Double": ("Halve", MOVES["Halve"]), "Halve": ("Double", MOVES["Double"])}
 
 
 @dataclass(frozen=True)
@@ -69,6 +71,12 @@ class Prediction:
         return f"{verdict}. {self.figures}. {self.why}"
 
 
+def asked_about(question: Question) -> tuple[Result, ...]:
+    """Return the results that a question may be about, in the order in which they are asked for."""
+    results = (one for one in results_of(question) if one.role in _ORDER)
+    return tuple(sorted(results, key=lambda one: _ORDER.index(one.role)))
+
+
 def predictions(question: Question) -> tuple[Prediction, ...]:
     """Return the questions about a question, from its numbers as they stand.
 
@@ -79,14 +87,14 @@ def predictions(question: Question) -> tuple[Prediction, ...]:
     if before is None:
         return ()
     found: list[Prediction] = []
-    results = [one for one in results_of(question) if one.role in _ORDER]
+    results = asked_about(question)
     for movable in sorted(movables(question), key=lambda one: list(_MOVES).index(one.part)):
         word, to = _move(movable, question.exact[movable.key])
         moved = question.with_given(movable.key, to)
         if not movable.span.holds(to) or values_of(moved) is None:
             continue
-        for result in sorted(results, key=lambda one: _ORDER.index(one.role)):
-            made = _prediction(question, moved, movable, result, word)
+        for result in results:
+            made = predicted(question, moved, movable, result, word)
             if made is not None and _is_new(made, found):
                 found.append(made)
     return tuple(found)
@@ -106,13 +114,21 @@ def _move(movable: Movable, value: Fraction) -> tuple[str, Fraction]:
     return word, value * factor
 
 
-def _prediction(
+def predicted(
     question: Question, moved: Question, movable: Movable, result: Result, word: str
 ) -> Prediction | None:
-    """Return the question about one result, None where its answer is not clear."""
+    """Return the question about one result, None where its answer is not clear.
+
+    Args:
+        question: with its own numbers.
+        moved: the same with another value of a given.
+        movable: that given.
+        result: what may change by it.
+        word: what is done with the given, such as "Halve".
+    """
     before, after = values_of(question), values_of(moved)
-    assert before is not None
-    assert after is not None
+    if before is None or after is None:
+        return None
     first, last = before[result.key], after[result.key]
     if not first * last > 0:
         return None

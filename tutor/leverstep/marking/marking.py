@@ -29,9 +29,11 @@ from leverstep.drill.lines import (
 )
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
+from leverstep.questions.choice_question import QuestionSort
+from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
-from leverstep.working.rules import Rung
+from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
@@ -65,6 +67,7 @@ class Entry:
     `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
     whether it was the first one judged for its line, `link` is the link of its line in the record,
     `hints` how many were taken on the line before; `in_symbols` a formula without a value yet.
+    `sureness` is how sure the student said to be, from 1 to 3; None where that was not said.
     """
 
     task: int
@@ -80,6 +83,12 @@ class Entry:
     link: str
     hints: int = 0
     in_symbols: bool = False
+    sureness: int | None = None
+
+    @property
+    def is_held(self) -> bool:
+        """Return whether the student was sure of it, and it is not right."""
+        return self.sureness == SUREST and self.outcome is Outcome.WRONG
 
     @property
     def counts(self) -> bool:
@@ -116,6 +125,15 @@ class LineMark:
 
 
 @dataclass(frozen=True, slots=True)
+class AnswerMade:
+    """An answer to a question beside the lines, which earns no marks: when, and of which sort."""
+
+    when: Thinking
+    sort: QuestionSort
+    right: bool
+
+
+@dataclass(frozen=True, slots=True)
 class RecordFile:
     """A file of a record: what it is called, and the account that it belongs to, "" if not told."""
 
@@ -129,7 +147,8 @@ class Marked:
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
-    and nothing stands after its end; `files` are those that it lies in.
+    and nothing stands after its end; `files` are those that it lies in. `answers` are those made to
+    questions beside the lines.
     """
 
     student: str
@@ -148,6 +167,7 @@ class Marked:
     start_key: str = ""
     is_intact: bool = False
     files: tuple[RecordFile, ...] = ()
+    answers: tuple[AnswerMade, ...] = ()
 
     @property
     def is_marked(self) -> bool:
@@ -206,7 +226,16 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         ended, tuple(judging.entries), lines, marks, sum(bench.hints_asked for bench in benches),
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
+        answers=tuple(made for bench in benches for made in _answers_made(bench)),
     )  # fmt: skip
+
+
+def _answers_made(bench: Bench) -> Iterator[AnswerMade]:
+    """Yield the answers to questions beside the lines, as they were first given."""
+    made = {Thinking.PREDICT: bench.expected, Thinking.SENSE: bench.sensed}
+    for when, chosen in made.items():
+        for question, answer in chosen:
+            yield AnswerMade(when, question.sort, answer in question.right)
 
 
 def code_reckoned(data: bytes) -> str:
@@ -350,6 +379,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
         one.link, len(bench.given.get(verdict.step, ())), verdict.in_symbols,
+        one.line.sure if isinstance(one.line, Entered) else None,
     )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ from leverstep.marking.against import Total, totals_of, write_changes
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Entry, Marked
 from leverstep.marking.outputs import Outputs
+from leverstep.working.rules import Thinking
 
 MARKS, STEPS = "marks.csv", "steps.csv"
 
@@ -43,11 +44,32 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "percentage": _of_counted(lambda sitting: number(100 * sitting.total / drill.marks, 1)),
         "hints": _of_counted(lambda sitting: str(sitting.hints)),
         "entries": _of_counted(lambda sitting: str(len(sitting.entries))),
+        **_answer_columns(drill),
         "minutes": _of_counted(lambda sitting: number(Fraction(round(sitting.seconds)) / 60, 1)),
         "sittings": lambda student: str(len(student.sittings)),
         "remarks": lambda student: cell(_remarks(student)),
         "code": lambda student: " ".join(student.codes) if student.counted else "",
     }
+
+
+_ANSWERED = {Thinking.PREDICT: "predictions", Thinking.SENSE: "sense questions"}
+"""What the answers to questions beside the lines are called in headings."""
+
+
+def _answer_columns(drill: Drill) -> dict[str, MarksCell]:
+    """Return how many questions were answered, and how many right, of those that are asked."""
+    columns: dict[str, MarksCell] = {}
+    for when, name in _ANSWERED.items():
+        if when in drill.thinking:
+            columns |= {name: _answers(when), f"{name} right": _answers(when, right=True)}
+    return columns
+
+
+def _answers(when: Thinking, right: bool = False) -> MarksCell:
+    """Return a cell that counts the questions that were answered, or those answered right."""
+    return _of_counted(
+        lambda sitting: str(sum(one.when is when and one.right >= right for one in sitting.answers))
+    )
 
 
 def _of_counted(told: Callable[[Marked], str]) -> MarksCell:
@@ -81,6 +103,13 @@ STEP_COLUMNS: Mapping[str, StepCell] = {
 """The columns of the table of entries in their order, each with its cells."""
 
 
+def steps_columns(drill: Drill) -> Mapping[str, StepCell]:
+    """Return the columns of the table of entries, with how sure students were where they say so."""
+    if not drill.sure:
+        return STEP_COLUMNS
+    return {**STEP_COLUMNS, "how sure": lambda _, entry: str(entry.sureness or "")}
+
+
 class MarkTables:
     """Writes marks and entries to `marks.csv` and `steps.csv`, one student after the other."""
 
@@ -96,7 +125,7 @@ class MarkTables:
             FileError: where there are no such tables.
             OSError: where the folder can't be written.
         """
-        self._columns = marks_columns(drill)
+        self._columns, self._step_columns = marks_columns(drill), steps_columns(drill)
         self._out = out
         self._old = None if before is None else totals_of(before / MARKS)
         self._new: dict[str, Total] = {}
@@ -104,7 +133,7 @@ class MarkTables:
         self._by_student = table_writer(out.open(MARKS))
         self._by_entry = table_writer(out.open(STEPS))
         self._by_student.writerow(self._columns)
-        self._by_entry.writerow(STEP_COLUMNS)
+        self._by_entry.writerow(self._step_columns)
 
     def add(self, student: Student) -> None:
         """Write the rows of a student.
@@ -117,7 +146,9 @@ class MarkTables:
         self._by_student.writerow(row.values())
         for sitting in student.sittings:
             for entry in sitting.entries:
-                self._by_entry.writerow(told(sitting, entry) for told in STEP_COLUMNS.values())
+                self._by_entry.writerow(
+                    told(sitting, entry) for told in self._step_columns.values()
+                )
         if self._old is not None and student.id:
             self._new[row["id"]] = Total(row["name"], row["total"], row["out of"])
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
+from leverstep.questions.sureness import SURENESS
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures
 from leverstep.reports.measures import Marks
 from leverstep.reports.report_phrases import of_all_records, percent_told, place_told
@@ -35,7 +36,7 @@ def headline(figures: Figures) -> str:
 
 def class_report(figures: Figures) -> tuple[Told, ...]:
     """Return the whole report."""
-    parts = (_opening, _next, _class, _lines, _slips, for_the_teacher)
+    parts = (_opening, _next, _class, _lines, _slips, _sureness, _answers, for_the_teacher)
     return (*(block for part in parts for block in part(figures)), *how_made())
 
 
@@ -166,17 +167,67 @@ def _slips(figures: Figures) -> Iterator[Told]:
     if not figures.slips:
         yield Words("No slip was certain.")
         return
+    columns: tuple[str, ...] = (
+        "Slip", "Students", "Times", "Most of them on", "A wrong line that shows it",
+    )  # fmt: skip
+    rows = [_slip(one) for one in figures.slips]
+    if figures.sureness:  # how often they were sure stands beside how often it was made
+        columns = (*columns[:3], "When sure", *columns[3:])
+        rows = [
+            (*row[:3], str(one.held), *row[3:])
+            for row, one in zip(rows, figures.slips, strict=True)
+        ]
+    numbers = frozenset({1, 2, 3} if figures.sureness else {1, 2})
+    yield Table(columns, tuple(rows), numbers)
+
+
+def _slip(one: ClassSlipFigures) -> tuple[str, ...]:
+    return (
+        one.name,
+        str(one.students),
+        str(one.times),
+        place_told(one.most_on) if one.most_on else "several lines",
+        f"{place_told(one.example)}: {one.typed}" if one.typed else NOT_GIVEN,
+    )
+
+
+def _sureness(figures: Figures) -> Iterator[Told]:
+    """Yield how sure students were, where they said so, and which slips they held surely."""
+    if not figures.sureness:
+        return
+    yield Heading(2, "How sure they were")
+    held = sorted((one for one in figures.slips if one.held), key=lambda one: -one.held)
+    if held:
+        names = "; ".join(f"{one.name} ({counted(one.held, 'entry', 'entries')})" for one in held)
+        yield Words(f"Slips made by students who were sure: {names}.")
     yield Table(
-        ("Slip", "Students", "Times", "Most of them on", "A wrong line that shows it"),
+        ("Said to be", "Entries", "Right"),
         tuple(
             (
-                one.name,
-                str(one.students),
-                str(one.times),
-                place_told(one.most_on) if one.most_on else "several lines",
-                f"{place_told(one.example)}: {one.typed}" if one.typed else NOT_GIVEN,
+                capital(SURENESS[one.sure - 1]),
+                str(one.entries),
+                percent_told(Fraction(one.right, one.entries)),
             )
-            for one in figures.slips
+            for one in figures.sureness
+        ),
+        frozenset({1, 2}),
+    )
+
+
+def _answers(figures: Figures) -> Iterator[Told]:
+    """Yield how the questions beside the lines were answered, where any was."""
+    if not figures.answers:
+        return
+    yield Heading(2, "Questions beside the lines")
+    yield Table(
+        ("Question", "Answered", "Right"),
+        tuple(
+            (
+                capital(one.sort),
+                str(one.answered),
+                percent_told(Fraction(one.right, one.answered)),
+            )
+            for one in figures.answers
         ),
         frozenset({1, 2}),
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
 
@@ -48,7 +49,8 @@ class ClassSlipFigures:
     """Slips for one reason: how often they were told, to how many students, and on which lines.
 
     `slips` come by how often each was told. `most_on` is the line on which most of the students
-    made them, with its facility; None where no line stands out. `typed` is a wrong line that shows
+    made them, with its facility; None where no line stands out. `held` is how often the student was
+    sure of the line. `typed` is a wrong line that shows
     one, of `example` by its task and name, and of nobody in particular.
     """
 
@@ -59,6 +61,7 @@ class ClassSlipFigures:
     facility: Fraction | None
     example: NamedPlace
     typed: str
+    held: int = 0
 
     @property
     def name(self) -> str:
@@ -70,6 +73,24 @@ class ClassSlipFigures:
     def reason(self) -> str:
         """Return the reason that they share."""
         return self.slips[0].reason
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerFigures:
+    """One sort of question beside the lines: how often it was answered, and how often right."""
+
+    sort: QuestionSort
+    answered: int
+    right: int
+
+
+@dataclass(frozen=True, slots=True)
+class SureFigures:
+    """The entries of which students were so sure, from 1 to 3: how many, and how many right."""
+
+    sure: int
+    entries: int
+    right: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +135,8 @@ class Figures:
 
     `slips` come by the number of students, `teach` are those to teach next, `hardest` the lines
     that fewest had right at the first try, of those that half the class tried. `doubts` are the
-    records to look at, `shared` what is remarked on all of them alike.
+    records to look at, `shared` what is remarked on all of them alike. `answers` has the sorts of
+    questions beside the lines that were answered, `sureness` how sure students were of entries.
     """
 
     drill: Drill
@@ -131,6 +153,8 @@ class Figures:
     help: tuple[Help, ...]
     doubts: tuple[Doubt, ...]
     shared: tuple[str, ...] = ()
+    answers: tuple[AnswerFigures, ...] = ()
+    sureness: tuple[SureFigures, ...] = ()
 
     @property
     def small(self) -> bool:

@@ -16,13 +16,25 @@ from leverstep.course.decimals import half_up
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
 from leverstep.marking.marking import Entry, LineMark, Marked, Place
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
-from leverstep.reports.figures import SMALL, Doubt, Figures, Help, LineFigures, Pair, Who
+from leverstep.reports.figures import (
+    SMALL,
+    AnswerFigures,
+    Doubt,
+    Figures,
+    Help,
+    LineFigures,
+    Pair,
+    SureFigures,
+    Who,
+)
 from leverstep.reports.measures import LineSums, spread
 from leverstep.reports.needs import help_for
 from leverstep.reports.slipped import ClassSlips
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import called
+from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
 
 HARDEST = 10
@@ -47,6 +59,8 @@ class ClassFigures:
         self._percents: Counter[int] = Counter()
         self._sums: dict[Place, LineSums] = {}
         self._hints: Counter[Place] = Counter()
+        self._answers: Counter[tuple[QuestionSort, bool]] = Counter()
+        self._sureness: Counter[tuple[int, bool]] = Counter()
         self._names: dict[Place, str] = {}
         self._asks: dict[Place, str] = {}
         self._slips = ClassSlips(self._catalogue)
@@ -74,6 +88,12 @@ class ClassFigures:
             self._names.setdefault(one.place, called(one.kind, one.step))
         self._add_lines(first)
         self._slips.add(first)
+        self._answers.update((one.sort, one.right) for one in first.answers)
+        self._sureness.update(
+            (entry.sureness, entry.outcome is not Outcome.WRONG)
+            for entry in first.entries
+            if entry.sureness is not None and entry.counts
+        )
         helped = help_for(self._drill, student, self._names, self._catalogue)
         self._help += [helped] if helped else []
 
@@ -97,7 +117,22 @@ class ClassFigures:
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
             shared=self._shared,
+            answers=tuple(self._answer_figures()),
+            sureness=tuple(self._sure_figures()),
         )
+
+    def _sure_figures(self) -> Iterable[SureFigures]:
+        """Yield how many entries there are of each sureness, the surest first."""
+        for sure in sorted({sure for sure, _ in self._sureness}, reverse=True):
+            right, wrong = self._sureness[sure, True], self._sureness[sure, False]
+            yield SureFigures(sure, right + wrong, right)
+
+    def _answer_figures(self) -> Iterable[AnswerFigures]:
+        """Yield the figures of each sort of question that was answered."""
+        for sort in QuestionSort:
+            right, wrong = self._answers[sort, True], self._answers[sort, False]
+            if right + wrong:
+                yield AnswerFigures(sort, right + wrong, right)
 
     def _add_doubts(self, student: Student) -> None:
         """Note what is odd about a record; who is absent or has not handed in is counted apart."""

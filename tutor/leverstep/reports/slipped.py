@@ -39,10 +39,11 @@ def told_slips(marked: Marked, catalogue: Catalogue) -> dict[str, list[Told]]:
 class _Made:
     """What is collected for one reason; the example is the one with the least digest.
 
-    `on` counts the students by line, `tries` the entries.
+    `on` counts the students by line, `tries` the entries, `held` those the student was sure of.
     """
 
     students: int = 0
+    held: int = 0
     slips: Counter[str] = field(default_factory=Counter)
     on: Counter[Place] = field(default_factory=Counter)
     tries: Counter[Place] = field(default_factory=Counter)
@@ -75,6 +76,7 @@ class ClassSlips:
             made.on.update({entry.place for entry, _ in told})
             for entry, slips in told:
                 made.slips.update(slips)
+                made.held += entry.is_held
                 made.tries[entry.place] += 1
                 if not _names_someone(entry.text, marked):
                     shown = (_digest(entry.text), entry.place, entry.text)
@@ -111,6 +113,7 @@ class ClassSlips:
             facility=None if most is None else facility.get(most),
             example=(place[0], names[place]),
             typed=typed,
+            held=made.held,
         )
 
 

@@ -105,6 +105,11 @@ def _page(bench: Bench) -> Iterator[Block]:
     yield from assumptions(question)
     yield Heading(2, "Lines")
     yield _lines(back)
+    asked = {"What you expected": back.expected, "How sure you were": back.sure}
+    for heading, told in asked.items():
+        if told:
+            yield Heading(2, heading)
+            yield Listing(told)
     yield Heading(2, "Slips, and what to remember")
     yield Listing(back.remembered)
     if back.meaning:

@@ -31,6 +31,18 @@ class Units(StrEnum):
     NAMED = "named"
 
 
+class Thinking(StrEnum):
+    """What makes a student think beside the lines: what is asked before, after and with them.
+
+    What to expect, before the first line; whether the result makes sense, after the last; how sure
+    the student is of each entry.
+    """
+
+    PREDICT = "predict"
+    SENSE = "sense"
+    SURE = "sure"
+
+
 class Rung(IntEnum):
     """How much a hint tells: where to look, what seems to have happened, formula, the line."""
 
@@ -47,9 +59,9 @@ class Rules:
     `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
     taken. `tells` says whether verdicts are shown as lines are entered, `hints` whether there are
     any, `reasons` when a likely slip is named. `conversions` says which lines are filled in,
-    `units` how a number without a unit is taken, `calculator` whether one is at hand. `marked`
-    says whether lines earn marks: what is told then works out no value that is the student's own
-    to write.
+    `units` how a number without a unit is taken, `calculator` whether one is at hand. `thinking`
+    has what is asked beside the lines. `marked` says whether lines earn marks: what is told then
+    works out no value that is the student's own to write.
     """
 
     attempts: int | None = None
@@ -60,6 +72,7 @@ class Rules:
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
     calculator: bool = True
+    thinking: frozenset[Thinking] = frozenset()
 
     @property
     def own_words(self) -> bool:

@@ -29,7 +29,6 @@ from leverstep.faces.lines.line import LineMode
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.verbs import Place, Verb, understood
 from leverstep.faces.terminal import Listen, Say
-from leverstep.statics.step import Step
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
@@ -121,15 +120,9 @@ class DrillLines(LineMode):
                 self.say(TIME_UP)
                 if self.act(self.sitting_dialogue.hand_in):
                     break
-            step = self._step()
             if told := self.sitting_dialogue.warning_due():
                 self.say(told)
-            if step is None:
-                headline = ending(self.dialogue.bench).headline
-                self._say_new(f"Task {self.sitting_dialogue.place + 1}: {headline}", _AT_END)
-            else:
-                self._ask(step)
-            text = self.listen(self._prompt(step)).strip()
+            text = self.listen(self._next()).strip()
             if not self.sitting.ended:
                 self.follow(text)
             elif text:
@@ -140,15 +133,19 @@ class DrillLines(LineMode):
         back = command(self._path, self.sitting.folder, in_lines=True)
         self.say(f"To hear this again, type result after {back}")
 
-    def _prompt(self, step: Step | None) -> str:
-        return (
-            f"Task {self.sitting_dialogue.place + 1}: " if step is None else super()._prompt(step)
-        )
+    def _next(self) -> str:
+        """Ask what is due; at the end of a task say how that stands. Return the prompt."""
+        if prompt := super()._next():
+            return prompt
+        place = f"Task {self.sitting_dialogue.place + 1}: "
+        self._say_new(f"{place}{ending(self.dialogue.bench).headline}", _AT_END)
+        return place
 
     def follow(self, text: str) -> bool:
         """Do what a text says; where no line is asked for, say that an entry is none."""
         found = understood(text, self.verbs)
-        if self.dialogue.at_hand is not None or (found and found[0].without_line):
+        is_asked = self.dialogue.at_hand is not None or self.dialogue.question is not None
+        if is_asked or (found and found[0].without_line):
             return super().follow(text)
         self._asked = ""
         self.say(NOT_UNDERSTOOD)
@@ -257,6 +254,8 @@ class DrillLines(LineMode):
 
     def _leave(self, why: str) -> None:
         self.say(why)
+        if not self.sitting.over:
+            self.let_go()
         if self.sitting.ended:
             self.say(plain(handed_in(self.sitting)))
             self.say(code_told(self.sitting))

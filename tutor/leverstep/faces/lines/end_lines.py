@@ -71,8 +71,9 @@ class EndLines(Conversation):
         self.converse()
 
     def do_summary(self, _: str) -> None:
-        """Say the slips with what to remember of them, and what the result means."""
-        for told in (*self._back.remembered, *self._back.meant):
+        """Say what was expected, the slips with what to remember, and what the result means."""
+        back = self._back
+        for told in (*back.expected, *back.sure, *back.remembered, *back.meant):
             self.say(told)
 
     def do_remind(self, _: str) -> None:
@@ -82,7 +83,7 @@ class EndLines(Conversation):
 
     def do_lines(self, _: str) -> None:
         """Say each line as it was written, what came of it, and the worked one."""
-        for line in self._back.lines:
+        for line in self._back.in_turn:
             self.say(_read(line))
         self.say(CAUTION_IN_SHORT)
 
@@ -133,7 +134,8 @@ class EndLines(Conversation):
 
 def _read(line: LinePair) -> str:
     """Return a line for the ear: what was written, what came of it, and how it is worked out."""
-    own = f"{line.own or line.name}: {line.standing}"
+    held = "; you were sure of an entry here that was not right" if line.is_held else ""
+    own = f"{line.own or line.name}: {line.standing}{held}"
     if not line.worked:
         return f"{own}."
     if line.is_as_worked:

@@ -17,10 +17,11 @@ from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
-from leverstep.faces.lines.verbs import Listening, help_of
+from leverstep.faces.lines.verbs import Listening, help_of, understood
 from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
+from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.statics.step import Step
 from leverstep.working.page import line_name, posture_of, within_reach
 from leverstep.working.wording import CAUTION_SAID
@@ -57,6 +58,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.is_left = False
         self._asked = ""
         self._posture = ""
+        self._offered: tuple[OfferedAnswer, ...] = ()
         self._met: set[str] = set()
 
     def run(self) -> None:
@@ -80,18 +82,72 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.read_half_typed(self.record_note)
 
     def _work(self) -> None:
-        while (step := self._step()) is not None:
-            self._ask(step)
-            self.follow(self.listen(self._prompt(step)).strip())
+        while prompt := self._next():
+            self.follow(self.listen(prompt).strip())
             if self.is_left:
                 return
         self._end()
 
+    def _next(self) -> str:
+        """Ask what is to be answered, or for the next line; return the prompt, "" at the end."""
+        question = self.dialogue.question
+        if question is not None and question.sort is QuestionSort.SURE:
+            answers = (f"{number} {one.text}" for number, one in enumerate(question.answers, 1))
+            return f"How sure, {', '.join(answers)}: "
+        if question is not None:
+            self._put(question)
+            return f"1 to {len(question.answers)}: "
+        step = self._step()
+        if step is None:
+            return ""
+        self._ask(step)
+        return self._prompt(step)
+
+    def _put(self, question: ChoiceQuestion) -> None:
+        """Say a question, and its answers unless they are those that were said last."""
+        place = self.dialogue.question_place
+        asks = f"Question {place}: {question.asks}" if place else question.asks
+        if asks == self._asked:
+            return
+        self._say_new(asks)
+        if not self._offered:
+            self.say("Type the number of your answer, or skip.")
+        if question.answers != self._offered:
+            self._offered = question.answers
+            for number, answer in enumerate(question.answers, 1):
+                self.say(f"{number}: {answer.text}.")
+
+    def follow(self, text: str) -> bool:
+        """Do what a text says; where a question is asked, take a number as its answer."""
+        question = self.dialogue.question
+        if question is None:
+            return super().follow(text)
+        found = understood(text, self.verbs)
+        if text.isdecimal() and len(text) == 1:
+            self.act(lambda: self.answering.choose(int(text)))
+        elif (not text and question.sort is QuestionSort.SURE) or (
+            found is not None and found[0].does == "skip"
+        ):
+            self.act(lambda: self.answering.choose(0))
+        elif found is not None and found[0].without_line:
+            return super().follow(text)
+        else:
+            last = len(question.answers)
+            self.say(f"Type a number from 1 to {last}; skip passes it over, Enter says it again.")
+        return True
+
     def _prompt(self, step: Step) -> str:
         return "Line: " if self.dialogue.is_free else f"{line_name(step)}: "
 
+    def let_go(self) -> None:
+        """Enter a line that is held back for how sure the student is, before anything ends."""
+        question = self.dialogue.question
+        if question is not None and question.sort is QuestionSort.SURE:
+            self.act(lambda: self.answering.choose(0))
+
     def _leave(self, why: str) -> None:
         """Say why the working ends here, whether it is kept, and how it is taken up again."""
+        self.let_go()
         back = f"leverstep practise {self.working.question.problem.id} --go-on"
         kept = f"What was typed is kept. To come back: {back}"
         self.say(f"{why} {plain(self.dialogue.unsaved) or kept}")
@@ -178,7 +234,9 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_enter_alone(self, _: str) -> None:
         """Say the question again, and what can be typed."""
-        self._asked = ""
+        self._asked, self._offered = "", ()
+        if self.dialogue.question is not None:
+            return
         words = ", ".join(verb.name for verb in self.offered if verb.short)
         self.say(f"Type the line, or a word: {words}.")
 
@@ -223,7 +281,7 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_enter(self, text: str) -> None:
         """Enter a line. What was half typed before has been told, and is let go with that."""
-        if self.act(lambda: self.answering.enter(text)) and self.record_note is not None:
+        if self.act(lambda: self.answering.submit(text)) and self.record_note is not None:
             self.record_note.keep_typed(())
 
     def do_earlier(self, number: str) -> None:

@@ -7,6 +7,7 @@ from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.line import LineMode
 from leverstep.faces.lines.verbs import Place
 from leverstep.faces.terminal import Listen, Say
+from leverstep.working.rules import Thinking
 
 
 class PracticeLine(LineMode):
@@ -34,3 +35,15 @@ class PracticeLine(LineMode):
     def do_units(self, _: str) -> None:
         """Have a number without a unit taken in the unit asked for, or not."""
         self.tell(self._practice.change_units())
+
+    def do_predict(self, _: str) -> None:
+        """Have it asked before the first line what to expect, or not."""
+        self.tell(self._practice.change_thinking(Thinking.PREDICT))
+
+    def do_sure(self, _: str) -> None:
+        """Have it asked with each line how sure the student is, or not."""
+        self.tell(self._practice.change_thinking(Thinking.SURE))
+
+    def do_sense(self, _: str) -> None:
+        """Have it asked after the last line whether the result makes sense, or not."""
+        self.tell(self._practice.change_thinking(Thinking.SENSE))

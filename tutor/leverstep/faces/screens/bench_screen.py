@@ -26,6 +26,7 @@ from leverstep.dialogue.working_dialogue import (
     line_mark,
 )
 from leverstep.faces.screens.aided import AidedScreen
+from leverstep.faces.screens.choice_panel import ChoicePanel
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import (
     Desk,
@@ -43,6 +44,7 @@ from leverstep.faces.screens.paper import Paper
 from leverstep.faces.screens.room import Needs, TooSmall, leaf, shared
 from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.faces.screens.styles import styles
+from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.statics.step import Step
 from leverstep.working.page import key_to_do, line_name, missing, within_reach
 
@@ -111,7 +113,7 @@ class BenchScreen(AidedScreen):
         self._heading = heading
         self._question = question
         self._onward = onward
-        self._offered = (False,) * 5
+        self._offered = (False,) * 6
 
     def compose(self) -> ComposeResult:
         """Lay out the givens, the sheet with the working, and the desk beneath."""
@@ -121,6 +123,7 @@ class BenchScreen(AidedScreen):
         yield GivenStrip()
         yield Sheet(self._question, Paper(), *self.compose_page())
         yield Desk()
+        yield ChoicePanel()
         yield Closing(self._onward)
         yield KeyLine()
         yield TooSmall()
@@ -165,7 +168,7 @@ class BenchScreen(AidedScreen):
         event.stop()
         answering, text = self.answering, event.text
         if answering is not None and self.step_at_hand is not None and not self.busy:
-            self.attempt(lambda: answering.enter(text))
+            self.attempt(lambda: answering.submit(text))
 
     def enter_early(self) -> None:
         """Have checked what was entered before the first line was asked for."""
@@ -177,7 +180,7 @@ class BenchScreen(AidedScreen):
         if answering is None or dialogue is None or self.step_at_hand is None or not lines:
             return
         if len(lines) == 1:
-            self.attempt(lambda: answering.enter(lines[0]))
+            self.attempt(lambda: answering.submit(lines[0]))
         else:
             self.attempt(lambda: enter_lines(answering, dialogue, lines, "typed"))
 
@@ -189,6 +192,23 @@ class BenchScreen(AidedScreen):
         if answering is None or dialogue is None or self.step_at_hand is None or self.busy:
             return
         self.attempt(lambda: enter_lines(answering, dialogue, lines))
+
+    @on(ChoicePanel.Chosen)
+    def choose_answer(self, event: ChoicePanel.Chosen) -> None:
+        """Have the answer taken that was chosen."""
+        event.stop()
+        self.choose_number(event.number)
+
+    def choose_number(self, number: int) -> None:
+        """Have the answer of a number taken at the question that is asked; 0 for none."""
+        answering = self.answering
+        if answering is not None and self.question is not None and not self.busy:
+            self.attempt(lambda: answering.choose(number))
+
+    @property
+    def question(self) -> ChoiceQuestion | None:
+        """Return the question that stands in the place of the desk; None where none is asked."""
+        return None if self.dialogue is None else self.dialogue.question
 
     @on(Answered)
     def answer(self, event: Answered) -> None:
@@ -209,12 +229,15 @@ class BenchScreen(AidedScreen):
         if dialogue is None:
             self.share()
             return
-        asked = dialogue.asked
+        asked, question = dialogue.asked, dialogue.question
         self.set_class(asked is None, "-ended")
+        self._turn_to(question)
         self.query_one(GivenStrip).show(dialogue.working.question)
-        self.query_one(Sheet).take(dialogue.working, self.key_shown)
+        self.query_one(Sheet).take(dialogue.working, "" if question else self.key_shown)
         self.tell_progress(dialogue)
-        if asked is None:
+        if question is not None:
+            self.share()
+        elif asked is None:
             self.query_one(Desk).rest()
             self.close(dialogue)
             self.share()
@@ -229,17 +252,41 @@ class BenchScreen(AidedScreen):
     def share_what_is_left(self, event: Sheet.Resized) -> None:
         """At the end share out what the closing panel has left of the rows."""
         event.stop()
-        if self.has_class("-ended"):
+        if self.has_class("-ended") and not self.has_class("-asking"):
             self.share()
             self._offer()
+
+    def _turn_to(self, question: ChoiceQuestion | None) -> None:
+        """Have the panel of a question in the place of the desk, or the desk again."""
+        was_asked, panel, dialogue = (
+            self.has_class("-asking"),
+            self.query_one(ChoicePanel),
+            self.dialogue,
+        )
+        self.set_class(question is not None, "-asking")
+        if question is not None and dialogue is not None:
+            told = list(self.warnings(dialogue))
+            if dialogue.latest is not None and dialogue.latest.told:
+                told.append(Content(dialogue.latest.told))
+            panel.put(question, dialogue.question_place, told, self.size.width - _EDGE)
+            panel.focus()
+        elif was_asked:
+            self.call_after_refresh(self.focus_field)
+
+    def focus_field(self) -> None:
+        """Give the focus to where lines are written."""
+        self.query_one(Desk).entry.focus()
 
     def share(self) -> None:
         """Share out the rows."""
         sheet, desk, width = self.query_one(Sheet), self.query_one(Desk), self.size.width - _EDGE
-        if self.has_class("-ended"):
+        around = _TOP + _RULE + _KEYS + len(self.query_one(GivenStrip).rows(width))
+        if self.has_class("-asking"):
+            rows, said = self.size.height - around, 0
+            asked = self.query_one(ChoicePanel).needs(width)
+        elif self.has_class("-ended"):
             rows, said, asked = sheet.size.height, 0, 0
         else:
-            around = _TOP + _RULE + _KEYS + len(self.query_one(GivenStrip).rows(width))
             rows = self.size.height - around - desk.field_rows
             said, asked = desk.needs(width)
         needs = Needs(sheet.needs(width), said, asked, self.least_worked)
@@ -343,14 +390,23 @@ class BenchScreen(AidedScreen):
         is_free = bench is not None and bench.working.guidance.free
         sheet, is_ended = self.query_one(Sheet), self.step_at_hand is None
         has_no_choice = sheet.shows_all or (is_ended and sheet.shows_none)
-        now = (is_ended, has_no_choice, is_free, self.may_calculate, sheet.wants_picture)
+        now = (
+            is_ended, has_no_choice, is_free, self.may_calculate, sheet.wants_picture,
+            self.question is not None,
+        )  # fmt: skip
         if now != self._offered:
             self._offered = now
             self.refresh_bindings()
 
     def action_attend(self, what: str) -> None:
-        """Show the next hint for the line at hand ("hint"), or skip the line ("skip")."""
+        """Show the next hint for the line at hand ("hint"), or skip the line ("skip").
+
+        Where a question is asked, that is what is skipped.
+        """
         answering = self.answering
+        if self.question is not None:
+            self.choose_number(0)
+            return
         if answering is not None and self.step_at_hand is not None and not self.busy:
             key = self.key_for_hint
             self.attempt(answering.skip if what == "skip" else lambda: answering.hint(key))
@@ -391,6 +447,8 @@ class BenchScreen(AidedScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done now."""
         ended = self.bench is not None and self.step_at_hand is None
+        if self.question is not None and action in ("attend", "choose"):
+            return parameters == ("skip",)
         if action == "attend":
             no_hints = self.bench is not None and not self.bench.working.rules.hints
             return not ended and not (no_hints and parameters == ("hint",))

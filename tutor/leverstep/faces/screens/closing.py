@@ -51,7 +51,8 @@ class Closing(Vertical):
         told = [end.account, _WAY_BACK if end.is_open else ""]
         if latest is not None:
             wrong = f"{latest.name}: {latest.told}" if latest.mark.is_wrong else ""
-            told = [wrong, end.account, latest.changed, latest.moved, *told[1:]]
+            chosen = latest.told if latest.is_chosen else ""
+            told = [wrong or chosen, end.account, latest.changed, latest.moved, *told[1:]]
         self.set_class(dialogue.working.complete, "-ok")
         self.query_one("#headline", Static).update(end.headline)
         parts = [*warnings, *(Content(part) for part in told if part)]

@@ -97,7 +97,7 @@ class LookBackScreen(Screen[str]):
         with VerticalScroll(id="account"):
             yield Static(_joined(_remembered(self._back)), id="remembered", markup=False)
             yield Static(_joined(_onward(None)), id="ways", markup=False)
-            yield Static(_joined(_lines(self._back.lines)), id="lines", markup=False)
+            yield Static(_joined(_lines(self._back.in_turn)), id="lines", markup=False)
         yield KeyLine()
         yield TooSmall()
 
@@ -138,7 +138,15 @@ def _heading(told: str) -> Content:
 
 
 def _remembered(back: LookBack) -> Iterator[Content]:
-    """Yield what to remember, and what the result means."""
+    """Yield what was expected, what to remember, and what the result means."""
+    if back.expected:
+        yield _heading("What you expected")
+        yield from map(Content, back.expected)
+        yield Content("")
+    if back.sure:
+        yield _heading("How sure you were")
+        yield from map(Content, back.sure)
+        yield Content("")
     yield _heading("Slips, and what to remember")
     yield from map(Content, back.remembered)
     yield Content("")
@@ -167,5 +175,7 @@ def _lines(lines: Iterable[LinePair]) -> Iterator[Content]:
     for line in lines:
         own = line.own or f"{line.name}: not written"
         yield from indented(MARKS[line.mark].text, own)
+        if line.is_held:
+            yield from indented("sure", "you were sure of an entry here that was not right")
         if line.worked and not line.is_as_worked:
             yield from indented("worked", line.worked)

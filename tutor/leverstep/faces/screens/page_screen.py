@@ -143,6 +143,13 @@ class PageScreen(BenchScreen):
             self.dialogue.say(event.told)
             self.paint()
 
+    def focus_field(self) -> None:
+        """Give the focus to where lines are written: on a page, to the page."""
+        if self.page is None:
+            super().focus_field()
+        else:
+            self.editor.focus()
+
     def put_in(self, text: str) -> None:
         """Put a text into the line that is typed, on a page at its cursor."""
         if self.page is None:

@@ -40,6 +40,7 @@ from leverstep.faces.screens.visit import Visit
 from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
 from leverstep.sheets.own_page import free_name, keep_page
 from leverstep.working.own import OwnError
+from leverstep.working.rules import Thinking
 
 if TYPE_CHECKING:
     from leverstep.bench.kept_workings import Unfinished
@@ -89,6 +90,10 @@ class WorkScreen(HalfTypedScreen):
         Binding(
             "ctrl+y", "conversions", "Conversions", id="work.conversions", show=False, system=True,
             tooltip="Have lines that only convert a unit filled in: never, once sure, always",
+        ),
+        Binding(
+            "f12", "thinking", "Questions", id="work.thinking", show=False, system=True,
+            tooltip="Choose which questions you are asked beside the lines: what you expect, sense",
         ),
         Binding(
             "escape", "app.home", "Home", id="work.home",
@@ -152,6 +157,7 @@ class WorkScreen(HalfTypedScreen):
         except (RecordError, FileError, OwnError) as error:
             return self.Opened(None, str(error))
         practice.working.values()
+        practice.prepare()
         return self.Opened(practice, hints_left_out(material) or told)
 
     @on(Kept)
@@ -270,6 +276,22 @@ class WorkScreen(HalfTypedScreen):
         if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
             self.dialogue.change_conversions()
             self.paint()
+
+    def action_thinking(self) -> None:
+        """Show what is asked beside the lines, to be switched on and off."""
+        dialogue = self.dialogue
+        if not isinstance(dialogue, PracticeDialogue) or self.busy:
+            return
+        from leverstep.faces.screens.thinking_screen import ThinkingScreen
+
+        def change(which: Thinking) -> frozenset[Thinking]:
+            dialogue.change_thinking(which)
+            return dialogue.working.rules.thinking
+
+        def closed(_: None) -> None:
+            self.paint()
+
+        self.app.push_screen(ThinkingScreen(dialogue.working.rules.thinking, change), closed)
 
     def action_explore(self) -> None:
         """Explore the question of this working, with other numbers where a line is still open."""

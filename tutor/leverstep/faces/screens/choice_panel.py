@@ -1,0 +1,101 @@
+"""The panel of a question with answers to choose from: a digit answers it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+
+from leverstep.faces.screens.caution import Cautioned
+from leverstep.faces.screens.pane import WrappedText
+from leverstep.questions.choice_question import ChoiceQuestion
+
+MOST_ANSWERS = 7
+"""So many answers have a digit of their own."""
+
+_KEYS = "A digit answers · F3 skips it"
+_APART = "   "
+
+
+class ChoicePanel(Cautioned, can_focus=True):
+    """Stands in the place of the desk while a question is asked."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *(
+            Binding(
+                str(number), f"choose({number})", f"Answer {number}", id=f"choice.{number}",
+                system=True, tooltip=f"Choose answer {number}",
+            )
+            for number in range(1, MOST_ANSWERS + 1)
+        )
+    ]  # fmt: skip
+
+    @dataclass
+    class Chosen(Message):
+        """An answer was chosen, by its number from 1."""
+
+        number: int
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._question: ChoiceQuestion | None = None
+        self._told = WrappedText("told")
+        self._asks = WrappedText("asks")
+        self._answers = WrappedText("answers")
+        self._keys = WrappedText("choice-keys")
+
+    def compose(self) -> ComposeResult:
+        """Lay out what was said last, the question, its answers, and the keys."""
+        yield from (self._told, self._asks, self._answers, self._keys)
+
+    def put(
+        self, question: ChoiceQuestion, place: str, told: Iterable[Content], width: int
+    ) -> None:
+        """Show a question.
+
+        Args:
+            question: what is asked.
+            place: which of several it is, "" for the only one.
+            told: what is said first.
+            width: the columns of a text.
+        """
+        self._question = question
+        parts = list(told)
+        self._told.say(Content("\n").join(parts))
+        self._told.display = bool(parts)
+        self._asks.say(f"{place}. {question.asks}" if place else question.asks)
+        self._answers.say("\n".join(answer_rows(question, width)))
+        self._keys.say(_KEYS)
+
+    def needs(self, width: int) -> int:
+        """Return the rows of all that is shown, in so many columns."""
+        shown = (self._told, self._asks, self._answers, self._keys)
+        return sum(len(one.rows(width)) for one in shown if one.display)
+
+    def action_choose(self, number: int) -> None:
+        """Choose an answer."""
+        self.post_message(self.Chosen(number))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer the digits of the answers alone."""
+        if action != "choose":
+            return super().check_action(action, parameters)
+        question, (number,) = self._question, parameters
+        return question is not None and number in range(1, len(question.answers) + 1)
+
+
+def answer_rows(question: ChoiceQuestion, width: int) -> Iterator[str]:
+    """Yield the answers behind their digits: as many in a row as have room, none cut in two."""
+    row = ""
+    for number, answer in enumerate(question.answers, 1):
+        told = f"{number} {answer.text}"
+        if row and len(row) + len(_APART) + len(told) > width:
+            yield row
+            row = ""
+        row = f"{row}{_APART}{told}" if row else told
+    yield row

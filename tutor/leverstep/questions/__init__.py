@@ -1,0 +1,1 @@
+"""Questions with answers to choose from, which make a student think about a working."""

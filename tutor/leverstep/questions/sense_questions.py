@@ -1,0 +1,272 @@
+"""Whether a result makes sense: asked after the last line, from the derivation's own numbers.
+
+Each answer that is not right comes of a slip in thinking, which is told to who chooses it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from leverstep.course.problem import Question
+from leverstep.explore.answers import Answer
+from leverstep.explore.givens import Movable, movables
+from leverstep.explore.predictions import MOVES, Prediction, asked_about, predicted
+from leverstep.explore.results import Result
+from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
+from leverstep.questions.force_names import force_named, reaction_named, together
+from leverstep.statics import kinds
+from leverstep.statics.acting import Force
+from leverstep.statics.posture import Find
+from leverstep.statics.reaction import found_reaction
+from leverstep.statics.turn import moment_key
+from leverstep.working.writing import plain_number, quantity
+
+MOST = 2
+"""So many questions are asked."""
+
+_DECOYS = 3
+"""So many answers that are not right are offered, where there are as many."""
+
+_APART = 1.2
+"""By this factor two numbers of newtons differ at least that are offered side by side."""
+
+_TARGETS = {
+    "halve {}": {Answer.HALVES},
+    "double {}": {Answer.DOUBLES},
+    "make {} smaller": {Answer.SHRINKS, Answer.HALVES, Answer.LESS},
+}
+"""What is asked for, and which answers of a prediction do it; the first that there is is asked."""
+
+_TIMES = {"Halve": "half", "Double": "twice"}
+
+
+def sense_questions(question: Question) -> tuple[ChoiceQuestion, ...]:
+    """Return what may be asked of the result of a question; fewer where less applies.
+
+    Raises:
+        ValueError, ArithmeticError: where these numbers have no working.
+    """
+    compared = _compared(question.views[-1])
+    hundred = None if compared is None else _each_hundred(question, compared)
+    made = [] if hundred is None else [hundred]
+    made += _changes(question, MOST - len(made))
+    return tuple(_mixed(question, one) for one in made)
+
+
+def _mixed(question: Question, one: ChoiceQuestion) -> ChoiceQuestion:
+    """Return a question with its answers in an order that goes by the numbers of the question."""
+    answers = sorted(one.answers, key=lambda answer: _drawn(question, one.key, answer.key))
+    return replace(one, answers=tuple(answers))
+
+
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    """What is found beside what it holds: the name and the size in N of each.
+
+    `forces` are those held, by their sizes; `in_balance` says what is equal where the forces are
+    not, and `advantage` is the mechanical advantage, None where that is not this ratio.
+    """
+
+    name: str
+    size: float
+    others: str
+    forces: tuple[tuple[Force, float], ...]
+    in_balance: str
+    advantage: float | None = None
+
+    @property
+    def total(self) -> float:
+        """Return the sizes of what is held together."""
+        return sum(size for _, size in self.forces)
+
+
+_BY_MOMENTS = "In balance the moments are equal, not the forces: their moment arms differ."
+_BY_DIRECTIONS = "Sizes alone do not balance: the directions of the forces count too."
+
+
+def _compared(view: Question) -> _Compared | None:
+    """Return which forces are compared in a posture; None where that says nothing."""
+    posture, values = view.problem.posture, view.right
+    found = posture.balancing
+    if posture.seeks_centre or not all(values[force.symbol] > 0 for force in posture.forces):
+        return None
+    if posture.find is Find.TWO_FORCES:
+        larger = max(posture.unknown, key=lambda force: values[force.symbol])
+        held = [force for force in posture.forces if force.magnitude is not None]
+        return _beside(view, force_named(view, larger), values[larger.symbol], held, _BY_DIRECTIONS)
+    if not posture.has_moments:
+        size = view.key(kinds.RESULTANT_SIZE)
+        whole = found_reaction(posture, view.numbers, values)
+        force = values.get(size, 0.0) if whole is None else abs(whole[1])
+        return _beside(view, reaction_named(view), force, posture.forces, _BY_DIRECTIONS)
+    if found is None or posture.couples or posture.sharing or posture.finds_place(found):
+        return None
+    way = math.copysign(1, values[view.key(kinds.SUM)])
+    held = [force for force in posture.known_turning if way * values[moment_key(force)] > 0]
+    made = _beside(view, force_named(view, found), values[found.symbol], held, _BY_MOMENTS)
+    advantage = values.get(view.key(kinds.ADVANTAGE))
+    is_this = advantage is not None and math.isclose(advantage, made.total / made.size)
+    return replace(made, advantage=advantage if is_this else None)
+
+
+def _beside(
+    view: Question, name: str, size: float, held: Sequence[Force], in_balance: str
+) -> _Compared:
+    """Return a force beside those that it holds."""
+    forces = tuple((force, view.right[force.symbol]) for force in held)
+    return _Compared(name, size, together(view, held), forces, in_balance)
+
+
+def _each_hundred(question: Question, one: _Compared) -> ChoiceQuestion | None:
+    """Return the question of how much force there is for each 100 N of what is held.
+
+    None where too few other answers can be told from the right one.
+    """
+    ratio = one.size / one.total
+    right = OfferedAnswer("right", _newtons(ratio), _ratio_told(one))
+    offered, taken = [right], [ratio]
+    for key, other, told in _slipped(one, question.accepted["g"][0]):
+        if all(max(other / before, before / other) > _APART for before in taken):
+            taken.append(other)
+            offered.append(OfferedAnswer(key, _newtons(other), told))
+    if len(offered) < _DECOYS:
+        return None
+    return ChoiceQuestion(
+        f"hundred{question.views[-1].problem.posture.mark}",
+        QuestionSort.HUNDRED,
+        f"For each 100 N of {one.others}, how large is the {one.name}?",
+        tuple(offered[: 1 + _DECOYS]),
+        frozenset({right.key}),
+    )
+
+
+def _newtons(ratio: float) -> str:
+    return f"about {plain_number(100 * ratio, 2)} N"
+
+
+def _ratio_told(one: _Compared) -> str:
+    """Return what the ratio is, and what it says of the mechanical advantage where it is that."""
+    size, total = quantity(one.size, "N", 3), quantity(one.total, "N", 3)
+    told = f"The {one.name} is {size} for {total}."
+    if one.advantage is None:
+        return told
+    more = "more" if one.advantage < 1 else "less"
+    advantage = plain_number(one.advantage, 2)
+    return f"{told} A mechanical advantage of {advantage} means just that: {more} force than load."
+
+
+def _slipped(one: _Compared, gravity: float) -> Iterator[tuple[str, float, str]]:
+    """Yield the ratios that slips give: the key of each, the ratio, and what is told of it.
+
+    `gravity` is what a weight is of its mass, in newtons for a kilogram.
+    """
+    ratio = one.size / one.total
+    told = f"That is upside down: so much of {one.others} for each 100 N of the {one.name}."
+    yield "upside-down", 1 / ratio, told
+    yield "equal", 1.0, one.in_balance
+    largest, size = max(one.forces, key=lambda pair: pair[1])
+    if len(one.forces) > 1:
+        told = f"That is for each 100 N of {largest.symbol} alone: all that is held counts."
+        yield "alone", one.size / size, told
+    if any(force.magnitude is not None and force.magnitude.is_mass for force, _ in one.forces):
+        told = f"That takes masses for weights: each kilogram has a weight of {gravity:g} N."
+        yield "masses", gravity * ratio, told
+    yield "tenfold", 10 * ratio, "That is ten times as much: a decimal point has moved."
+
+
+def _changes(question: Question, most: int) -> list[ChoiceQuestion]:
+    """Return some questions of what would change a result: one of each, the first result first."""
+    moves = _Moves(question)
+    made: list[ChoiceQuestion] = []
+    for result in asked_about(question):
+        asked = _change(moves, result) if len(made) < most else None
+        made += [] if asked is None else [asked]
+    return made
+
+
+@dataclass(frozen=True, slots=True)
+class _Move:
+    """What is done with a given, in the word of `MOVES`, and what comes of it for a result."""
+
+    movable: Movable
+    word: str
+    made: Prediction
+
+    @property
+    def offered(self) -> OfferedAnswer:
+        """Return it as an answer; what is told of it are the figures that come of it."""
+        text = f"{_TIMES[self.word]} {self.movable.sign} ({self.movable.name})"
+        key = f"{self.word.lower()}:{self.movable.key}"
+        return OfferedAnswer(key, text, f"With that, {self.made.figures}.")
+
+
+class _Moves:
+    """What may be done with the givens of a question; each is worked out once, when it is asked."""
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self._there = [
+            (movable, word)
+            for movable in movables(question)
+            for word, factor in MOVES.items()
+            if movable.span.holds(question.exact[movable.key] * factor)
+        ]
+        self._moved: dict[tuple[str, str], Question] = {}
+
+    def drawn(self, name: str, result: Result) -> Iterator[_Move]:
+        """Yield what clearly comes of each for a result, in an order that goes by the numbers."""
+        there = sorted(self._there, key=lambda one: _drawn(self.question, name, one[0].key, one[1]))
+        for movable, word in there:
+            made = self.made(movable, word, result)
+            if made is not None:
+                yield made
+
+    def made(self, movable: Movable, word: str, result: Result) -> _Move | None:
+        """Return what comes of one for a result; None where it can't be done, or is not clear."""
+        if (movable, word) not in self._there:
+            return None
+        key = movable.key, word
+        if key not in self._moved:
+            to = self.question.exact[movable.key] * MOVES[word]
+            self._moved[key] = self.question.with_given(movable.key, to)
+        made = predicted(self.question, self._moved[key], movable, result, word)
+        return None if made is None else _Move(movable, word, made)
+
+
+def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
+    """Return the question of what halves a result, or else doubles it, or makes it smaller.
+
+    The opposite of what does it is among the answers. None where nothing clearly does any of it.
+    """
+    for verb, target in _TARGETS.items():
+        name, right = f"change:{verb.split()[0]}:{result.key}", None
+        others: list[_Move] = []
+        for move in moves.drawn(name, result):
+            if move.made.answer not in target:
+                others.append(move)
+            elif right is None:
+                right = move
+            if right is not None and len(others) >= _DECOYS:
+                break
+        if right is None or len(others) < _DECOYS - 1:
+            continue
+        opposite = next(word for word in MOVES if word != right.word)
+        first = moves.made(right.movable, opposite, result)
+        if first is not None and first.made.answer not in target and first not in others:
+            others.insert(0, first)
+        offered = tuple(move.offered for move in (right, *others[:_DECOYS]))
+        in_size = " in size" if right.made.before < 0 else ""
+        does = f"{verb.format(result.sign)}{in_size}"
+        asks = f"What would {does}, {result.name}, with all else as it is?"
+        sort = QuestionSort.CHANGE
+        return ChoiceQuestion(name, sort, asks, offered, frozenset({right.offered.key}))
+    return None
+
+
+def _drawn(question: Question, *words: str) -> str:
+    """Return a text that puts things in an order of no meaning, the same for the same numbers."""
+    text = "\x1f".join([question.problem.id, question.seed, *words])
+    return hashlib.sha256(text.encode(errors="backslashreplace")).hexdigest()

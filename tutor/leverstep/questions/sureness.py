@@ -1,0 +1,39 @@
+"""How sure a student is of an entry: asked before it is judged, for each alike."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
+
+SURENESS = ("a guess", "fairly sure", "sure")
+"""What each number from 1 says."""
+
+SUREST = len(SURENESS)
+"""The number of who is sure."""
+
+_ASKS = "How sure are you of this line?"
+
+
+@dataclass(frozen=True, slots=True)
+class SureEntry:
+    """One entry that was judged: its line by its key, how sure the student was, was it right?"""
+
+    step: str
+    sure: int
+    right: bool
+
+    @property
+    def is_held(self) -> bool:
+        """Return whether the student was sure of what was not right."""
+        return self.sure == SUREST and not self.right
+
+
+def how_sure(typed: str) -> ChoiceQuestion:
+    """Return the question of how sure a student is of what was typed.
+
+    Each answer is kept with the entry, by its number.
+    """
+    answers = (OfferedAnswer(str(number), text) for number, text in enumerate(SURENESS, 1))
+    asks = f"{_ASKS} {typed}"
+    return ChoiceQuestion("sure", QuestionSort.SURE, asks, tuple(answers), frozenset())
