@@ -111,11 +111,23 @@ def layout(
     scene = replace(scene, fine=fine)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
     names = {**question.problem.names, **dict.fromkeys(of_reaction, question.problem.reaction)}
+    return drawn(scene, names, width, height, seen, unicode)
+
+
+def drawn(
+    scene: Scene,
+    names: Mapping[str, str],
+    width: int,
+    height: int,
+    focus: Focus,
+    unicode: bool = True,
+) -> Picture:
+    """Draw a scene; `names` says what each of its arrows is, the rest is as for `layout`."""
     if not unicode:
         scene = in_ascii(scene)
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
-    planned = plan(scene, seen.symbol if seen.arm else "", width, height)
-    return _Drawing(Canvas(width, height, unicode), planned, seen).picture(names)
+    planned = plan(scene, focus.symbol if focus.arm else "", width, height)
+    return _Drawing(Canvas(width, height, unicode), planned, focus).picture(names)
 
 
 def _looked_at(question: Question, focus: str) -> Question:
@@ -162,8 +174,10 @@ class _Drawing:
     def picture(self, names: Mapping[str, str]) -> Picture:
         """Draw everything, first what matters most."""
         self._draw_segment()
+        self._draw_marks()
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
-        self.canvas.point(self.plan.axis, "●O", "axis", "axis")
+        if self.scene.has_axis:
+            self.canvas.point(self.plan.axis, "●O", "axis", "axis")
         legend = self._mark_centre()
         legend += draw_far_ends(self.canvas, self.plan, self._write)
         legend += [
@@ -209,6 +223,24 @@ class _Drawing:
         if self._write(places, called, "focus", called):
             return []
         return [f"{self.canvas.sign('◆*')}: {called}"]
+
+    def _draw_marks(self) -> None:
+        """Mark the points that have no arrow, with what is to stand beside them."""
+        sketch = self.plan.sketch
+        for mark in self.scene.marks:
+            units = mark.at * sketch.ruler.scale
+            if mark.station is not None:
+                units = sketch.along(mark.station)
+            place, style = self.plan.place(units), "focus" if mark.chosen else "force"
+            if mark.chosen or mark.text:
+                self.canvas.point(place, "◆*", style, "diamond")
+            elif units or not self.scene.has_axis:
+                self.canvas.point(place, "┼+", "segment", "end")
+            row, column = cell(place)
+            beside = (column + 2, column - 1 - len(mark.text), column - len(mark.text) // 2)
+            places = [complex(start, row + step) for step in (-1, 1, -2, 2) for start in beside]
+            if mark.text:
+                self._write(places, mark.text, style, mark.text)
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role
@@ -286,6 +318,8 @@ class _Drawing:
 
     def _name_axis(self) -> list[str]:
         name = self.scene.axis
+        if not self.scene.has_axis:
+            return []
         row, column = cell(self.plan.axis)
         starts = (column - len(name) // 2, column - len(name) - 1, column + 2)
         places = [complex(s, row + step) for step in (1, -1, 2, -2, 0) for s in starts]

@@ -121,6 +121,20 @@ class FarEnd:
     aside: str
 
 
+@dataclass(frozen=True, slots=True)
+class PlaceMark:
+    """A point without an arrow: what stands beside it, "" for nothing, and whether it stands out.
+
+    `station` is None where it does not lie on the line of the segment; `at` is its point in either
+    case.
+    """
+
+    at: complex
+    station: float | None
+    text: str = ""
+    chosen: bool = False
+
+
 @dataclass(frozen=True)
 class Scene:
     """All that a diagram shows.
@@ -135,7 +149,8 @@ class Scene:
     where a centre of mass is to be found, "" elsewhere; `centre` is the centre of mass, None before
     it is found, `centre_called` what it is called, and `body` its parts with its base of support.
     `couples` has the symbol of each couple, and +1 where it turns counter-clockwise, -1 where
-    clockwise.
+    clockwise. `marks` are points without an arrow, `has_axis` says whether the axis is marked: in a
+    picture that is still being made it may not be.
     """
 
     segment: str
@@ -158,6 +173,8 @@ class Scene:
     centre: complex | None = None
     centre_called: str = ""
     body: tuple[Surrounding, ...] = ()
+    marks: tuple[PlaceMark, ...] = ()
+    has_axis: bool = True
 
     @cached_property
     def beneath(self) -> tuple[Surrounding, ...]:
