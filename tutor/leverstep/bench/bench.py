@@ -6,12 +6,15 @@ import logging
 from collections.abc import Callable
 from dataclasses import replace
 
+from leverstep.bench.picture_work import PictureWork
 from leverstep.bench.record_lines import (
     Entered,
     EntryLine,
     FillLine,
     HintLine,
     LeaveLine,
+    PictureAskedLine,
+    PlacedLine,
     RecordLine,
     UnitsAskedLine,
     UnitsNamedLine,
@@ -26,7 +29,7 @@ from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rules, Rung, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Rules, Rung, Units
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -46,7 +49,8 @@ class Bench:
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
     each line took, in their order, those for entries that stand there no more among them. `slips`
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
-    units are converted; it may go on over several questions too.
+    units are converted; it may go on over several questions too. `picture_work` has the free-body
+    diagrams that the student draws.
     """
 
     def __init__(
@@ -67,6 +71,10 @@ class Bench:
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
         self.slips: dict[Slip, list[str]] = {}
+        tells = self.working.rules.tells
+        self.picture_work = PictureWork(question, keep, tells)
+        if self.working.rules.pictures is Pictures.ASKED:
+            self.picture_work.ask()
         self._keep = keep
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
@@ -210,6 +218,11 @@ class Bench:
         )
         return tuple(dict.fromkeys(there))
 
+    def ask_pictures(self) -> None:
+        """Have the student draw the free-body diagrams."""
+        self.working.rules = replace(self.working.rules, pictures=Pictures.ASKED)
+        self.picture_work.ask()
+
     def disclose(self) -> None:
         """Tell from now on what came of each line; nothing more is entered."""
         self.working.rules = Rules(attempts=0, hints=False)
@@ -229,7 +242,12 @@ class Bench:
             return Verdict(step, text or "", Outcome.FAILED)
 
     def _replayed(self, line: RecordLine) -> Verdict | None:
+        if self.picture_work.takes(line):
+            self.working.judgings += isinstance(line, PlacedLine)  # so that it has its bounds too
+            return None
         match line:
+            case PictureAskedLine() if not self.working.rules.marked:
+                self.ask_pictures()
             case WrittenLine(text=str()):
                 return self._take(line)
             case EntryLine(step=str(key), text=str()) if self.working.has(key):

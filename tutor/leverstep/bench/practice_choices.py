@@ -6,32 +6,36 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from leverstep.course.places import put_by_word, word_put_by
-from leverstep.working.rules import Conversions, Reasons, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
-Choice = Reasons | Conversions | Units
-_C = TypeVar("_C", Reasons, Conversions, Units)
+Choice = Reasons | Conversions | Units | Pictures
+_C = TypeVar("_C", Reasons, Conversions, Units, Pictures)
 
 _PLACES: dict[type[Choice], str] = {
     Reasons: "reasons",
     Conversions: "conversions",
     Units: "units",
+    Pictures: "pictures",
 }
 """What each choice is called where it is kept, and among the rules of a working."""
 
 
 @dataclass(frozen=True, slots=True)
 class PracticeChoices:
-    """When likely slips are named, which lines are filled in, and how bare numbers are taken."""
+    """When slips are named, what is filled in, how numbers are taken, and who draws diagrams."""
 
     reasons: Reasons = Reasons.WHEN_ASKED
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
+    pictures: Pictures = Pictures.GIVEN
 
 
 def choices_kept() -> PracticeChoices:
     """Return what was chosen; what nobody starts with otherwise where nothing was, or is read."""
     usual = PracticeChoices()
-    return PracticeChoices(_kept(usual.reasons), _kept(usual.conversions), _kept(usual.units))
+    return PracticeChoices(
+        _kept(usual.reasons), _kept(usual.conversions), _kept(usual.units), _kept(usual.pictures)
+    )
 
 
 def _kept(usual: _C) -> _C:

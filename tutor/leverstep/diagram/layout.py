@@ -275,7 +275,8 @@ class _Drawing:
         )
 
     def _label_arrow(self, arrow: Arrow) -> bool:
-        text = arrow.symbol if arrow.size else f"{arrow.symbol} ?"
+        is_told = arrow.size or self.scene.is_being_made
+        text = arrow.symbol if is_told else f"{arrow.symbol} ?"
         text = f"[{text}]" if self._focused(arrow) else text
         return self._write(self._beside(arrow, len(text)), text, self._style(arrow), arrow.symbol)
 

@@ -176,6 +176,11 @@ class Scene:
     marks: tuple[PlaceMark, ...] = ()
     has_axis: bool = True
 
+    @property
+    def is_being_made(self) -> bool:
+        """Return whether a student is drawing it, so that its arrows say nothing of sizes."""
+        return bool(self.marks)
+
     @cached_property
     def beneath(self) -> tuple[Surrounding, ...]:
         """Return all that is drawn beneath the forces: a body first, then what is only shown."""

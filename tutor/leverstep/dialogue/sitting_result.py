@@ -15,6 +15,7 @@ from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
 from leverstep.drill.drill import Task
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.picture_marks import picture_mark
 from leverstep.statics.step import Step
 from leverstep.working.page import not_written, on_page
 from leverstep.working.standing_lines import Line
@@ -36,7 +37,8 @@ class ResultTask:
     """One task: its heading with its marks, its lines, and what was not written, "" for none.
 
     `slips` are those made for sure, each told with what to remember; `meaning` says what the result
-    means, nothing where that would tell an answer.
+    means, nothing where that would tell an answer. `pictures` says what came of the diagrams that
+    the student drew.
     """
 
     heading: str
@@ -45,12 +47,18 @@ class ResultTask:
     unwritten: str
     slips: tuple[str, ...]
     meaning: tuple[str, ...]
+    pictures: tuple[str, ...] = ()
 
     @property
     def after(self) -> tuple[str, ...]:
         """Return what is said after the lines."""
         unwritten = (f"Not written: {self.unwritten}.",) if self.unwritten else ()
-        return (*unwritten, *(f"Slip: {told}" for told in self.slips), *self.meaning)
+        return (
+            *unwritten,
+            *self.pictures,
+            *(f"Slip: {told}" for told in self.slips),
+            *self.meaning,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +99,10 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
                 not_written(bench.working),
                 tuple(slip.told for slip in slips_to_remember(bench)),
                 meaning(bench.question) if is_all_right(bench) else (),
+                tuple(
+                    picture_mark(sitting.drill, task.number, one).told
+                    for one in bench.picture_work.pictures
+                ),
             )
             for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
         ),

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from leverstep.bench.bench import Bench
 from leverstep.course.plain_text import plain
+from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     MARK_OF,
     Asked,
@@ -65,6 +66,9 @@ class Answering(Protocol):
     def skip(self) -> Reply:
         """Skip the line at hand for now."""
 
+    def draw(self, deed: Callable[[], DialogueAnswer]) -> Reply:
+        """Do something at the picture at hand."""
+
 
 class WorkingDialogue:
     """One working at its bench, as it is talked through.
@@ -102,6 +106,27 @@ class WorkingDialogue:
     def at_hand(self) -> Step | None:
         """Return the line chosen, or else the first that is still to be done; None at the end."""
         return self.working.step(self.chosen) if self.chosen else self.working.current()
+
+    @property
+    def picture(self) -> PictureDialogue | None:
+        """Return the free-body diagram that is to be drawn before the line at hand, if any."""
+        step = self.working.current()
+        if step is None:
+            return None
+        picture = self.bench.picture_work.open_at(step.mark)
+        if picture is None:
+            return None
+        return PictureDialogue(self.bench, picture, self._cost, self._answered)
+
+    @property
+    def hidden_pictures(self) -> tuple[str, ...]:
+        """Return the marks of the postures whose diagram is still to be drawn."""
+        pictures = self.bench.picture_work.pictures
+        return tuple(one.question.problem.posture.mark for one in pictures if not one.is_closed)
+
+    def draw(self, deed: Callable[[], DialogueAnswer]) -> DialogueAnswer:
+        """Do something at the picture at hand."""
+        return deed()
 
     @property
     def key_at_hand(self) -> str:

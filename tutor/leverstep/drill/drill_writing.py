@@ -27,6 +27,7 @@ reasons = "when asked"    # a hint names the likely slip; or "at once": the verd
 conversions = "asked"     # lines that only convert a unit; or "until clean", "given": filled in
 units = "asked"           # for a bare number; or "named": it is taken in the unit of its line
 calculator = true         # one is at hand that knows the symbols; or false
+picture = "given"         # the free-body diagram; or "asked": the student draws it first
 {minutes}# the time allowed; no limit if left out
 {attempts}# how often a line may be tried; any number of times if left out
 # sittings = 1            # how often it may be sat; any number of times if left out

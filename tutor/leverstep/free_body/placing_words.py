@@ -39,21 +39,9 @@ _SAME: dict[str, str] = {
     "counterclockwise": "anticlockwise",
     "open": "unknown",
 }  # fmt: skip
-_BESIDE = frozenset(
-    [
-        "straight",
-        "yet",
-        "direction",
-        "angle",
-        "degrees",
-        "degree",
-        "deg",
-        "and",
-        "side",
-        "line",
-        "plan",
-    ]
-)
+_BESIDE = frozenset({"straight", "yet", "direction", "angle", "degrees", "degree", "deg"}) | {
+    *("and", "side", "line", "plan"),
+}
 """Words beside those that tell a direction."""
 _SHOWN = 4
 """So many of the things that a word may mean are told."""

@@ -116,7 +116,7 @@ class MarkTables:
         row = {name: told(student) for name, told in self._columns.items()}
         self._by_student.writerow(row.values())
         for sitting in student.sittings:
-            for entry in sitting.entries:
+            for entry in (*sitting.placings, *sitting.entries):
                 self._by_entry.writerow(told(sitting, entry) for told in STEP_COLUMNS.values())
         if self._old is not None and student.id:
             self._new[row["id"]] = Total(row["name"], row["total"], row["out of"])

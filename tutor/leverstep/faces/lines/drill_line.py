@@ -57,6 +57,9 @@ class DrillLines(LineMode):
 
     place = Place.TASKS
     ends_with = "Type next for the next task."
+    meanwhile = LineMode.meanwhile | {
+        "next", "previous", "task", "time", "rules", "hand_in", "folder",
+    }  # fmt: skip
 
     def __init__(
         self,
@@ -147,6 +150,9 @@ class DrillLines(LineMode):
 
     def follow(self, text: str) -> bool:
         """Do what a text says; where no line is asked for, say that an entry is none."""
+        if not text and self.sitting_dialogue.waits:
+            self.do_enter_alone(text)
+            return True
         found = understood(text, self.verbs)
         if self.dialogue.at_hand is not None or (found and found[0].without_line):
             return super().follow(text)

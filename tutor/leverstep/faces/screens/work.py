@@ -92,6 +92,10 @@ class WorkScreen(HalfTypedScreen):
             tooltip="Have lines that only convert a unit filled in: never, once sure, always",
         ),
         Binding(
+            "ctrl+b", "own_picture", "Own diagram", id="work.picture", show=False, system=True,
+            tooltip="Draw the free-body diagram yourself before the first line, or have it given",
+        ),
+        Binding(
             "escape", "app.home", "Home", id="work.home",
             tooltip="Go back to the problems; everything entered is kept",
         ),
@@ -270,6 +274,12 @@ class WorkScreen(HalfTypedScreen):
         """Have lines that only convert a unit filled in: none, those known, or all."""
         if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
             self.dialogue.change_conversions()
+            self.paint()
+
+    def action_own_picture(self) -> None:
+        """Have the free-body diagram drawn by the student, or given."""
+        if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
+            self.dialogue.change_pictures()
             self.paint()
 
     def action_explore(self) -> None:
