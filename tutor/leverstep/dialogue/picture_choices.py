@@ -90,7 +90,7 @@ class PictureChoices:
             case ChoiceStep.LINE:
                 return tuple(PictureChoice(one.told, one.told) for one in self._lines)
             case ChoiceStep.SIDE:
-                return tuple(PictureChoice(one.key, one.label) for one in self._sides)
+                return tuple(PictureChoice(one.key, _side_told(one)) for one in self._sides)
 
     def _items(self) -> tuple[PictureChoice, ...]:
         picture = self.picture
@@ -190,6 +190,12 @@ class PictureChoices:
             case ChoiceStep.WAY | ChoiceStep.LINE:
                 return Placing(self._item, self._point)
         return None
+
+
+def _side_told(pointing: Pointing) -> str:
+    """Return what is left to be told of a direction whose slant is told already."""
+    first, _, rest = pointing.label.partition(", ")
+    return first if pointing.quarter or not rest else rest
 
 
 def _slant_of(pointing: Pointing) -> _Slant:

@@ -69,7 +69,7 @@ class PictureDialogue:
     def progress(self) -> str:
         """Return how much stands in the picture."""
         number = len(self.picture.placed)
-        return f"free-body diagram · {number} drawn"
+        return f"diagram: {number} drawn"
 
     def place(self, placing: Placing) -> DialogueAnswer:
         """Put something into the picture."""

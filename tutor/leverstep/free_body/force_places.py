@@ -64,7 +64,9 @@ def force_places(question: Question) -> tuple[ForcePlace, ...]:
     found = {AXIS_POINT: axis}
     for force in posture.forces:
         key = place_key(force)
-        names = (key, problem.names[force.symbol], problem.places.get(force.symbol, ""))
+        name = problem.names[force.symbol]
+        usual = f"centre of mass of the {name}" if force.is_weight else f"attachment of the {name}"
+        names = (key, name, problem.places.get(force.symbol, ""), usual)
         before = found.get(key)
         if before is None:
             arrow = scene.arrow(force.symbol)
