@@ -12,6 +12,7 @@ import pytest
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
+from leverstep.bench.kept_workings import unfinished
 from leverstep.bench.practice import Practice
 from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.bench.record_lines import (
@@ -175,3 +176,11 @@ def test_a_drill_takes_no_word_of_a_record_for_its_rule(tmp_path: Path) -> None:
     practice.working.rules = replace(practice.working.rules, marked=True)
     practice.replay(PictureAskedLine())
     assert practice.picture_work.pictures == ()
+
+
+def test_a_working_of_which_only_the_picture_is_begun_can_be_gone_on_with(tmp_path: Path) -> None:
+    practice = begun(tmp_path)
+    assert unfinished(SHELF, tmp_path) == []
+    practice.picture_work.place(picture_of(practice), Placing("W_l", "d_l", "down"))
+    (one,) = unfinished(SHELF, tmp_path)
+    assert (one.path, one.entries) == (practice.place, 1)

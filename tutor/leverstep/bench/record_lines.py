@@ -107,6 +107,24 @@ Entered = EntryLine | WrittenLine
 
 
 @dataclass(frozen=True, slots=True)
+class PlacedLine(RecordLine):
+    """Something was put into a free-body diagram, which `step` names in the place of a line.
+
+    `item` is what it is: a symbol, or a word for what has none; `point` and `direction` are the
+    keys of where and which way, "" where it needs none.
+    """
+
+    kind: ClassVar[str] = "placed"
+    item: str | None = None
+    point: str | None = None
+    direction: str | None = None
+
+
+Worked = EntryLine | WrittenLine | PlacedLine
+"""What a student has worked: an entry at a line, or a thing in a diagram."""
+
+
+@dataclass(frozen=True, slots=True)
 class HintLine(RecordLine):
     """The next hint for a line of the working was asked for."""
 
@@ -146,20 +164,6 @@ class PictureAskedLine(RecordLine):
     """The free-body diagrams of a practice are the student's own work."""
 
     kind: ClassVar[str] = "picture asked"
-
-
-@dataclass(frozen=True, slots=True)
-class PlacedLine(RecordLine):
-    """Something was put into a free-body diagram, which `step` names in the place of a line.
-
-    `item` is what it is: a symbol, or a word for what has none; `point` and `direction` are the
-    keys of where and which way, "" where it needs none.
-    """
-
-    kind: ClassVar[str] = "placed"
-    item: str | None = None
-    point: str | None = None
-    direction: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

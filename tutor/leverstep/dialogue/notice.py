@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
-from leverstep.bench.record_lines import Entered
+from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
@@ -180,7 +180,7 @@ def turn_told(drill: Drill, turn: NextSitting) -> str:
         of = f" of {drill.sittings}" if drill.sittings else ""
         told.append(f"This is sitting {turn.number}{of}; the numbers are the same as before.")
     if turn.found is not None:
-        entries = sum(isinstance(line, Entered) for line in turn.found.lines)
+        entries = sum(isinstance(line, Worked) for line in turn.found.lines)
         far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
         if drill.minutes is not None:
             far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"

@@ -10,7 +10,7 @@ from itertools import accumulate
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, first_of
-from leverstep.bench.record_lines import DrillBegun, Entered, PlacedLine, RecordLine
+from leverstep.bench.record_lines import DrillBegun, Entered, PlacedLine, RecordLine, Worked
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted, times
@@ -300,7 +300,7 @@ class _Judging(Replay):
             if _is_in_time(self._drill, one):
                 self._timed.append(one)
             else:
-                self._late += isinstance(line, Entered) and self.bench_of(line) is not None
+                self._late += isinstance(line, Worked) and self.bench_of(line) is not None
         self.take(one.line for one in self._timed)
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
@@ -314,7 +314,7 @@ class _Judging(Replay):
 
     def leave_out(self, line: RecordLine) -> None:
         """Count the entries that are not judged."""
-        self._beyond += isinstance(line, Entered)
+        self._beyond += isinstance(line, Worked)
 
     def remarks(self) -> Iterator[str]:
         """Yield what is odd about the entries."""
