@@ -115,7 +115,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "terms": lambda _: GlossaryScreen(material(SHELF), None),
     "calculator": lambda _: CalculatorScreen(reckoner := beside_pail(), reckoner.work_out),
     "diagram": lambda _: FreeBodyScreen(
-        "A pail", drawing("elbow-full-pail"), lambda _: None, str, in_drill=True
+        "A pail", drawing("elbow-full-pail"), lambda _: True, str, in_drill=True
     ),
     "tour": lambda _: TourScreen(visit(), leads_on=True),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),

@@ -6,12 +6,14 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_screens import all_text, app_at, drill_screen
-from helpers.drills import SHELF, drill_file
+from helpers.drills import SHELF, Disk, drill_file, let_pass
 from helpers.pilots import press, settle
 from helpers.screens import app_with, text_of, work_screen
 from leverstep.bench.practice_choices import keep_choice
 from leverstep.faces.screens.asides import AwayScreen, ConfirmScreen
+from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.handed import HandedScreen
+from leverstep.faces.screens.help import HelpScreen
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.picture_screen import FreeBodyScreen, MadeDiagram
 from leverstep.free_body.body_picture import BodyPicture
@@ -216,3 +218,44 @@ async def test_nothing_is_cut_off_unseen_at_any_size(size: tuple[int, int]) -> N
         assert diagram.size.width >= 40
         assert min(diagram.size.height, listed.size.height) >= 8
         assert screen.query_one("#picture-statement").size.height >= 3
+
+
+async def test_when_the_time_is_up_what_there_is_is_handed_in_from_a_diagram(
+    tmp_path: Path,
+) -> None:
+    path = drill_file(tmp_path, 'picture = "asked"\nminutes = 30')
+    app = app_at(path, "s01", tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "enter")
+        screen = app.screen_stack[-2]
+        assert isinstance(screen, DrillScreen)
+        await press(pilot, "1", "1", "1", "f1")
+        assert isinstance(app.screen, HelpScreen)
+        let_pass(screen.sitting, 30 * 60)
+        screen.tick()
+        await settle(pilot)
+        assert isinstance(app.screen, HandedScreen)
+        told = " ".join(text_of(app.screen, "#lines").split())
+        assert "0 of 8 right, 1 thing too many, 1 wrong try." in told
+
+
+async def test_what_the_disk_does_not_take_is_told_and_tried_again(
+    tmp_path: Path, disk: Disk
+) -> None:
+    path = drill_file(tmp_path, 'picture = "asked"')
+    app = app_at(path, "s01", tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "enter")
+        disk.broken = [tmp_path]
+        await press(pilot, "1", "1", "1")
+        assert picture(pilot).placed == {}
+        assert "Not saved" in all_text(pilot)
+        disk.broken = []
+        screen = app.screen_stack[-2]
+        assert isinstance(screen, DrillScreen)
+        screen.try_again()
+        await settle(pilot)
+        assert len(picture(pilot).placed) == 1
+        assert "Not saved" not in all_text(pilot)

@@ -179,7 +179,7 @@ class BenchScreen(AidedScreen):
         event.stop()
         self.busy = False
         self.take(event.reply)
-        if self._drawing is not None:
+        if self._drawing is not None and self._drawing in self.app.screen_stack:
             self._drawing.take(event.reply)
 
     def draw_first(self) -> None:
@@ -190,9 +190,10 @@ class BenchScreen(AidedScreen):
         if self.app.screen is not self:
             return
 
-        def attempt(deed: Callable[[], DialogueAnswer]) -> None:
-            if not self.busy:
+        def attempt(deed: Callable[[], DialogueAnswer]) -> bool:
+            if is_free := not self.busy:
                 self.attempt(lambda: answering.draw(deed))
+            return is_free
 
         def left(how: str | None) -> None:
             self._drawing = None

@@ -149,7 +149,7 @@ At the end
         self,
         heading: str,
         dialogue: WorkingDialogue,
-        attempt: Callable[[Deed], None],
+        attempt: Callable[[Deed], bool],
         progress: Callable[[], str],
         in_drill: bool,
     ) -> None:
@@ -158,7 +158,8 @@ At the end
         Args:
             heading: what stands at the top.
             dialogue: that of the working.
-            attempt: what does something at the picture; what came of it is handed to `take`.
+            attempt: what does something at the picture, and returns whether it could be begun;
+                what came of it is handed to `take`.
             progress: what returns what stands at the top on the right.
             in_drill: whether there are other tasks, and handing in.
         """
@@ -174,6 +175,8 @@ At the end
         self._choices = PictureChoices(picture)
         self._answer: DialogueAnswer | None = None
         self._unkept = self._latest = ""
+        self._deeds: list[Deed] = []
+        self._is_doing = False
         self._listed: Sequence[PictureChoice] = ()
         self._statement = Pane("picture-statement", WrappedText("picture-task"))
         self._said = Pane("picture-said", WrappedText("picture-told"))
@@ -205,16 +208,31 @@ At the end
         if str(progress.content) != told:
             progress.update(told, layout=False)
 
+    def do(self, deed: Deed) -> None:
+        """Have something done, after what is being done already: no key is lost."""
+        self._deeds.append(deed)
+        self._do_next()
+
+    def _do_next(self) -> None:
+        if self._deeds and not self._is_doing:
+            self._is_doing = self._attempt(self._deeds[0])
+            del self._deeds[: self._is_doing]
+
     def take(self, reply: Reply) -> None:
         """Show what came of something; close once there is nothing to draw any more."""
+        self._is_doing = False
         if isinstance(reply, Unkept):
             self._unkept = f"{reply.heading}: {reply.told}"
+            self._deeds.clear()  # what waits for the disk comes first
         else:
             self._answer, self._unkept = reply, ""
         if self.picture.picture.is_closed:
+            while self.app.screen is not self:  # such as help, which was opened meanwhile
+                self.app.pop_screen()
             self.dismiss("done")
             return
         self.paint()
+        self._do_next()
 
     def paint(self) -> None:
         """Show how everything stands."""
@@ -291,11 +309,11 @@ At the end
         if index >= len(self._listed):
             return
         placing = self._choices.choose(self._listed[index].key)
-        if placing is None:
-            self.paint()
-            return
-        self._latest = placing.item
-        self._attempt(lambda: self.picture.place(placing))
+        if placing is not None:
+            self._latest = placing.item
+        self.paint()  # a key that comes before the answer is meant for the next choice
+        if placing is not None:
+            self.do(lambda: self.picture.place(placing))
 
     def action_digit(self, number: int) -> None:
         """Choose by a digit."""
@@ -310,19 +328,19 @@ At the end
         """Take the lit thing away."""
         item = self._lit
         if item is not None:
-            self._attempt(lambda: self.picture.take_away(item))
+            self.do(lambda: self.picture.take_away(item))
 
     def action_hint(self) -> None:
         """Show the next hint."""
-        self._attempt(self.picture.hint)
+        self.do(self.picture.hint)
 
     def action_skip(self) -> None:
         """Go on without the picture."""
-        self._attempt(self.picture.skip)
+        self.do(self.picture.skip)
 
     def action_finish(self) -> None:
         """Say that the picture is complete."""
-        self._attempt(self.picture.finish)
+        self.do(self.picture.finish)
 
     def action_look(self, way: int) -> None:
         """Scroll what may be longer than its room."""
