@@ -10,6 +10,7 @@ from helpers.material import CATALOGUE
 from leverstep.bench.bench import TAKEN
 from leverstep.bench.practice import Practice
 from leverstep.bench.practice_choices import PracticeChoices, choices_kept
+from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.picture_choices import ChoiceStep, PictureChoices
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
@@ -232,3 +233,16 @@ def test_going_back_comes_to_the_first_choice(tmp_path: Path) -> None:
     assert choosing.back()
     assert not choosing.back()
     assert choosing.asks.startswith("What acts on the forearm?")
+
+
+def test_slips_in_a_diagram_are_looked_back_on(tmp_path: Path) -> None:
+    dialogue = talk(tmp_path)
+    picture = picture_of(dialogue)
+    for _ in range(2):
+        picture.place(Placing("W_l", "d_l", "up"))
+        picture.take_away("W_l")
+    picture.skip()
+    assert look_back(dialogue.bench).remembered == (
+        "Slip: a weight that does not point straight down, in the diagram of the forearm. "
+        "Remember: A weight points straight down, however the forearm lies.",
+    )

@@ -16,6 +16,7 @@ from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.marking.tables import STEP_COLUMNS
 from leverstep.reports.account import account
+from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.working.verdict import Outcome
 
 ASKED = 'picture = "asked"\n'
@@ -154,3 +155,21 @@ def test_going_on_and_marking_come_to_the_same(tmp_path: Path, feedback: str) ->
     again = Sitting.resume(sitting.place, drill, CATALOGUE)
     assert pail(again).placed == pail(sitting).placed
     assert mark_of(again).right == (1 if feedback == "each line" else 0)
+
+
+def test_the_class_report_tells_what_was_right_and_which_slips_were_made(tmp_path: Path) -> None:
+    sitting = sat(tmp_path, 'feedback = "at the end"\n')
+    place(sitting, *all_right(sitting)[:6], Placing("W_l", "d_m", "down"))
+    sitting.hand_in()
+    drawn = DrawnDiagrams()
+    for _ in range(2):
+        drawn.add(marked(sitting))
+    figures = drawn.figures()
+    ((task, segment, students, right),) = (
+        (one.task, one.segment, one.students, one.right) for one in figures.diagrams
+    )
+    assert (task, segment, students) == (2, "forearm", 2)
+    assert right == Fraction(mark_of(sitting).right, PARTS)
+    slips = dict(figures.slips)
+    assert slips["a force at a wrong point"] == 2
+    assert slips["a distance left out"] == 2

@@ -37,7 +37,9 @@ MAY_IMPORT = {
     },
     "documents": {"course", "working", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
-    "reports": {"statics", "course", "working", "slips", "drill", "marking", "documents"},
+    "reports": {
+        "statics", "course", "working", "slips", "free_body", "drill", "marking", "documents",
+    },
     "progress": {"course", "working", "slips", "bench", "drill", "marking", "documents"},
     "sheets": {
         "statics", "course", "working", "bench", "drill", "marking", "dialogue", "diagram",

@@ -14,6 +14,7 @@ from leverstep.dialogue.ending import ending
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.replies import Ending, Mark
 from leverstep.dialogue.working_dialogue import line_mark
+from leverstep.free_body.picture_told import remembered
 from leverstep.slips.catalogue import Slip
 from leverstep.working.page import line_name, written_line
 from leverstep.working.verdict import Outcome
@@ -72,18 +73,23 @@ class LinePair:
 
 @dataclass(frozen=True, slots=True)
 class LookBack:
-    """A whole working at its end. `meaning` is empty while a line asked for is open."""
+    """A whole working at its end. `meaning` is empty while a line asked for is open.
+
+    `drawn` are the slips that were made in free-body diagrams, with what to remember of each.
+    """
 
     ending: Ending
     slips: tuple[SlipToRemember, ...]
     lines: tuple[LinePair, ...]
     meaning: tuple[str, ...]
+    drawn: tuple[str, ...] = ()
 
     @property
     def remembered(self) -> tuple[str, ...]:
         """Return what to remember of each slip, or that none was made for sure."""
-        if self.slips:
-            return tuple(f"Slip: {slip.told}" for slip in self.slips)
+        if self.slips or self.drawn:
+            told = [slip.told for slip in self.slips]
+            return tuple(f"Slip: {one}" for one in (*told, *self.drawn))
         wrong = any(line.tries > 1 or line.standing == Outcome.WRONG for line in self.lines)
         return (NO_SLIPS if wrong else NO_WRONG,)
 
@@ -96,7 +102,8 @@ class LookBack:
 def look_back(bench: Bench) -> LookBack:
     """Return what there is to look back on. Verdicts must be told by the rules at hand."""
     told = meaning(bench.question) if bench.working.complete else ()
-    return LookBack(ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told)
+    drawn = tuple(one for p in bench.picture_work.pictures for one in remembered(p))
+    return LookBack(ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, drawn)
 
 
 def slips_to_remember(bench: Bench) -> tuple[SlipToRemember, ...]:

@@ -30,7 +30,7 @@ class BodyPicture:
     """The picture of one posture. `question` is looked at as that posture.
 
     `placed` has what stands in it with what came of that, by item. `wrong` counts the wrong tries
-    of each item, `given` the hints that were given. It is closed once it is done or skipped;
+    of each item, `made` are the slips in them, `given` the hints that were given. It is closed once it is done or skipped;
     `is_done` says that it was done.
     """
 
@@ -39,7 +39,7 @@ class BodyPicture:
         self.key = PICTURE_STEP + question.problem.posture.mark
         self.placed: dict[str, PlacingVerdict] = {}
         self.wrong: Counter[str] = Counter()
-        self.first_right: dict[str, bool] = {}
+        self.made: list[PictureSlip] = []
         self.given: list[tuple[str, tuple[PictureSlip, ...]]] = []
         self.latest: PlacingVerdict | None = None
         self.is_closed = False
@@ -162,7 +162,7 @@ class BodyPicture:
             verdict = PlacingVerdict(placing, (PictureSlip.TWICE,))
         else:
             self.placed[placing.item] = verdict
-        self.first_right.setdefault(placing.item, verdict.is_right)
+        self.made += [slip for slip in verdict.slips if slip not in self.made]
         self.wrong[placing.item] += not verdict.is_right
         self.latest = verdict
         return verdict

@@ -128,6 +128,16 @@ def _worked(picture: BodyPicture, item: str, slips: tuple[PictureSlip, ...]) -> 
     return f"{capital(right)}."
 
 
+def remembered(picture: BodyPicture) -> tuple[str, ...]:
+    """Return the slips that were made in a picture, each with the rule to remember."""
+    problem = picture.question.problem
+    return tuple(
+        f"{words.name}, in the diagram of the {problem.segment}. Remember: "
+        + words.rule.format(name="force", segment=problem.segment, axis=problem.axis)
+        for words in (SLIP_WORDS[slip] for slip in picture.made)
+    )
+
+
 def standing_told(picture: BodyPicture) -> tuple[str, ...]:
     """Return what stands in a picture, a line for each thing; one line where nothing does."""
     told = [f"{capital(placed_told(picture, one.placing))}." for one in picture.placed.values()]

@@ -17,7 +17,7 @@ class PictureMark:
     """What one diagram earned: a share of the marks of a line, from 0 to 1.
 
     `right` of its `parts` things stand right, `extra` things stand there that don't belong; `tries`
-    were wrong.
+    were wrong. `left_out` has the ids of the slips of who leaves out what is missing.
     """
 
     task: int
@@ -28,6 +28,12 @@ class PictureMark:
     tries: int
     hints: int
     share: Fraction
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def is_begun(self) -> bool:
+        """Return whether anything was drawn."""
+        return bool(self.right or self.extra or self.tries)
 
     @property
     def told(self) -> str:
@@ -54,6 +60,7 @@ def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
         task, picture.question.problem.segment, len(right), len(needed), extra,
         sum(picture.wrong.values()), len(picture.given),
         max(_NOTHING, earned) / len(needed),
+        tuple(str(picture.missing_slip(item)) for item in picture.missing),
     )  # fmt: skip
 
 

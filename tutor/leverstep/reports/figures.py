@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
+from leverstep.reports.drawn_diagrams import DrawnFigures
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
 
@@ -114,7 +115,8 @@ class Figures:
 
     `slips` come by the number of students, `teach` are those to teach next, `hardest` the lines
     that fewest had right at the first try, of those that half the class tried. `doubts` are the
-    records to look at, `shared` what is remarked on all of them alike.
+    records to look at, `shared` what is remarked on all of them alike; `drawn` are the free-body
+    diagrams.
     """
 
     drill: Drill
@@ -131,6 +133,7 @@ class Figures:
     help: tuple[Help, ...]
     doubts: tuple[Doubt, ...]
     shared: tuple[str, ...] = ()
+    drawn: DrawnFigures = field(default_factory=DrawnFigures)
 
     @property
     def small(self) -> bool:

@@ -17,6 +17,7 @@ from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
 from leverstep.marking.marking import Entry, LineMark, Marked, Place
 from leverstep.reports.alike import Likeness
+from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.reports.figures import SMALL, Doubt, Figures, Help, LineFigures, Pair, Who
 from leverstep.reports.measures import LineSums, spread
 from leverstep.reports.needs import help_for
@@ -50,6 +51,7 @@ class ClassFigures:
         self._names: dict[Place, str] = {}
         self._asks: dict[Place, str] = {}
         self._slips = ClassSlips(self._catalogue)
+        self._drawn = DrawnDiagrams()
         self._likeness = Likeness()
         self._who: list[Who] = []
         self._help: list[Help] = []
@@ -74,6 +76,7 @@ class ClassFigures:
             self._names.setdefault(one.place, called(one.kind, one.step))
         self._add_lines(first)
         self._slips.add(first)
+        self._drawn.add(first)
         helped = help_for(self._drill, student, self._names, self._catalogue)
         self._help += [helped] if helped else []
 
@@ -97,6 +100,7 @@ class ClassFigures:
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
             shared=self._shared,
+            drawn=self._drawn.figures(),
         )
 
     def _add_doubts(self, student: Student) -> None:
