@@ -30,8 +30,8 @@ class BodyPicture:
     """The picture of one posture. `question` is looked at as that posture.
 
     `placed` has what stands in it with what came of that, by item. `wrong` counts the wrong tries
-    of each item, `made` are the slips in them, `given` the hints that were given. It is closed once it is done or skipped;
-    `is_done` says that it was done.
+    of each item, `made` are the slips in them, `given` the hints that were given. It is closed once
+    it is done or skipped; `is_done` says that it was done.
     """
 
     def __init__(self, question: Question) -> None:
