@@ -47,7 +47,7 @@ def drawn(pilot: Pilot[int]) -> str:
 async def choose(pilot: Pilot[int], label: str) -> None:
     """Choose what begins so, with the arrows and Enter."""
     listed = picture_screen(pilot).query_one("#choices", OptionList)
-    labels = [str(option.prompt)[4:] for option in listed.options]
+    labels = [str(option.prompt)[4:].replace("\n    ", " ") for option in listed.options]
     place = next(n for n, told in enumerate(labels) if told.startswith(label))
     await press(pilot, "home", *["down"] * place, "enter")
 

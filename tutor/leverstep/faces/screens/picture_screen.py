@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
@@ -22,9 +23,10 @@ from leverstep.faces.screens.desk import remarks
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.pane import Pane, Scrolled, WrappedText
-from leverstep.faces.screens.room import TooSmall, leaf
+from leverstep.faces.screens.room import WIDE_COLUMNS, TooSmall, leaf
 from leverstep.faces.screens.side_sheet import SMALLEST, has_dots, painted
 from leverstep.faces.screens.styles import styles
+from leverstep.faces.screens.written import row_starts
 from leverstep.free_body.picture_scene import MadeScene
 from leverstep.free_body.placing import Placing
 
@@ -34,6 +36,13 @@ if TYPE_CHECKING:
 
 _DIGITS = 9
 """So many choices of a list can be made by a digit."""
+
+_BEFORE = 4
+"""Columns before what a choice is called: its digit and its sign."""
+
+_PICTURE, _WIDE_PICTURE, _BESIDE_LIST = 43, 60, 3
+"""Columns of the picture with what stands around it, also on a wide screen; columns beside the
+list."""
 
 _EDGE, _AROUND, _MOST_SAID = 2, 5, 5
 """Columns beside a text; rows of heading, rule, question, keys; the most rows of what is said."""
@@ -268,7 +277,8 @@ At the end
             lit = keys.index(self._latest)
         self._latest, self._listed = "", choices
         listed.clear_options()
-        listed.add_options([Option(_told_choice(n, c)) for n, c in enumerate(choices, 1)])
+        width = self.size.width - self._picture_columns - _BESIDE_LIST
+        listed.add_options([Option(_told_choice(n, c, width)) for n, c in enumerate(choices, 1)])
         listed.highlighted = lit
 
     def share(self) -> None:
@@ -277,13 +287,19 @@ At the end
         said = min(self._said.needs(width), _MOST_SAID, rows - _LOWEST - _LEAST_STATED)
         stated = min(self._statement.needs(width), max(_LEAST_STATED, rows - said - 2 * _LOWEST))
         stated = min(stated, rows - said - _LOWEST)
+        self.query_one(MadeDiagram).styles.width = self._picture_columns
         self._said.give(max(said, 1), width)
         self._statement.give(stated, width)
 
     def on_resize(self) -> None:
-        """Share out the rows of the new size."""
+        """Share out the rows of the new size, then list what there is in its columns."""
         if self.is_mounted:
             self.share()
+            self._list()
+
+    @property
+    def _picture_columns(self) -> int:
+        return _WIDE_PICTURE if self.size.width >= WIDE_COLUMNS else _PICTURE
 
     @on(OptionList.OptionHighlighted)
     def draw(self) -> None:
@@ -371,8 +387,13 @@ At the end
         return not is_first if action == "back" else True
 
 
-def _told_choice(number: int, choice: PictureChoice) -> str:
-    """Return how a choice is listed: its digit, how it stands, and what it is."""
+def _told_choice(number: int, choice: PictureChoice, width: int) -> str:
+    """Return how a choice is listed: its digit, how it stands, and what it is, in so many columns.
+
+    Further rows begin below the first word.
+    """
     digit = str(number) if number <= _DIGITS else " "
     sign = MARKS[choice.mark].sign if choice.mark.name != "OPEN" else " "
-    return f"{digit} {sign} {choice.label}"
+    cuts = [0, *row_starts(choice.label, width - _BEFORE), len(choice.label)]
+    rows = [choice.label[begin:end].rstrip() for begin, end in pairwise(cuts)]
+    return f"{digit} {sign} " + f"\n{' ' * _BEFORE}".join(rows)
