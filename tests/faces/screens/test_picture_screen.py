@@ -18,6 +18,7 @@ from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.picture_screen import FreeBodyScreen, MadeDiagram
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.working.rules import Pictures
+from textual.geometry import Offset
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
@@ -124,6 +125,27 @@ async def test_a_click_chooses_too() -> None:
         await pilot.click(listed, offset=(6, 0))
         await settle(pilot)
         assert "Force of motion: at which point?" in text_of(picture_screen(pilot), "#picture-ask")
+
+
+async def test_a_click_in_the_picture_chooses_the_point_and_turns_the_arrow() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await choose(pilot, "weight of the pail")
+        rows = drawn(pilot).splitlines()
+        level = next(row for row, text in enumerate(rows) if text.count("┼") + text.count("◆") > 3)
+        last = rows[level].rindex("┼")
+        diagram = picture_screen(pilot).query_one(MadeDiagram)
+        beside = diagram.content_region.offset - diagram.region.offset
+        await pilot.click(diagram, offset=beside + Offset(last - 1, level + 1))
+        await settle(pilot)
+        assert "Weight of the pail: which way?" in text_of(picture_screen(pilot), "#picture-ask")
+        rows = drawn(pilot).splitlines()
+        level = next(row for row, text in enumerate(rows) if text.count("┼") + text.count("┷") > 3)
+        column = rows[level].rindex("┷")
+        await pilot.click(diagram, offset=beside + Offset(column + 1, len(rows) - 1))
+        await settle(pilot)
+        assert picture(pilot).placed["W_l"].is_right
 
 
 async def test_skipping_goes_on_to_the_lines_and_leaving_home() -> None:

@@ -56,6 +56,7 @@ class Picture:
     `rows` are the pieces of each row, which together are as wide as asked for. `labels`, `strokes`
     and `marks` say where texts, lines and arrows stand. `legend` states what found no room; `note`
     says what is to scale. `unseen` names what the problem shows besides and the picture does not.
+    `points` are the row and column of each of the scene's marks, in their order.
     """
 
     rows: tuple[tuple[Piece, ...], ...]
@@ -65,6 +66,7 @@ class Picture:
     legend: tuple[str, ...]
     note: str
     unseen: tuple[str, ...] = ()
+    points: tuple[tuple[int, int], ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -174,7 +176,7 @@ class _Drawing:
     def picture(self, names: Mapping[str, str]) -> Picture:
         """Draw everything, first what matters most."""
         self._draw_segment()
-        self._draw_marks()
+        points = tuple(self._draw_marks())
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         if self.scene.has_axis:
             self.canvas.point(self.plan.axis, "●O", "axis", "axis")
@@ -199,7 +201,7 @@ class _Drawing:
         unseen = draw_surroundings(self.canvas, self.plan, self._write)
         canvas = self.canvas
         drawn = canvas.rows(), tuple(canvas.labels), tuple(sorted(canvas.strokes, key=_height))
-        return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
+        return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen), points)
 
     def _draw_segment(self) -> None:
         if not self.scene.on_line:
@@ -224,8 +226,8 @@ class _Drawing:
             return []
         return [f"{self.canvas.sign('◆*')}: {called}"]
 
-    def _draw_marks(self) -> None:
-        """Mark the points that have no arrow, with what is to stand beside them."""
+    def _draw_marks(self) -> Iterator[tuple[int, int]]:
+        """Mark the points that have no arrow, and yield where each is."""
         sketch = self.plan.sketch
         for mark in self.scene.marks:
             units = mark.at * sketch.ruler.scale
@@ -241,6 +243,7 @@ class _Drawing:
             places = [complex(start, row + step) for step in (-1, 1, -2, 2) for start in beside]
             if mark.text:
                 self._write(places, mark.text, style, mark.text)
+            yield row, column
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
 
@@ -10,7 +11,7 @@ from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import Mark
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.pointings import Pointing, ReferenceLine
+from leverstep.free_body.pointings import Pointing, ReferenceLine, nearest_way
 
 
 class ChoiceStep(Enum):
@@ -164,6 +165,24 @@ class PictureChoices:
                 return ChoiceStep.SIDE
         self._pointing = key
         return None
+
+    def nearest(self, at: complex, points: Sequence[complex]) -> str | None:
+        """Return the choice that a click on the picture means, None where it means none.
+
+        Args:
+            at: where it was, right and up in any unit.
+            points: where the points lie that there are to choose from, in their order.
+        """
+        if self.step is ChoiceStep.POINT:
+            places = zip(self.picture.places, points, strict=True)
+            return min(places, key=lambda pair: abs(pair[1] - at))[0].key
+        keys = [one.key for one in self.picture.places]
+        if self._point not in keys or self.step not in (ChoiceStep.WAY, ChoiceStep.SIDE):
+            return None
+        run = at - points[keys.index(self._point)]
+        offered = {one.key for one in self.choices}
+        ways = [one for one in self._fitting if one.key in offered and one.bearing is not None]
+        return nearest_way(ways, run).key if run and ways else None
 
     def begin(self) -> None:
         """Ask again what to draw."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import cmath
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import product
@@ -86,6 +88,12 @@ class Pointing:
 def _turned(one: float, other: float) -> float:
     """Return how far one bearing is turned from another, in degrees up to 180."""
     return abs((one - other + 180) % 360 - 180)
+
+
+def nearest_way(ways: Sequence[Pointing], run: complex) -> Pointing:
+    """Return the one of some directions that points most as a line does, right and up."""
+    bearing = math.degrees(cmath.phase(run))
+    return min(ways, key=lambda one: _turned(one.bearing or 0.0, bearing))
 
 
 def pointings(question: Question) -> tuple[Pointing, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, ClassVar
 
@@ -11,6 +12,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
+from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
@@ -56,8 +58,16 @@ Deed = Callable[[], DialogueAnswer]
 class MadeDiagram(Static):
     """The picture as it stands, with what is looked at drawn beside it."""
 
+    @dataclass
+    class Clicked(Message):
+        """The picture was clicked: where, and where the points lie, right and up in columns."""
+
+        at: complex
+        points: tuple[complex, ...]
+
     def __init__(self) -> None:
         super().__init__(markup=False)
+        self._points: tuple[complex, ...] = ()
         self._wanted: tuple[MadeScene, Placing | None] | None = None
 
     def draw(self, made: MadeScene, tried: Placing | None) -> None:
@@ -82,9 +92,17 @@ class MadeDiagram(Static):
 
         def draw(rows: int) -> Drawn:
             picture = drawn(scene, names, width, rows, Focus(), has_dots())
+            self._points = tuple(complex(column, -2 * row) for row, column in picture.points)
             return picture.rows, picture.legend
 
         self.update(painted(draw, width, height, SMALLEST[1]), layout=False)
+
+    def on_click(self, event: events.Click) -> None:
+        """Tell where it was clicked."""
+        event.stop()
+        offset = event.get_content_offset(self)
+        if offset is not None and self._points:
+            self.post_message(self.Clicked(complex(offset.x, -2 * offset.y), self._points))
 
 
 class FreeBodyScreen(Screen[str]):
@@ -96,7 +114,8 @@ class FreeBodyScreen(Screen[str]):
     help_text = """\
 Drawing the diagram
   Choose what acts, then its point, then its direction, with the arrows,
-  a digit, or a click. What you look at is drawn as it would stand.
+  a digit, or a click, in the picture too. What you look at is drawn as
+  it would stand.
   Some things of the list do not act. A thing that is chosen again is
   drawn anew; Del takes it away. ✓ stands right, ✗ does not.
   Say which distances lead from the axis to where a force acts, too.
@@ -320,6 +339,15 @@ At the end
         """Take the choice that was made."""
         event.stop()
         self._choose(event.option_index)
+
+    @on(MadeDiagram.Clicked)
+    def choose_in_picture(self, event: MadeDiagram.Clicked) -> None:
+        """Choose the point that was clicked, or the direction towards there."""
+        event.stop()
+        points = event.points[: len(self.picture.picture.places)]
+        key = self._choices.nearest(event.at, points)
+        if key is not None:
+            self._choose([one.key for one in self._listed].index(key))
 
     def _choose(self, index: int) -> None:
         if index >= len(self._listed):
