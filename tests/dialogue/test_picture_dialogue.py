@@ -111,7 +111,7 @@ def test_a_picture_that_is_not_whole_stays_open(tmp_path: Path) -> None:
     dialogue = talk(tmp_path)
     picture = picture_of(dialogue)
     draw_right(picture)
-    picture.take_away("reaction")
+    picture.take_away("the reaction")
     picture.place(Placing("decoy motion", "axis", "up"))
     told = picture.finish().told
     assert told == ("Not complete yet: 1 thing is missing; 1 thing is not right: force of motion.")

@@ -175,6 +175,11 @@ def test_what_makes_no_sense_is_known(placing: Placing) -> None:
         ("elbow-stiff-brace", "moment of the friction, anticlockwise",
          Placing("C_b", "", "anticlockwise")),
         ("elbow-stiff-brace", "C_b", None),
+        ("knee-kneecap", "quadriceps tendon, at alpha to the horizontal, up and left",
+         Placing("F_q", "axis", "horizontal alpha up left")),
+        ("knee-kneecap", "4 at 1, up", Placing("F_q", "axis", "up")),
+        ("knee-kneecap", "3, down", Placing("F_t", "axis", "down")),
+        ("knee-kneecap", "3", None),
         ("wrist-then-elbow", "net moment, unknown", Placing("net moment", "", "unknown")),
     ],
 )  # fmt: skip

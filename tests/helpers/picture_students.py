@@ -133,8 +133,8 @@ class PictureStudent:
                 found.append(Placing(one.item, self.right_point(force), self.right_way(force)))
             elif one.item in {couple.symbol for couple in self.posture.couples}:
                 found.append(Placing(one.item, "", self._turn(one.item)))
-            elif one.item in ("reaction", "net moment"):
-                point = "axis" if one.item == "reaction" else ""
+            elif one.item in ("the reaction", "net moment"):
+                point = "axis" if one.item == "the reaction" else ""
                 found.append(Placing(one.item, point, "unknown"))
         if self.posture.has_moments:
             found.append(Placing(AXIS_ITEM, "axis"))
@@ -184,9 +184,9 @@ class PictureStudent:
             )
             others = {one.symbol for one in self.posture.distances} - self._counting()
             yield from (Drawn(Placing(one), (PictureSlip.DISTANCE,)) for one in sorted(others))
-        if self.picture.candidate("reaction") is not None:
+        if self.picture.candidate("the reaction") is not None:
             for one in points[1:]:
-                yield Drawn(Placing("reaction", one, "unknown"), (PictureSlip.POINT,))
+                yield Drawn(Placing("the reaction", one, "unknown"), (PictureSlip.POINT,))
         for couple in self.posture.couples:
             if not couple.before:
                 other = "clockwise" if couple.turns > 0 else "anticlockwise"

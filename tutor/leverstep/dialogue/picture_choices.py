@@ -151,9 +151,11 @@ class PictureChoices:
         turns = self.picture.has_pointing
         match self.step:
             case ChoiceStep.ITEM:
-                self._item = key
-                if self.picture.has_point(key):
+                self._item, only = key, self.picture.only_place
+                if self.picture.has_point(key) and only is None:
                     return ChoiceStep.POINT
+                if self.picture.has_point(key) and only is not None:
+                    self._point = only.key
                 return ChoiceStep.WAY if turns(key) else None
             case ChoiceStep.POINT:
                 self._point = key

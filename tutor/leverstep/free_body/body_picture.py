@@ -66,6 +66,11 @@ class BodyPicture:
         return distance_choices(self.question)
 
     @property
+    def only_place(self) -> ForcePlace | None:
+        """Return the one point through which all forces pass; None where there are several."""
+        return self.places[0] if len(self.places) == 1 else None
+
+    @property
     def has_axis(self) -> bool:
         """Return whether there is an axis to be marked."""
         return self.question.problem.posture.has_moments

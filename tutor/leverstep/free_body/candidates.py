@@ -15,9 +15,9 @@ from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.statics.acting import Couple, Force, MuscleSize, SharedSize
 from leverstep.statics.posture import Find, Posture, Relation
 
-REACTION = "reaction"
+REACTION = "the reaction"
 NET_MOMENT = "net moment"
-"""The items of what acts at the joint; no symbol of a problem holds such a word."""
+"""The items of what acts at the joint; no symbol of a problem has a space."""
 
 _WORD = re.compile(r"\w+")
 _PUSHES = ("push of ", "pull of ")

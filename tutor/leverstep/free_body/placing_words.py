@@ -73,11 +73,13 @@ def read_placing(picture: BodyPicture, text: str) -> Placing:
     where, _, way = _COMMA.sub("\n", rest, count=1).partition("\n")
     if candidate.is_turning:
         raise UnclearWordsError(f"Say how it turns, such as: {candidate.name}, anticlockwise.")
+    if picture.only_place is not None:
+        said, _, way = text.partition(",")
+        candidate = _candidate(picture, _named_first(picture, said)[0])
+        way = _pointing(picture, candidate, way).key
+        return Placing(candidate.item, picture.only_place.key, way)
     if not rest:
-        raise UnclearWordsError(
-            f"Say where and which way too, such as: {candidate.name} at {picture.places[0].label}, "
-            "down."
-        )
+        raise UnclearWordsError("Say where and which way too, such as: 3 at 2, up.")
     if not way.strip():
         where, way = _parted(rest)
     place = _place(picture, where, candidate)

@@ -139,7 +139,7 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _ask(self, step: Step) -> None:
         """Ask for a line, with an example the first time that one of its kind comes."""
         if self.dialogue.picture is not None:
-            self._say_new(self._picture().asks, f" {self._drawing.form} Type forces to hear which.")
+            self._say_new(self._picture().asks, f" {self._drawing.form} Type forces to hear them.")
             return
         asked = self.dialogue.asked
         if asked is not None:

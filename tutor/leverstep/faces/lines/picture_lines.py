@@ -14,10 +14,15 @@ from leverstep.free_body.pointings import Pointing, ReferenceLine
 from leverstep.working.wording import CAUTION_SAID
 
 PICTURE_PROMPT = "Free-body diagram: "
-_FORM = "Type a force, where, and which way"
+_FORM = (
+    "Type a force, where, and which way, in words or by their numbers in the lists, such as: "
+    "3 at 2, up."
+)
 _AXIS = (
-    "Axis and a point mark the axis: axis at the {axis}. "
-    "Distance and a symbol choose one that counts: distance {symbol}."
+    "Type axis at and a point to mark the axis, and distance and its symbol for one that counts."
+)
+_AT_ONE_POINT = (
+    "All act at one point: type a force and which way, in words or by its number, such as: 3, up."
 )
 
 
@@ -104,14 +109,11 @@ class PictureLines(Listening):
 
     @property
     def form(self) -> str:
-        """Return how something is put into the picture, with an example that gives nothing away."""
+        """Return how things are put into the picture."""
         picture = self._at_hand().picture
-        name, axis = picture.candidates[-1].name, picture.question.problem.axis
-        example = f"{_FORM}, such as: {name} at the {axis}, left."
-        if not picture.distances:
-            return example
-        symbol = picture.distances[0].item
-        return f"{example} {_AXIS.format(axis=axis, symbol=symbol)}"
+        if picture.only_place is not None:
+            return _AT_ONE_POINT
+        return f"{_FORM} {_AXIS}" if picture.has_axis else _FORM
 
     @property
     def offered(self) -> tuple[Verb, ...]:
