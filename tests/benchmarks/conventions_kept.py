@@ -11,13 +11,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from leverstep.statics import kinds
 from leverstep.working.guidance import Guidance
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from marking import Desk, told_in_short, typed
 from student.balances import balance
-from student.entries import EQUATION, equation, equation_text
+from student.entries import equation, equation_text
 from student.lines import FIGURES, WORDS, Formula, formula_text, rounded
 from student.sheet import Sheet
 from tables import Tally
@@ -41,12 +42,15 @@ def written_lines(sheet: Sheet, sense: int, chance: random.Random) -> Iterator[t
     values = sheet.start()
     for key, step in sheet.steps.items():
         if step.kind.is_equation:
-            line = equation(sheet) if key == EQUATION else balance(sheet, key)
+            view = sheet.at(step)
+            line = equation(view) if step.kind is kinds.EQUATION else balance(view, step)
             yield key, equation_text(turned(line) if sense < 0 else line, chance.random() < 0.5)
             continue
         line = sheet.formula(key, values)
         if sense < 0 and step.kind.name in ("moment", "couple_moment"):
             line = turned(line)
+        if sense < 0 and step.kind is kinds.MOMENT_SPED_UP:
+            line = line.flipped("sped up")  # the moment held has its other sign already
         value = line.value
         text = typed(step, value)
         if step.kind.name not in WORDS:

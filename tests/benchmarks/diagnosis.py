@@ -26,6 +26,7 @@ from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
+from leverstep.statics import kinds
 from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
@@ -42,7 +43,6 @@ from marking import (
 )
 from student.balances import balance, balance_moves
 from student.entries import (
-    EQUATION,
     Entry,
     equation,
     equation_moves,
@@ -295,11 +295,12 @@ def names_factor(verdict: Verdict, kind: str, about: str) -> bool:
 def equations(desk: Desk, tally: Tally, chance: random.Random) -> None:
     """Measure 7: each equation in symbols, right and with one thing wrong in one term."""
     sheet = desk.sheet
-    for key in (key for key, step in sheet.steps.items() if step.kind.is_equation):
-        of_moments = key == EQUATION
-        line = equation(sheet) if of_moments else balance(sheet, key)
-        made = equation_moves(sheet) if of_moments else balance_moves(sheet, key)
-        _one_equation(desk, tally, chance, (key, line, made))
+    for step in (step for step in sheet.steps.values() if step.kind.is_equation):
+        view = sheet.at(step)
+        of_moments = step.kind is kinds.EQUATION
+        line = equation(view) if of_moments else balance(view, step)
+        made = equation_moves(view) if of_moments else balance_moves(view, step)
+        _one_equation(desk, tally, chance, (step.key, line, made))
 
 
 def _one_equation(
@@ -315,7 +316,7 @@ def _one_equation(
     for move in chance.sample(made, min(EQUATIONS, len(made))):
         text = equation_text(move.edit(line), chance.random() < 0.5)
         verdict = working.enter(key, text)
-        outcome = _equation_outcome(desk, line, made, move, verdict)
+        outcome = _equation_outcome(line, made, move, verdict)
         told = told_in_short(verdict) or reason_words(verdict.reason)
         said = (
             f"{move.slip} {move.about} {move.other}: {start}: {text} -> {verdict.outcome}: {told}"
@@ -323,11 +324,9 @@ def _one_equation(
         tally.add("equations", move.slip, outcome, said)
 
 
-def _equation_outcome(
-    desk: Desk, line: Formula, made: Sequence[Move], move: Move, verdict: Verdict
-) -> str:
+def _equation_outcome(line: Formula, made: Sequence[Move], move: Move, verdict: Verdict) -> str:
     """Return what came of an equation with one wrong move."""
-    symbols = tuple(force.symbol for force in desk.sheet.posture.forces)
+    symbols = tuple(dict.fromkeys(term.about for term in line.terms))
 
     def same(one: Formula, other: Formula) -> bool:
         pairs = zip(shares(one, symbols), shares(other, symbols), strict=True)
@@ -412,9 +411,8 @@ def measured(ident: str, seeds: int) -> Tally:
 
 
 def main() -> None:
-    """Measure every problem of one posture, the student knows no more, and print the tables."""
-    every = load_shelf([shipped("problems")]).problems
-    shelf = {ident: problem for ident, problem in every.items() if not problem.stages}
+    """Measure every problem that is offered, and print the tables."""
+    shelf = [problem.id for problem in load_shelf([shipped("problems")]).offered]
     parser = argparse.ArgumentParser(description="Measure how right the diagnosis is.")
     parser.add_argument("--seeds", type=int, default=20, help="sets of numbers for each problem")
     parser.add_argument("--problem", choices=sorted(shelf), metavar="ID", help="only this one")
@@ -433,8 +431,7 @@ def main() -> None:
         for found in pool.map(measure_problem, idents, *given):
             tally.include(found)
     print(
-        f"{len(idents)} problems of one posture, {chosen.seeds} seeds each, "
-        f"{time.perf_counter() - start:.0f} s\n"
+        f"{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s\n"
     )
     for table in TABLES:
         table.sum_up(tally)

@@ -83,6 +83,24 @@ def test_what_a_class_says_is_diagnosed_and_leaves_nothing() -> None:
     assert tuple(_all(board)) == tuple(_all(board_of()))
 
 
+@pytest.mark.parametrize("name", sorted(SHELF.problems))
+def test_after_the_last_line_a_class_may_say_any_again(name: str) -> None:
+    board = board_of(name)
+    board.show(board.count)
+    named = [line for line in board.lines if line.worked.startswith(f"{line.name} =")]
+    assert named
+    for line in named:
+        verdict, told = board.judge(f"{line.name} = {line.value}")
+        assert verdict.outcome in (Outcome.RIGHT, Outcome.SAME), (line, told)
+
+
+def test_no_hint_is_promised_where_there_is_none() -> None:
+    board = board_of()
+    verdict, told = board.judge("33.3 N")
+    assert verdict.outcome is Outcome.WRONG
+    assert told == "Not yet, and no slip we know explains it."
+
+
 def test_a_changed_given_changes_all_that_rests_on_it() -> None:
     """Half the distance of the load: 11.0 ÷ 2.205 × 9.81 × 0.175 = 8.564, by hand."""
     board = board_of()

@@ -297,3 +297,21 @@ def test_the_name_of_the_next_force_is_no_direction_of_the_one_before() -> None:
     question = SHELF.problems["plain-lamp-two-cords"].question("103")
     line = judge_page(question, ["force of right cord 45.30 N, force left cord 29.87 N"]).lines[0]
     assert (line.standing, line.about) == (LineStanding.RIGHT, ("T_r", "T_l"))
+
+
+@pytest.mark.parametrize(
+    ("problem", "lines", "keys"),
+    [
+        ("elbow-how-much", ("F_x = 81.9 N", "F_y = 212.6 N"), ["F_mx", "R_y"]),
+        ("elbow-how-much", ("A_x = 81.9 N", "A_y = 212.6 N"), ["R_x", "R_y"]),
+        ("knee-muddy-boot", ("shear = 80 N", "Fa = 304.5 N"), ["R_t", "R_a"]),
+        ("knee-muddy-boot", ("F_axial = 304.5 N", "F_shear = 80 N"), ["R_a", "R_t"]),
+        ("lumbar-flower-pot", ("F_c = 2464 N", "F_s = 354 N"), ["R_a", "R_t"]),
+    ],
+)
+def test_both_parts_of_a_force_are_taken_in_own_letters(
+    problem: str, lines: tuple[str, ...], keys: list[str]
+) -> None:
+    found = judge_page(SHELF.problems[problem].question("7"), lines).lines
+    assert [line.standing for line in found] == [LineStanding.RIGHT] * len(lines)
+    assert [line.claims[0].key for line in found] == keys

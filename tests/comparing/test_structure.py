@@ -202,6 +202,34 @@ def test_a_slip_in_arithmetic_is_told_for_sure(
 
 
 @pytest.mark.parametrize(
+    ("name", "key", "before", "text", "expected"),
+    [
+        ("ankle-tendon-stress", "MA", "F_m=1350 N|G_g=598 N", "12.4/5.5", {("inverted", "")}),
+        ("lumbar-near-and-far", "MA2", "F_f=1058 N|W_l=107.9 N", "51/5.2", {("inverted", "")}),
+        ("lumbar-near-and-far", "q_F", "F_n=498 N|F_f=1058 N", "24/51", {("inverted", "")}),
+        ("lumbar-near-and-far", "MA1", "d_n=0.24 m|d_m=0.052 m", "d_n/d_m", {("inverted", "")}),
+        ("lumbar-near-and-far", "F_n", "W_l=107.9 N", "107.9*51/5.2 N", {("instead", "d_n")}),
+        ("ankle-tendon-stress", "M_g", "", "598.4*12.4 N m", {("missing", "100 cm/m")}),
+        ("ankle-tendon-stress", "F_m", "", "598.4*12.4/0.055 N", {("missing", "100 cm/m")}),
+    ],
+)
+def test_lengths_that_cancel_may_stand_in_any_unit(
+    name: str, key: str, before: str, text: str, expected: set[tuple[str, str]]
+) -> None:
+    """Centimetres over centimetres need no conversion; what cancels need not be typed."""
+    working = Working(PROBLEMS[name].question("7"))
+    for line in filter(None, before.split("|")):
+        earlier, _, entry = line.partition("=")
+        assert working.enter(earlier, entry).outcome is Outcome.RIGHT
+    verdict = working.enter(key, text)
+    assert verdict.outcome is Outcome.WRONG
+    found = explained(verdict, CATALOGUE)
+    assert {(one.what, one.about) for one in found.differences} == expected
+    if expected == {("inverted", "")}:
+        assert "the ratio upside down" in tell(working, verdict, CATALOGUE)
+
+
+@pytest.mark.parametrize(
     ("text", "said"),
     [
         ("11.0/2.2*9.81*9.81 N", "g is one factor too many"),

@@ -40,6 +40,7 @@ SIZES = {
     "oz": nist.pound_force / 16,
     "st": nist.pound_force * 14,
     "m": 1.0,
+    "L": 1.0,
     "cm": 0.01,
     "mm": 0.001,
     "in": 0.0254,

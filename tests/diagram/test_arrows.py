@@ -40,10 +40,12 @@ def with_loads(question: Question, first: int, second: int) -> Question:
 
 
 def test_weights_that_are_given_are_to_scale_whatever_their_units() -> None:
-    """A mass in pounds lies beside one in kilograms as its weight does."""
-    picture = layout(with_loads(PAIL, 5, 10), 100, 24)
-    found = lengths(picture)
-    assert found["W_l"] / found["W_f"] == pytest.approx(10 * 0.45359237 / 5)
+    """A mass in pounds lies beside one in kilograms as its weight does, as lines work it out."""
+    question = with_loads(PAIL, 5, 10)
+    picture = layout(question, 100, 24)
+    found, right = lengths(picture), question.right
+    assert found["W_l"] / found["W_f"] == pytest.approx(right["W_l"] / right["W_f"])
+    assert found["W_l"] / found["W_f"] == pytest.approx(10 * 0.45359237 / 5, rel=1e-3)
     assert picture.note == "Lengths to scale, arrows too but for F_m."
 
 

@@ -72,11 +72,11 @@ def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: P
 @pytest.mark.parametrize(
     ("typed", "told", "mark"),
     [
-        ("W_b = 98.1 N", "That is W_b: right. W_s is still asked for.", Mark.RIGHT),
-        ("class: second", "That is the class: right. W_s is still asked for.", Mark.RIGHT),
+        ("W_b = 98.1 N", "Right. That is W_b. W_s is still asked for.", Mark.RIGHT),
+        ("class: second", "Right. That is the class. W_s is still asked for.", Mark.RIGHT),
         (
             "W_b = 10.0 N",
-            "That is W_b: not yet. The slip is in this line. A hint tells more. "
+            "Not yet. That is W_b. The slip is in this line. A hint tells more. "
             "W_s is still asked for.",
             Mark.WRONG,
         ),
@@ -118,7 +118,9 @@ def test_what_stands_or_can_not_be_read_as_another_line_is_named_too(tmp_path: P
     again = dialogue.enter("W_b = 98.1 N")
     assert again.told == "That is W_b, as it is written already. W_s is still asked for."
     unread = dialogue.enter("d_s = 0.45")
-    assert unread.told.startswith("That is d_s. W_s is still asked for. Not judged: the unit is ")
+    assert unread.told.startswith("Not judged: the unit is missing")
+    assert "That is d_s. For example: 0.205 m" in unread.told
+    assert unread.told.endswith("W_s is still asked for.")
     assert (unread.mark, unread.is_elsewhere) == (Mark.UNREAD, False)
 
 
@@ -128,7 +130,7 @@ def test_hidden_verdicts_tell_of_another_line_only_that_it_is_saved(
 ) -> None:
     dialogue = sitting_talk(tmp_path, 'feedback = "at the end"')
     said = answer(dialogue.enter(typed))
-    saved = "That is W_b: saved. Results are shown at the end. W_s is still asked for."
+    saved = "Saved. That is W_b. Results are shown at the end. W_s is still asked for."
     assert (said.told, said.mark, said.is_elsewhere) == (saved, Mark.TAKEN, True)
     assert said.changes == ()
 

@@ -195,7 +195,7 @@ def test_of_two_lines_about_one_quantity_the_later_one_stands(desk: Desk) -> Non
     assert (desk.told(), desk.page.key) == (REPLACED, "")
     desk.write("W_f = 1.40 N", RIGHT["W_f"], RIGHT["W_f"], "", row=3)
     assert desk.page.marks == [Mark.OPEN, Mark.RIGHT, Mark.SAME, Mark.OPEN]
-    assert desk.told() == "That is the line already here."
+    assert desk.told() == "That is the line already here. It is right."
 
 
 def test_a_remark_has_no_mark_and_what_is_not_read_a_question_mark(desk: Desk) -> None:

@@ -37,7 +37,7 @@ def test_days_are_those_of_the_zone_at_hand() -> None:
 
 def test_how_far_is_told_in_lines_or_else_in_entries() -> None:
     one = Unfinished(Path("x"), SEESAW, "4711", 1, NOW, noted=NoteText(7, 16))
-    assert kept_told(one, NOW) == "today 19:00, 7 of 16 lines, numbers 4711"
-    assert begun_told(one, NOW).endswith("before: today 19:00, 7 of 16 lines.")
+    assert kept_told(one, NOW) == "today 19:00, 7 of 16 done, numbers 4711"
+    assert begun_told(one, NOW).endswith("before: today 19:00, 7 of 16 done.")
     old = Unfinished(Path("x"), SEESAW, "4711", 1, is_own=True)
     assert kept_told(old, NOW) == "1 entry, numbers 4711 and your own"

@@ -220,6 +220,34 @@ def test_another_unit_is_accepted_and_converted() -> None:
         assert note in practice.tell(verdict)
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "1236/16 = 77.25 N/cm²",
+        "1236/16 = 77,25 N/cm^2",
+        "1236 N/16 cm² = 77.25 N/cm² = 0.7725 MPa",
+        "R/A_h = 77,25 N/cm²",
+        "1236/0.0016 = 772.5 kPa",
+        "1236/0.0016 = 772500 N/m²",
+        "1236/1600 = 0.7725 MPa",
+    ],
+)
+def test_a_unit_at_the_end_belongs_to_all_sides(typed: str) -> None:
+    """Whatever unit a chain ends in, the arithmetic before it is in that unit."""
+    working = Working(SHIPPED["hip-joint-pressure"].question("7"))
+    assert working.enter("R", "1236 N").outcome is Outcome.RIGHT
+    assert working.enter("S_h", typed).outcome is Outcome.RIGHT
+    assert working.enter("S_h", typed.replace("77", "75")).outcome is not Outcome.RIGHT
+
+
+@pytest.mark.parametrize("typed", ["0", "0.0", "M_f = 0", "0 N m", "1.65*9.81*0"])
+def test_nothing_needs_no_unit(typed: str) -> None:
+    """A zero is the same in every unit, right or wrong."""
+    practice = new_practice(seed="7")
+    assert practice.enter("M_f", typed).outcome is Outcome.WRONG
+    assert refused("M_f", "1") == refused("M_f", "-2.8")
+
+
 HOSTILE = [
     "", "    ", "\t", "1" * 10_000, "9" * 1_000_000, "0." + 100_000 * "1", "a" * 100_000,
     "9**9**9", "2**99999999", "m**9**9**9", "1e999999999", "1e-999999999 N", "nan", "inf", "nan N",

@@ -157,6 +157,7 @@ def test_results_are_those_the_problem_asks_for() -> None:
     assert signs["knee-net-moment"] == ["M_net", "R"]
     assert signs["plain-door-push"] == ["M_sum"]
     assert signs["knee-kneecap"] == ["R"]
+    assert signs["lumbar-flower-pot"] == ["F_m", "R", "R_a", "R_t"]
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -316,6 +316,6 @@ def test_every_picture_can_be_drawn_as_it_grows(size: tuple[int, int]) -> None:
                 if item is not None:
                     one.place(one.right_placing(item))
                 made = MadeScene(one, tells=False)
-                rows = drawn(made.scene(), made.names(), *size, Focus()).rows
+                rows = drawn((made.scene(),), made.names(), *size, Focus()).rows
                 assert {sum(len(piece.text) for piece in row) for row in rows} == {size[0]}
                 assert len(rows) == size[1]

@@ -32,7 +32,7 @@ FORCES = {"N": 1.0, "kN": 1000.0, "lbf": nist.pound_force}
 AREAS = {"cm²": nist.centi**2, "mm²": nist.milli**2}
 STRESSES = {"MPa": nist.mega, "N/cm²": nist.centi**-2}
 STIFF = {"N/m": 1.0, "N/cm": 1 / nist.centi}
-LENGTHS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": nist.inch, "ft": nist.foot}
+LENGTHS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": nist.inch, "ft": nist.foot, "L": 1.0}
 Vector = tuple[float, float]
 
 

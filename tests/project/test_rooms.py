@@ -243,6 +243,17 @@ def test_the_search_for_evaluators_finds_one(tmp_path: Path, evaluator: str) -> 
 
 @pytest.mark.parametrize("command", ["", "--version", "problems", "problems --json"])
 def test_what_needs_no_algebra_and_no_screen_loads_neither(command: str, tmp_path: Path) -> None:
+    assert loaded_by(command, HEAVY, tmp_path) == []
+
+
+def test_a_list_whose_cards_are_kept_loads_nothing_that_reads_a_problem(tmp_path: Path) -> None:
+    reader = "leverstep.course.problem_file"
+    assert loaded_by("problems", [reader], tmp_path) == [reader]
+    assert loaded_by("problems", [reader], tmp_path) == []
+
+
+def loaded_by(command: str, names: Collection[str], home: Path) -> list[str]:
+    """Return which of these modules a command has loaded at its end."""
     run = f"""
         import sys
         import leverstep.faces.commands.cli
@@ -251,8 +262,7 @@ def test_what_needs_no_algebra_and_no_screen_loads_neither(command: str, tmp_pat
         except SystemExit as end:
             assert end.code == 0
         finally:
-            loaded = [name for name in {HEAVY} if name in sys.modules]
-            print("loaded:", loaded, file=sys.stderr)
+            print(*(name for name in {names} if name in sys.modules), file=sys.stderr)
     """
     lines = [line.removeprefix("        ") for line in run.splitlines()]
     done = subprocess.run(
@@ -260,7 +270,7 @@ def test_what_needs_no_algebra_and_no_screen_loads_neither(command: str, tmp_pat
         capture_output=True,
         text=True,
         encoding="utf-8",
-        env={"PYTHONPATH": str(PACKAGE.parent), "LEVERSTEP_HOME": str(tmp_path)},
+        env={"PYTHONPATH": str(PACKAGE.parent), "LEVERSTEP_HOME": str(home)},
         check=True,
     )
-    assert done.stderr.splitlines() == ["loaded: []"]
+    return done.stderr.split()

@@ -82,10 +82,11 @@ def test_a_sheet_has_room_for_what_is_asked_for_and_nothing_else(
     assert posed.statement == question.statement
     assert posed.given == givens(question)
     views = question.views
-    assert [part.sense for part in (posed, *later)] == [positive_sense(view) for view in views]
-    assert not any(part.given for part in later)
-    for part, view in zip(later, views[1:], strict=True):
-        assert view.problem.segment in part.statement
+    for part, view in zip((posed, *later), views, strict=True):
+        named = f"{view.introduced}. " if later else ""
+        assert part.sense == f"{named}{positive_sense(view)}"
+        assert not later or view.problem.segment in part.sense
+    assert not any(part.given or part.statement for part in later)
     written = " ".join(part.text for part in parts if isinstance(part, Words))
     assert all(one in written for one in question.problem.idealised)
 
@@ -114,6 +115,18 @@ def test_the_limits_of_a_key_are_accepted_as_they_stand_and_values_beyond_are_no
         for beyond in (1 - 3 * tolerance, 1 + 3 * tolerance):
             typed = f"{values[step.key] * beyond:.6g}{unit}"
             assert working.enter(step.key, typed).outcome is not Outcome.RIGHT, typed
+
+
+def test_each_of_several_postures_is_named_beside_its_picture() -> None:
+    """The statement stands once; no posture is told of as if it were the only one."""
+    posed = [one for one in worksheets(sheet_of("lumbar-near-and-far")) if isinstance(one, Posed)]
+    assert [one.sense.partition(".")[0] for one in posed] == [
+        "First the base of the trunk with the parcel near",
+        "Then the base of the trunk with the parcel far",
+    ]
+    assert [bool(one.statement) for one in posed] == [True, False]
+    (alone,) = (one for one in worksheets(sheet_of("elbow-stiff-brace")) if isinstance(one, Posed))
+    assert alone.sense == "Anticlockwise moments are positive."
 
 
 def test_each_students_numbers_are_those_of_the_drill() -> None:

@@ -112,3 +112,33 @@ def test_two_slips_are_not_told_for_sure_where_a_digit_copied_wrongly_would_do()
                         pairs += len(told.findings) > 1
                         assert not (told.sure and len(told.findings) > 1)
     assert pairs
+
+
+@pytest.mark.parametrize(
+    ("seed", "key", "text", "line"),
+    [
+        ("28", "d_n", "0.53 m", "d_f"),  # 21 × 0.0254 comes to as much, rounded
+        ("28", "d_n", "53 cm", "d_f"),
+        ("28", "d_n", "53/100 m", "d_f"),
+        ("7", "MA2", "0.2167", "MA1"),
+        ("7", "F_f", "498.0 N", "F_n"),
+    ],
+)
+def test_a_number_of_another_posture_is_told_as_that(
+    seed: str, key: str, text: str, line: str
+) -> None:
+    """A given that is typed as it is comes before a factor that fits by rounding alone."""
+    question = PROBLEMS["lumbar-near-and-far"].question(seed)
+    working, verdict = entered(question, key, text)
+    found = explained(verdict, CATALOGUE)
+    ((finding,),) = (one.findings for one in found.explanations)
+    assert (finding.slip, finding.line) == ("value-of-another-posture", line)
+    assert "another posture or segment" in tell(working, verdict, CATALOGUE)
+
+
+def test_a_slip_that_gives_the_very_number_comes_before_another_given() -> None:
+    """Only what fits by rounding gives way to a given that is typed as it is."""
+    question = PROBLEMS["lumbar-near-and-far"].question("28")
+    _, verdict = entered(question, "d_n", "21 m")
+    (told,) = explained(verdict, CATALOGUE).explanations
+    assert [finding.slip for finding in told.findings] == ["unit-of-length-left"]

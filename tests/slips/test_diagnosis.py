@@ -14,9 +14,11 @@ from helpers.source import TESTS
 BENCHMARKS = str(TESTS / "benchmarks")
 PROBLEMS = [
     "ankle-standing-lean-moment",
+    "ankle-then-knee",
     "body-heavy-pack",
     "elbow-how-much",
     "elbow-both-attachments",
+    "elbow-level-then-lowered",
     "hip-lifted-leg",
     "knee-half-straight",
     "plain-seesaw",

@@ -644,7 +644,9 @@ def test_an_own_slip_that_says_the_same_is_told_in_place_of_one_that_ships(
             break
         working.enter(step.key, right_entry(working.question, step))
     verdict = working.enter("M_l", "24.02 N·m")
-    assert tell(working, verdict, catalogue) == f"Not yet. It looks like this slip: {told}."
+    sense = "Anticlockwise is positive here; your sign takes clockwise as positive."
+    said = f"Not yet. It looks like this slip: {told}. {sense}"
+    assert tell(working, verdict, catalogue) == said
 
 
 @pytest.mark.parametrize(

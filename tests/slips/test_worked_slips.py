@@ -60,10 +60,13 @@ def slips_named(verdict: Verdict) -> list[list[str]]:
         (BOX, "phi_R", "185.5 deg", "angle-measured-on-round"),
         (BOX, "phi_R", "354.5 deg", "angle-measured-on-round"),
         (CURL, "P_f", "14.11 N", "another-angle"),  # 14.24*cos(7.5)
+        ("ankle-then-knee", "r_y2", "0.4352 m", "another-angle"),  # 0.44*cos(8.5), of the foot
         ("elbow-muscle-arm", "L", "0.8333 m", "feet-and-inches"),  # 10.0 in over 12
         ("shoulder-lantern-held-out", "AR", "0.08313", "arms-for-distances"),
         ("plain-door-push", "M_sum", "-68.91 N m", "opposite-convention"),  # 2.2 and 9.81 for lbf
         ("plain-door-push", "M_sum", "154.4 N m", "sign-of-a-moment"),
+        ("plain-lamp-two-cords", "T_l", "-40.99 N", "needless-minus"),
+        ("plain-lamp-two-cords", "T_r", "-61.88 N", "needless-minus"),
     ],
 )
 def test_a_slip_worked_by_hand_is_told(problem: str, key: str, text: str, slip: str) -> None:
@@ -79,6 +82,20 @@ def test_a_ratio_of_lengths_is_no_pair_with_a_power_of_ten_on_a_line_skipped() -
     """With nothing written, 7.609 is the arms the wrong way round, and W_f has no part in it."""
     _, verdict = entered(PAIL, "MA", "7.609", before=False)
     assert slips_named(verdict)[0] == ["other-ratio-upside-down"]
+
+
+@pytest.mark.parametrize(
+    ("problem", "key", "text", "slip"),
+    [
+        ("ankle-toes-lifted", "M_sum", "-2.992 N m", "rounded-early"),  # 14.715*0.16 for M_s
+        ("hip-lifted-leg", "x_s", "0.1987 m", "angle-of-a-part-left-out"),  # of both parts
+    ],
+)
+def test_a_slip_on_lines_that_were_skipped_is_told(
+    problem: str, key: str, text: str, slip: str
+) -> None:
+    _, verdict = entered(problem, key, text, before=False)
+    assert slips_named(verdict)[0] == [slip]
 
 
 @pytest.mark.parametrize("key", ["M_sum", "F_m", "MA", "R_y"])

@@ -350,3 +350,17 @@ def test_the_size_of_a_reaction_may_be_said_with_its_direction() -> None:
     verdict = working.enter_open("R_y", "368.5 N downwards")
     assert (verdict.step, verdict.outcome) == ("R_y", Outcome.RIGHT)
     assert working.complete
+
+
+@pytest.mark.parametrize(("guidance", "key"), [(Guidance.LANDMARKS, "R_a"), (Guidance.BLANK, "")])
+def test_a_bare_value_that_stands_already_is_not_taken_as_that_line_again(
+    guidance: Guidance, key: str
+) -> None:
+    """W_sa is 21.94 N there; what is asked for next is R_a, of 304.5 N."""
+    working = Working(SHELF.problems["knee-muddy-boot"].question("7"), guidance)
+    for text in ("M_sum = -11.7 N·m", "F_m = 359.4 N", "W_sa = 21.9 N"):
+        assert working.write(text).outcome is Outcome.RIGHT
+    verdict = working.write("22 N")
+    assert verdict.step == key
+    assert verdict.outcome is (Outcome.WRONG if key else Outcome.UNREAD)
+    assert working.lines["W_sa"].text == "W_sa = 21.9 N"

@@ -9,6 +9,7 @@ import pytest
 from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
+from leverstep.entry.tree import Reason
 from leverstep.slips.telling import tell
 from leverstep.statics.posture import Find
 from leverstep.statics.step import Step
@@ -666,3 +667,23 @@ def test_a_net_moment_in_the_other_sense_is_right_where_all_moments_are(name: st
         turned = -1 if step.unit == "N·m" else 1
         verdict = working.write(f"{step.key} = {quantity(turned * right[step.key], step.unit, 4)}")
         assert verdict.outcome is Outcome.RIGHT, verdict
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize(
+    "text", ["R2 = Rx2 + Ry2", "R² = Rx² + Ry²", "R^2 = R_x^2 + R_y^2", "R = sqrt(Rx2 + Ry2)"]
+)
+def test_a_sum_of_squares_is_read_however_they_are_written(text: str, guidance: Guidance) -> None:
+    working = opened(guidance, "elbow-how-much", "7")
+    working.write("R_x = 81.9 N")
+    working.write("R_y = -212.6 N")
+    verdict = working.write(text)
+    assert (verdict.step, verdict.outcome) == ("R", Outcome.RIGHT)
+    assert verdict.text == text
+    wrong = working.write("R2 = Rx2 + Wf2")
+    assert wrong.outcome is not Outcome.RIGHT
+
+
+def test_a_symbol_that_ends_in_2_is_no_square() -> None:
+    working = opened(Guidance.BLANK, "elbow-how-much", "7")
+    assert working.write("T2 + T1 = 30 N").reason == Reason.of("unknown_word", found="T2")

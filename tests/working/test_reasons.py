@@ -55,4 +55,6 @@ def test_a_word_that_was_typed_is_put_in_as_it_is() -> None:
     )
     assert reason_words(Reason.of("no_value_yet", name="theta")) == "θ has no value yet."
     assert reason_words(Reason.of("several_unknown", names="F_m R_y")).startswith("F_m and R_y")
+    for unit, told in (("N", "in N that is 2.25."), ("", "as a bare number that is 2.25.")):
+        assert reason_words(Reason.of("converted", in_unit=unit, value="2.25")) == told
     assert reason_words(None) == ""

@@ -10,7 +10,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.entry.amount import Amount
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.statics import kinds
-from leverstep.statics.units import OF_LINES
+from leverstep.statics.units import OF_LINES, ONE_LENGTH
 from leverstep.working.reckoner import LAST, MOST_KEPT, MOST_REMEMBERED, Reckoned, Reckoner
 from leverstep.working.rules import Rules
 from leverstep.working.working import Working
@@ -114,7 +114,7 @@ def test_what_is_to_be_found_has_no_value_before_it_is_written(name: str) -> Non
             assert reckoner.work_out(step.key).result == "", step.key
     known = {key for key, one in working.written_values().items() if not math.isnan(one.value)}
     carried = {s.key for s in question.derivation.steps if not s.asked and s.kind is kinds.FORCE}
-    assert known <= givens | carried | {"g"}
+    assert known <= givens | carried | {"g", ONE_LENGTH}
 
 
 def test_a_distance_that_needs_no_line_is_known_and_a_sum_that_needs_none_is_not() -> None:

@@ -19,7 +19,10 @@ from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.centre_meant import centre_meant
 from leverstep.dialogue.meaning import meaning
 from leverstep.slips.explained import explained
+from leverstep.slips.ladder import hints
+from leverstep.slips.telling import tell
 from leverstep.statics import kinds
+from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.points import Distance
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
@@ -177,6 +180,57 @@ direction = "down"
 [next.ask]
 find = "moment"
 """
+
+
+def moment_chain() -> Working:
+    """Return the working of a pan held from the wrist to the elbow: C_h −4.459 N·m is handed on."""
+    return Working(SHELF.problems["wrist-then-elbow"].question("7"), Guidance.BLANK)
+
+
+@pytest.mark.parametrize("problem", CHAINS, ids=lambda problem: problem.id)
+def test_every_symbol_of_a_chain_has_a_line_or_is_given(problem: Problem) -> None:
+    """A moment that is handed on with its sign has one name alone, that of its line."""
+    question = problem.question("7")
+    lines = {step.key for step in question.derivation.asked}
+    known = {given.key for given in question.givens} | {"g", *CONVENTIONS}
+    for step in question.derivation.asked:
+        for symbol in re.findall(r"\{(\w+)\}", step.written):
+            assert symbol in lines | known, (step.key, symbol)
+
+
+@pytest.mark.parametrize(("text", "is_right"), [("C_h", True), ("M_h1", False)])
+def test_the_sum_has_the_moment_that_is_handed_on_by_its_own_symbol(
+    text: str, is_right: bool
+) -> None:
+    working = moment_chain()
+    for line in ("M_y2 = -4.344 Nm", "M_f2 = -1.224 Nm", "C_h = -4.459 Nm", "M_h1 = -0.2502 Nm"):
+        assert working.write(line).settled
+    assert working.write(f"M_sum2 = M_y2 + M_f2 + {text}").settled is is_right
+
+
+@pytest.mark.parametrize(("value", "symbol"), [("-5.568", "C_h"), ("-5.683", "H_y")])
+def test_what_has_the_name_of_another_is_told_by_its_symbol_too(value: str, symbol: str) -> None:
+    working = moment_chain()
+    verdict = working.write(f"M_sum2 = {value} N m")
+    said = f"a load left out (hand at the wrist, {symbol})"
+    assert said in tell(working, verdict, CATALOGUE)
+    happened = hints(working, "M_sum2", CATALOGUE)[1].text
+    assert f"hand at the wrist, {symbol}" in happened
+
+
+@pytest.mark.parametrize(
+    ("problem", "line", "key"),
+    [
+        ("wrist-then-elbow", "R_wrist = 17.66 N", "R_y1"),
+        ("wrist-then-elbow", "R_elbow = 29.43 N", "R_y2"),
+        ("wrist-then-elbow", "H_y = -17.66 N", "H_y"),
+        ("elbow-full-pail", "R_elbow = 368.4 N", "R_y"),
+    ],
+)
+def test_a_reaction_may_be_named_by_its_joint(problem: str, line: str, key: str) -> None:
+    working = Working(SHELF.problems[problem].question("7"), Guidance.BLANK)
+    verdict = working.write(line)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT)
 
 
 @pytest.mark.parametrize(

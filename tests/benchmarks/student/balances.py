@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from leverstep.statics.acting import Force
+from leverstep.statics.step import Step
 
 from student.edits import Edit, Made
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term
@@ -14,13 +15,13 @@ from student.moves import Move
 from student.right import NOTHING, line_factor, trig
 from student.sheet import Sheet
 
-AXES = {"sum_x": "x", "sum_y": "y"}
-"""The axis along which a line adds up all components."""
+AXES = {"equation_x": "x", "equation_y": "y"}
+"""The axis along which a line of each kind adds up all components."""
 
 
-def balance(sheet: Sheet, key: str) -> Formula:
+def balance(sheet: Sheet, step: Step) -> Formula:
     """Return the components of all forces along an axis as the terms of a sum."""
-    axis, values, terms = AXES[key], sheet.reference, []
+    axis, values, terms = AXES[step.kind.name], sheet.reference, []
     for force in sheet.posture.forces:
         share = sheet.share(force, axis)
         if abs(share) < NOTHING:
@@ -36,12 +37,12 @@ def balance(sheet: Sheet, key: str) -> Formula:
     return Formula(tuple(terms))
 
 
-def balance_moves(sheet: Sheet, key: str) -> list[Move]:
+def balance_moves(sheet: Sheet, step: Step) -> list[Move]:
     """Return every wrong move in such a sum, each in the term of one force."""
     found = []
-    for term in balance(sheet, key).terms:
+    for term in balance(sheet, step).terms:
         for made in _moves(sheet.forces[term.about], term):
-            name = made.slip, key, term.about, made.other, made.variant
+            name = made.slip, step.key, term.about, made.other, made.variant
             found.append(Move(*name, made.edit))
     return found
 

@@ -135,7 +135,7 @@ def by_angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
 def unit_left(sheet: Sheet, symbol: str, power: int = -1) -> Iterator[Made]:
     """Yield the slip of a distance that goes in as it was given, in centimetres or inches."""
     unit = sheet.unit_of(symbol)
-    if unit != "m":
+    if METRES[unit] != 1:
         yield Made("metres-missing", times(Factor(unit, METRES[unit], "unit", power)), symbol)
 
 
@@ -194,7 +194,8 @@ def level_instead(
         return  # the whole force, or none of it
     parts = sum(values[about] * share for about, share in shares.items())
     if abs(parts) > NOTHING:
-        yield Made("horizontal-for-along", whole(product(Factor("", sign * parts, "copied"))))
+        copied = whole(product(Factor("", sign * parts, "copied")))
+        yield Made("horizontal-for-along", copied, step.about)
 
 
 def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

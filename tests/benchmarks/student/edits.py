@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from student.lines import Factor, Formula
+from student.lines import Factor, Formula, Term
 
 Edit = Callable[[Formula], Formula]
 
@@ -67,3 +67,12 @@ def times(factor: Factor) -> Edit:
 def shaped(**fields: object) -> Edit:
     """Return the edit that changes what is done with the terms."""
     return lambda formula: replace(formula, **fields)  # type: ignore[arg-type]
+
+
+def in_term_of(line: Formula, about: str, edit: Edit) -> Formula:
+    """Return a line with the term of one force or part edited as a line of its own."""
+    terms: list[Term] = []
+    for term in line.terms:
+        edited = edit(Formula((term,))) if term.about == about else Formula((term,))
+        terms += [replace(t, factors=(*t.factors, *edited.factors)) for t in edited.terms]
+    return replace(line, terms=tuple(terms))

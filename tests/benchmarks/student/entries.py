@@ -9,7 +9,7 @@ from functools import partial
 from leverstep.course.problem import Question
 from leverstep.statics.acting import Force
 
-from student.edits import Edit, Made, times
+from student.edits import Edit, Made, in_term_of, times
 from student.late import left_out, wrong_sign
 from student.lines import (
     INVERSE,
@@ -26,7 +26,6 @@ from student.right import MASSES, gravity, line_factor, trig
 from student.sheet import Sheet
 
 Values = Mapping[str, float]
-EQUATION = "equation"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +55,7 @@ def structural_entries(sheet: Sheet, key: str, values: Values) -> Iterator[Entry
         values: what stands on the lines before it.
     """
     step, right = sheet.steps[key], sheet.formula(key, values)
+    sheet = sheet.at(step)
     for kind, about, line in [("right", "", right), *_wrong_lines(sheet, key, values, right)]:
         try:
             value = line.value
@@ -158,7 +158,7 @@ def equation(sheet: Sheet) -> Formula:
         arm = line_factor(values, sheet.arm_key(force), "arm")
         terms.append(Term((size, arm), force.symbol, sheet.sense(force)))
     for symbol, couple in sheet.couples.items():
-        size = Factor(symbol, sheet.numbers[couple.magnitude.key], "size")
+        size = sheet.couple_size(couple, values)
         terms.append(Term((size,), symbol, sheet.sense_of_couple(couple)))
     return Formula(tuple(terms))
 
@@ -184,16 +184,16 @@ def _side(terms: list[Term]) -> str:
 
 def equation_moves(sheet: Sheet) -> list[Move]:
     """Return every wrong move in a moment equation, each in the term of one force."""
-    found = []
+    found, key = [], sheet.keys["equation", ""]
     for force in sheet.posture.turning:
         for made in _term_moves(sheet, force):
-            edit = partial(_in_term, about=force.symbol, edit=made.edit)
-            name = made.slip, EQUATION, force.symbol, made.other, made.variant
+            edit = partial(in_term_of, about=force.symbol, edit=made.edit)
+            name = made.slip, key, force.symbol, made.other, made.variant
             found.append(Move(*name, edit))
     for symbol in sheet.couples:
         for made in _couple_moves(sheet, symbol):
-            edit = partial(_in_term, about=symbol, edit=made.edit)
-            found.append(Move(made.slip, EQUATION, symbol, made.other, made.variant, edit))
+            edit = partial(in_term_of, about=symbol, edit=made.edit)
+            found.append(Move(made.slip, key, symbol, made.other, made.variant, edit))
     return found
 
 
@@ -204,15 +204,6 @@ def _couple_moves(sheet: Sheet, symbol: str) -> Iterator[Made]:
     for force in sheet.posture.turning:
         arm = line_factor(sheet.reference, sheet.arm_key(force), "arm")
         yield Made("couple-times-an-arm", times(arm), other=force.symbol)
-
-
-def _in_term(line: Formula, about: str, edit: Edit) -> Formula:
-    """Return an equation with the term of one force edited as a line of its own."""
-    terms: list[Term] = []
-    for term in line.terms:
-        edited = edit(Formula((term,))) if term.about == about else Formula((term,))
-        terms += [replace(t, factors=(*t.factors, *edited.factors)) for t in edited.terms]
-    return replace(line, terms=tuple(terms))
 
 
 def _term_moves(sheet: Sheet, force: Force) -> Iterator[Made]:

@@ -29,8 +29,9 @@ def _about(sheet: Sheet, step: Step) -> Further:
 
 def _sized(sheet: Sheet, key: str, values: Values, role: str, power: int = 1) -> Factor:
     """Return the size of an earlier line as a factor; a reaction may have one part alone."""
-    if key == "R" and key not in values:
-        key = "R_y" if "R_y" in values else "R_x"
+    if key == sheet.key("R") and key not in values:
+        across, upward = map(sheet.key, ("R_x", "R_y"))
+        key = upward if upward in values else across
     return Factor(key, abs(values[key]), role, power)
 
 
@@ -71,7 +72,8 @@ def other_unit(sheet: Sheet, step: Step, values: Values) -> Formula:
 
 def friction_needed(sheet: Sheet, step: Step, values: Values) -> Formula:
     of = _about(sheet, step).of
-    across, upward = ("R_x", "R_y") if of == "R" else (f"{of}x", f"{of}y")
+    is_reaction = of == sheet.key("R")
+    across, upward = map(sheet.key, ("R_x", "R_y") if is_reaction else (f"{of}x", f"{of}y"))
     return product(
         _sized(sheet, across, values, "size"), _sized(sheet, upward, values, "pressing", -1)
     )
@@ -155,7 +157,7 @@ def slips(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
 
 def _other_forces(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     of = _about(sheet, step).of
-    for other in sheet.forces if of in (*sheet.forces, "R") else ():
+    for other in sheet.forces if of in (*sheet.forces, sheet.key("R")) else ():
         if other != of and other in values:
             taken = put("size", abs(values[other]), other)
             yield Made("further-from-another-force", taken, step.about, other)

@@ -13,7 +13,7 @@ from leverstep.statics.acting import Force, InertiaSize, SharedSize
 from leverstep.statics.step import Step
 
 from student.early import level_instead, measured_on, turned, unit_left
-from student.edits import Edit, Made, inverted, put, shaped, times, whole, without
+from student.edits import Edit, Made, in_term_of, inverted, put, shaped, times, whole, without
 from student.lines import OTHER_FUNCTION, Factor, Formula, Term, product
 from student.right import MASSES, line_factor
 from student.sheet import Sheet
@@ -92,7 +92,10 @@ def _once_more(sheet: Sheet, force: Force, values: Values, power: int) -> Iterat
 def moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of one moment, a force times its arm."""
     force, about = sheet.forces[step.about], step.about
-    yield Made(wrong_sign(sheet, sheet.forces[about]), shaped(sign=-1), about)
+    yield Made(wrong_sign(sheet, force), shaped(sign=-1), about)
+    if force.offset is not None:
+        yield from _moment_of_parts(sheet, step, values)
+        return
     yield Made("arm-divided", inverted("arm"), about)
     yield Made("arm-left-out-of-moment", without("arm"), about)
     yield from _arms(sheet, force, values)
@@ -111,6 +114,26 @@ def moment(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         if turn is not None:
             part = number * values[sheet.size_key(force)] / values[force.symbol]
             yield Made(slip, put("size", part), about, variant=f"{variant} turned")
+
+
+def _moment_of_parts(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slips of the moment of a force beside the segment, by its two parts."""
+    force, terms = sheet.forces[step.about], sheet.formula(step.key, values).terms
+    for term in terms:
+        distance = term.about
+        if len(terms) > 1:
+            flip = partial(Formula.flipped, about=distance)
+            yield Made(wrong_sign(sheet, force), flip, step.about, distance)
+            drop = partial(Formula.without, about=distance)
+            yield Made("part-of-a-moment-left-out", drop, step.about, distance)
+        for made in unit_left(sheet, distance):
+            in_term = partial(in_term_of, about=distance, edit=made.edit)
+            yield Made(made.slip, in_term, distance)
+
+
+def handed_on(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
+    """Yield the slip of what the segment before does, with the sign that it has there."""
+    yield Made("not-turned-round", shaped(sign=-1), step.about)
 
 
 def couple(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
@@ -154,9 +177,12 @@ def _terms(sheet: Sheet, values: Values) -> Iterator[Made]:
 
 def _summed(formula: Formula, sheet: Sheet, values: Values, edit: Edit) -> Formula:
     """Return a line with its sum of moments changed, the moments put in for the sum first."""
-    if formula.factor("total") is not None:
-        formula = replace(formula, terms=sheet.moments(values), factors=formula.all_factors[1:])
-    return edit(formula)
+    if formula.factor("total") is None:
+        return edit(formula)
+    moments = sheet.moments(values)
+    if formula.power < 0:  # the sum stands over the terms of the line
+        return formula.changed("total", value=edit(Formula(moments)).value)
+    return edit(replace(formula, terms=moments, factors=formula.all_factors[1:]))
 
 
 def moment_sum(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
@@ -293,7 +319,7 @@ def _put_in_term(formula: Formula, about: str, size: float) -> Formula:
 def arm_ratio(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of the ratio of two arms, where there is one of forces besides."""
     yield from arm_advantage(sheet, step, values)
-    copied = product(line_factor(values, "MA", "copied"))
+    copied = product(line_factor(values, sheet.key("MA"), "copied"))
     yield Made("other-ratio", whole(copied))
     yield from _turned_over(sheet, step, values, copied)
 
@@ -331,7 +357,7 @@ def reaction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         alone = Formula(tuple(effort))
         yield Made("reaction-to-the-effort-alone", whole(alone))
     for symbol, one in sheet.couples.items():
-        size = Factor(symbol, sheet.numbers[one.magnitude.key], "size")
+        size = sheet.couple_size(one, values)
         for sign in (1, -1):
             among = product(size, about=symbol, sign=sign).terms
             edit = partial(_with_terms, more=among)
@@ -412,14 +438,17 @@ def pair_force(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of one of two forces that balance the others."""
     terms = sheet.formula(step.key, values).terms
     for term in terms if len(terms) > 1 else ():
+        turn_round = partial(Formula.flipped, about=term.about)
+        yield Made("sign-in-the-balance", turn_round, term.about)
         if sheet.forces[term.about].magnitude is not None:
             leave_out = partial(Formula.without, about=term.about)
             yield Made("left-out-of-the-balance", leave_out, term.about)
+    yield from _not_in_newtons(sheet, terms, values)
 
 
 def direction(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     """Yield the slips of the direction of the reaction, in words."""
-    parts = {key: values[key] for key in ("R_x", "R_y") if key in values}
+    parts = {key: values[key] for key in map(sheet.key, ("R_x", "R_y")) if key in values}
     for slip in ("reaction-turned-round", "opposite-of-the-resultant"):
         yield Made(slip, shaped(sign=-1))
     for key in parts if len(parts) > 1 else ():

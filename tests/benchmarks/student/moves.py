@@ -57,6 +57,7 @@ def catalogue() -> dict[str, frozenset[str]]:
 def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:
     """Return every wrong move at a line, resting on the values before it."""
     step = sheet.steps[key]
+    sheet = sheet.at(step)
     found: list[Move] = []
     for make in (
         *_MOVES.get(step.kind.name, ()),
@@ -160,6 +161,8 @@ _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] =
     "component_axial": (early.part,),
     "component_transverse": (early.part,),
     "moment": (late.moment,),
+    "handed_force": (late.handed_on,),
+    "handed_moment": (late.handed_on,),
     "couple_moment": (late.couple,),
     "sum": (late.moment_sum,),
     "net_moment": (late.net_moment,),

@@ -9,6 +9,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from leverstep.statics.acting import Force
+from leverstep.statics.points import Offset
 from leverstep.statics.step import Step
 
 from student import further, sources
@@ -43,7 +45,7 @@ CONVERSIONS: dict[str, tuple[str, float, int]] = {
 """How a unit goes to N, kg or m: a constant or else a number, and whether it multiplies (1)."""
 
 MASSES = ("kg", "g", "lb", "oz", "st")
-METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048}
+METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": 0.0254, "ft": 0.3048, "L": 1.0}
 AXIS_OF = {
     "component_x": "x", "component_y": "y", "component_axial": "a", "component_transverse": "t",
     "reaction_x": "x", "reaction_y": "y", "reaction_axial": "a", "reaction_transverse": "t",
@@ -52,7 +54,8 @@ AXIS_OF = {
 """The axis that a component lies along: right, up, along the segment, across it."""
 
 SIGNED = (
-    "moment", "couple_moment", "sum", "net_moment", "moment_sped_up", *AXIS_OF, *CENTRE_SIGNED,
+    "moment", "couple_moment", "sum", "net_moment", "moment_sped_up",
+    "handed_force", "handed_moment", *AXIS_OF, *CENTRE_SIGNED,
 )  # fmt: skip
 """The kinds of lines whose value has a sign; all other numbers are sizes."""
 NOTHING = 1e-9
@@ -212,17 +215,42 @@ def _part(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     return product(line_factor(values, force.symbol, "size"), turn, about=force.symbol, sign=sign)
 
 
+def _handed_on(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
+    """Return what the segment before does to this one, which is turned round."""
+    acting = sheet.couples if step.kind.name == "handed_moment" else sheet.forces
+    return product(line_factor(values, acting[step.about].before, "before"), sign=-1)
+
+
 def _moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     force = sheet.forces[step.about]
+    if force.offset is not None:
+        return Formula(_moments_of_parts(sheet, force, force.offset, values))
     size = line_factor(values, sheet.size_key(force), "size")
     arm = line_factor(values, sheet.arm_key(force), "arm")
     return product(size, arm, about=force.symbol, sign=sheet.sense(force))
 
 
+def _moments_of_parts(
+    sheet: Sheet, force: Force, offset: Offset, values: Mapping[str, float]
+) -> tuple[Term, ...]:
+    """Return the moments of the two parts of a force beside the segment: x F_y less y F_x."""
+    terms = []
+    for distance, axis, turns in ((offset.across, "y", 1), (offset.up, "x", -1)):
+        key, sign = sheet.part(force, axis)
+        if distance is not None and key:
+            sign *= turns * sheet.posture.positive * (-1 if distance.beyond else 1)
+            factors = (
+                line_factor(values, distance.symbol, "arm"),
+                line_factor(values, key, "size"),
+            )
+            terms.append(Term(factors, distance.symbol, sign))
+    return tuple(terms)
+
+
 def _couple_moment(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     couple = sheet.couples[step.about]
     sign = sheet.sense_of_couple(couple)
-    return product(_given(sheet, couple.magnitude.key, "size"), about=couple.symbol, sign=sign)
+    return product(sheet.couple_size(couple, values), about=couple.symbol, sign=sign)
 
 
 def _sum(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
@@ -297,7 +325,8 @@ def _reaction_size(sheet: Sheet, step: Step, values: Mapping[str, float]) -> For
 
 
 def _reaction_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
-    parts = line_factor(values, "R_y", "part"), line_factor(values, "R_x", "part", -1)
+    across, upward = map(sheet.key, ("R_x", "R_y"))
+    parts = line_factor(values, upward, "part"), line_factor(values, across, "part", -1)
     return product(*parts, shape="arctangent")
 
 
@@ -318,15 +347,15 @@ def _class(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
 def _direction(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     """Return the direction of the reaction: 3 x (1 right, -1 left) + (1 up, -1 down)."""
     code = 0.0
-    for key, weight in (("R_x", 3), ("R_y", 1)):
-        value = values.get(key, 0.0)
+    for name, weight in (("R_x", 3), ("R_y", 1)):
+        value = values.get(sheet.key(name), 0.0)
         code += weight * (value > NOTHING) - weight * (value < -NOTHING)
     return product(Factor("", code, "word"))
 
 
 def _effect(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
     """Return what the reaction does lengthwise: 1 compression, -1 tension."""
-    axial = values["R_a"]
+    axial = values[sheet.key("R_a")]
     return product(Factor("", float(axial > NOTHING) - float(axial < -NOTHING), "word"))
 
 
@@ -371,6 +400,8 @@ LINES: dict[str, Callable[[Sheet, Step, Mapping[str, float]], Formula]] = {
     "component_axial": _part,
     "component_transverse": _part,
     "moment": _moment,
+    "handed_force": _handed_on,
+    "handed_moment": _handed_on,
     "couple_moment": _couple_moment,
     "sum": _sum,
     "net_moment": _net_moment,

@@ -1,11 +1,13 @@
 """One problem with numbers, as the student sees it: vectors at points, and what each line rests on.
 
-Nothing of the tutor's own algebra is used. A force is a vector at a point, read from what the
-fields of a posture are documented to mean.
+Where a working has several postures, a sheet looks at one of them. Nothing of the tutor's own
+algebra is used. A force is a vector at a point, read from what the fields of a posture are
+documented to mean.
 """
 
 from __future__ import annotations
 
+import copy
 import math
 from collections.abc import Mapping
 from dataclasses import replace
@@ -13,6 +15,7 @@ from dataclasses import replace
 from leverstep.course.problem import Question
 from leverstep.statics.acting import Couple, Force
 from leverstep.statics.points import Distance
+from leverstep.statics.posture import Posture
 from leverstep.statics.step import Step
 
 from student.lines import Factor, Formula, Term, rounded
@@ -34,21 +37,46 @@ class Sheet:
     """The questions of one problem with numbers, and how each is worked rightly.
 
     `formula` gives the line of a key for the values that stand on the lines before it. Forces are
-    in newtons, distances in metres, angles in degrees; right and up are positive.
+    in newtons, distances in metres, angles in degrees; right and up are positive. `steps` are the
+    lines of the whole working; what a posture has is that of the one looked at, and `at` is the
+    same sheet as the posture of a line is looked at.
     """
 
     def __init__(self, question: Question, constants: Mapping[str, float] | None = None) -> None:
         self.question = question
-        self.posture = question.problem.posture
         self.numbers = question.numbers
         told = {name: values[0] for name, values in question.accepted.items()}
         self.constants = {**CONSTANTS, **told, **(constants or {})}
         self.steps: dict[str, Step] = {step.key: step for step in question.derivation.asked}
-        self.keys = {(step.kind.name, step.about): step.key for step in self.steps.values()}
-        self.distances = {distance.symbol: distance for distance in self.posture.distances}
-        self.forces = {force.symbol: force for force in self.posture.forces}
-        self.couples = {couple.symbol: couple for couple in self.posture.couples}
-        self.reference = self.worked()
+        self.reference: Values = {}
+        self._views: dict[str, Sheet] = {}
+        self._look_at(question.problem.posture)
+        self._views.update((one.mark, self._view(one)) for one in question.problem.postures)
+        self.reference.update(self.worked())
+
+    def _look_at(self, posture: Posture) -> None:
+        self.posture = posture
+        self.keys = {
+            (step.kind.name, step.about): step.key
+            for step in self.steps.values()
+            if step.mark == posture.mark
+        }
+        self.distances = {distance.symbol: distance for distance in posture.distances}
+        self.forces = {force.symbol: force for force in posture.forces}
+        self.couples = {couple.symbol: couple for couple in posture.couples}
+
+    def _view(self, posture: Posture) -> Sheet:
+        view = copy.copy(self)
+        view._look_at(posture)
+        return view
+
+    def at(self, step: Step) -> Sheet:
+        """Return the sheet as the posture of a line is looked at."""
+        return self._views[step.mark]
+
+    def key(self, name: str) -> str:
+        """Return the key of the one line of its sort in this posture: `M_sum`, or `M_sum2`."""
+        return name + self.posture.mark
 
     # Geometry
 
@@ -121,6 +149,12 @@ class Sheet:
         """Return the sign of a couple, with the sense that counts as positive."""
         return couple.turns * self.posture.positive
 
+    def couple_size(self, couple: Couple, values: Mapping[str, float]) -> Factor:
+        """Return a couple as a factor: a given, or a line where it is handed on."""
+        if couple.before:
+            return line_factor(values, couple.symbol, "size")
+        return Factor(couple.symbol, self.numbers[couple.magnitude.key], "size")
+
     # What stands where
 
     def size_key(self, force: Force) -> str:
@@ -142,8 +176,13 @@ class Sheet:
     def moments(self, values: Mapping[str, float]) -> tuple[Term, ...]:
         """Return the known moments as the terms of a sum."""
         keys = [(self.keys["moment", force.symbol], force.symbol) for force in self.known()]
-        keys += [(self.keys["couple_moment", symbol], symbol) for symbol in self.couples]
-        return tuple(Term((line_factor(values, key, "moment"),), about) for key, about in keys)
+        terms = [Term((line_factor(values, key, "moment"),), about) for key, about in keys]
+        for symbol, couple in self.couples.items():
+            # One that is handed on has its sign already, and is no line of its own then.
+            key = self.keys.get(("couple_moment", symbol), symbol)
+            sign = self.sense_of_couple(couple) if key == symbol else 1
+            terms.append(Term((line_factor(values, key, "moment"),), symbol, sign))
+        return tuple(terms)
 
     def total(self, values: Mapping[str, float]) -> Factor:
         """Return the sum of the known moments, which has no line of its own where it is one."""
@@ -152,7 +191,7 @@ class Sheet:
         return (
             replace(one, role="total")
             if len(moments) == 1
-            else line_factor(values, "M_sum", "total")
+            else line_factor(values, self.key("M_sum"), "total")
         )
 
     def place(self, force: Force, values: Mapping[str, float]) -> float:
@@ -175,7 +214,7 @@ class Sheet:
     def turned(self, force: Force) -> tuple[str, str] | None:
         """Return function and key of the angle that give a force's part across the segment."""
         direction, incline = force.direction, self.posture.inclination
-        gamma = f"gamma{force.suffix}"
+        gamma = f"gamma{force.tail}"
         if force.at.perpendicular or force.at_axis:
             return None
         if gamma in self.steps:
@@ -200,7 +239,7 @@ class Sheet:
         if axis in ("a", "t"):
             return self._lying_by_segment(force, axis)
         direction, incline = force.direction, self.posture.inclination
-        for key in (f"beta{force.suffix}", f"gamma{force.suffix}"):
+        for key in (f"beta{force.tail}", f"gamma{force.tail}"):
             if key in self.steps and (key.startswith("beta") or incline is None):
                 return ("cos" if axis == "x" else "sin"), key
         given = direction.angle or incline
@@ -210,7 +249,7 @@ class Sheet:
 
     def _lying_by_segment(self, force: Force, axis: str) -> tuple[str, str]:
         direction, incline = force.direction, self.posture.inclination
-        gamma = f"gamma{force.suffix}"
+        gamma = f"gamma{force.tail}"
         if gamma in self.steps:
             return ("cos" if axis == "a" else "sin"), gamma
         given = incline if direction.angle is None else direction.angle
@@ -229,7 +268,8 @@ class Sheet:
 
     def parts_of_reaction(self) -> tuple[str, str]:
         """Return the keys of the two components that the size of the reaction comes from."""
-        return ("R_x", "R_y") if {"R_x", "R_y"} <= self.steps.keys() else ("R_a", "R_t")
+        across, upward, along, square = map(self.key, ("R_x", "R_y", "R_a", "R_t"))
+        return (across, upward) if {across, upward} <= self.steps.keys() else (along, square)
 
     def angle(self, key: str, values: Mapping[str, float]) -> float:
         """Return an angle in degrees, given or of an earlier line."""
@@ -237,8 +277,12 @@ class Sheet:
 
     def start(self) -> Values:
         """Return the values that no line is asked for: distances that are given in metres."""
-        unasked = [d for d in self.distances.values() if d.symbol not in self.steps]
-        return {d.symbol: self.metres(d) for d in unasked if not d.sought}
+        return {
+            distance.symbol: view.metres(distance)
+            for view in self._views.values()
+            for distance in view.distances.values()
+            if distance.symbol not in self.steps and not distance.sought
+        }
 
     def right(self, key: str, values: Mapping[str, float]) -> float:
         """Return the right value of a line, resting on the values that stand before it."""
@@ -257,22 +301,29 @@ class Sheet:
     def formula(self, key: str, values: Mapping[str, float]) -> Formula:
         """Return the right line of a key; a choice of words is a number, as in `_class`."""
         step = self.steps[key]
-        return LINES[step.kind.name](self, step, values)
+        return LINES[step.kind.name](self.at(step), step, values)
 
     def uses(self, key: str, values: Mapping[str, float]) -> tuple[str, ...]:
         """Return the asked lines that the line of a key is worked from."""
-        kind = self.steps[key].kind.name
-        found = [] if kind == "equation" else [f.key for f in self.formula(key, values).all_factors]
-        if kind.endswith("_direction"):
-            found = ["R_x", "R_y"]
-        if kind == "axial_effect":
-            found = ["R_a"]
-        if kind == "supported":
-            edges = self.posture.support.distances if self.posture.support else ()
-            found = ["x_c", *(edge.symbol for edge in edges)]
-        if kind == "class":
-            placed = [self.posture.effort, *self.resisting()]
-            found = [
-                k for f in placed if f for k in (self.size_key(f), self.arm_key(f), f.at.symbol)
-            ]
+        step = self.steps[key]
+        found = self.at(step)._used(step, values)
         return tuple(dict.fromkeys(k for k in found if k in self.steps and k != key))
+
+    def _used(self, step: Step, values: Mapping[str, float]) -> list[str]:
+        """Return the keys of what a line of the posture looked at is worked from."""
+        match step.kind.name:
+            case "equation":
+                return []
+            case "reaction_direction" | "resultant_direction":
+                return [self.key("R_x"), self.key("R_y")]
+            case "axial_effect":
+                return [self.key("R_a")]
+            case "supported":
+                edges = self.posture.support.distances if self.posture.support else ()
+                return ["x_c", *(edge.symbol for edge in edges)]
+            case "class":
+                placed = [self.posture.effort, *self.resisting()]
+                return [
+                    k for f in placed if f for k in (self.size_key(f), self.arm_key(f), f.at.symbol)
+                ]
+        return [factor.key for factor in self.formula(step.key, values).all_factors]

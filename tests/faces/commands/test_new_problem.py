@@ -58,7 +58,7 @@ def test_what_can_not_be_used_is_asked_for_again(
     said = capsys.readouterr().out
     for told in (
         'No problem has this joint (did you mean "elbow"?). Type it again for a new one.',
-        'moment sum, reaction (did you mean "effort"?).',
+        'moment sum, reaction, other (did you mean "effort"?).',
         "A name is needed.",
         "A name has up to 40 letters, digits, spaces and hyphens.",
         'Type right, left (did you mean "left"?).',
@@ -127,3 +127,21 @@ def test_where_the_input_ends_or_a_file_is_there_nothing_is_written(
     assert ask() == 2
     assert "it already exists" in capsys.readouterr().err
     assert (tmp_path / "my-pail.toml").read_text("utf-8") == "kept"
+
+
+def test_other_forms_are_told_and_copied_from_a_whole_example(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert ask("My arm", "wrist", "other", "chian", "chain") == 0
+    told = capsys.readouterr().out
+    assert "  centre of mass: that of several parts" in told
+    assert '(did you mean "chain"?)' in told
+    assert "It is a copy of wrist-then-elbow" in told
+    assert "`leverstep vet` finds no fault." in told
+    assert read_problem(tmp_path / "my-pail.toml").title == "My arm"
+
+
+def test_no_comment_of_a_new_file_begins_twice(ask: Ask, tmp_path: Path) -> None:
+    assert ask("", "", "", "arm", "pivot", "", "", *LOAD, "", *EFFORT) == 0
+    lines = (tmp_path / "my-pail.toml").read_text("utf-8").splitlines()
+    assert not [line for line in lines if line.startswith("# #")]

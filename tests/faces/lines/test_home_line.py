@@ -83,7 +83,7 @@ def test_what_is_not_finished_is_named_at_the_next_start_and_gone_on_with() -> N
     title = SHELF.problems["plain-seesaw"].title
     again = Heard("go on", "lines", "stop", "stop")
     (told,) = [told for told in again.said if told.startswith(f"Not finished: {title}, today ")]
-    assert re.search(r"0 of \d+ lines, numbers \d+\. Type go on to take it up\.$", told)
+    assert re.search(r"0 of \d+ done, numbers \d+\. Type go on to take it up\.$", told)
     assert [said for said in again.said if "1 N" in said]
 
 

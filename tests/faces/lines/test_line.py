@@ -20,10 +20,11 @@ from leverstep.faces.lines.line import HELP_FREE
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.statics.step import Step
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import line_name
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask
 
 SHELF = load_shelf()
 KEPT = "What was typed is kept. To come back: leverstep practise plain-wheelbarrow --go-on"
@@ -95,6 +96,31 @@ def test_the_problem_is_told_before_the_first_question(practice: Practice) -> No
     assert told[:3] == [BARROW.title, "Numbers: 1", practice.question.statement]
     assert "Axis of rotation: the axle." in told
     assert told[-1].startswith("Caution: ")
+
+
+def test_all_that_is_to_be_found_is_told_however_the_student_is_led(tmp_path: Path) -> None:
+    """Each on a line of its own, as a blank sheet asks for it."""
+    for name in ("plain-lamp-two-cords", "wrist-then-elbow", "lumbar-flower-pot"):
+        practice = Practice.start(SHELF.problems[name], "1", CATALOGUE, tmp_path / name)
+        said = Student(practice, []).said
+        first = said.index("To be found:") + 1
+        sought = led_to(practice.working.steps, Guidance.BLANK)
+        told = [f"{spelt(line_name(s))}: {ask(practice.question, s)}." for s in sought]
+        assert said[first : first + len(told)] == told
+
+
+def test_a_working_of_several_postures_tells_which_comes_next_and_once(tmp_path: Path) -> None:
+    practice = Practice.start(SHELF.problems["lumbar-near-and-far"], "1", CATALOGUE, tmp_path)
+    near, far = (f"{view.introduced}." for view in practice.question.views)
+    assert (near, far) == (
+        "First the base of the trunk with the parcel near.",
+        "Then the base of the trunk with the parcel far.",
+    )
+    student = Student(practice, right_answers(practice).values())
+    asked = student.said[student.said.index("Type help for what you can type.") :]
+    told = [line for line in asked if line in (near, far, "The postures compared.")]
+    assert told == [near, far, "The postures compared."]
+    assert asked[asked.index(far) + 1].startswith("Line 10 of 17: Distance")
 
 
 def test_where_the_input_ends_the_sitting_ends_well(practice: Practice) -> None:

@@ -80,7 +80,7 @@ async def test_where_it_is_wide_the_problem_is_told_beside_the_list(shelf: Shelf
         await settle(pilot)
         assert app.screen.query_one("#beside").display
         assert "A level bar rests on a small block" in text_of(app.screen, "#about")
-        await press(pilot, *"attachments")
+        await press(pilot, *"pulls from")
         assert "m_b 35 to 150 kg" in text_of(app.screen, "#about")
 
 
@@ -106,7 +106,7 @@ async def test_what_is_due_and_begun_is_marked_and_comes_first(
         head, first, due_head, due_line, *rest = lines(pilot)
         assert head.startswith("Go on with")
         assert first.startswith("… A pail in the hand")
-        assert "0 of 16 lines  today " in first
+        assert "0 of 16 done   today " in first
         assert due_head == "Due for review"
         assert due_line.startswith("* Two children")
         assert due_line.endswith(" a slip")
@@ -138,7 +138,7 @@ async def test_a_field_that_nothing_can_be_typed_for_is_not_there(shelf: Shelf) 
         assert "Own body none for this problem" in all_text(pilot)
         await press(pilot, "tab", "tab", *"5")
         assert app.screen.query_one("#own", Input).value == ""
-        await press(pilot, "escape", *"attachments", "tab", "tab", *"5")
+        await press(pilot, "escape", *"pulls from", "tab", "tab", *"5")
         assert app.screen.query_one("#own", Input).value == "5"
         assert text_of(app.screen, "#guidance").startswith("m_b 35 to 150 kg; L 20 to 34 cm")
 
@@ -155,7 +155,7 @@ async def test_the_same_numbers_again_are_asked_about(shelf: Shelf, key: str) ->
         await settle(pilot)
         await press(pilot, "tab", *"7", "enter", "enter")
         assert isinstance(app.screen, BegunBeforeScreen)
-        assert "0 of 16 lines" in all_text(pilot)
+        assert "0 of 16 done" in all_text(pilot)
         await press(pilot, key)
         if key == "escape":
             assert isinstance(app.screen, HomeScreen)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 
@@ -24,7 +25,7 @@ from leverstep.faces.screens.given_strip import given_line
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.page_editor import PageEditor
 from leverstep.faces.screens.pane import Pane, parted
-from leverstep.faces.screens.paper import Paper, PaperRow
+from leverstep.faces.screens.paper import Paper, PaperHeading, PaperRow
 from leverstep.faces.screens.room import Needs, Shares, shared
 from leverstep.faces.screens.side_sheet import Diagram, Sheet
 from leverstep.faces.screens.work import WorkScreen
@@ -264,6 +265,75 @@ async def test_the_picture_comes_by_itself_and_what_was_chosen_stays() -> None:
         assert (sheet.shows_statement, diagram.display) == (True, False)
         await press(pilot, "f5")
         assert (sheet.shows_statement, diagram.display) == (False, True)
+
+
+async def test_the_picture_comes_too_where_the_line_asked_for_is_a_sum() -> None:
+    """As between landmarks: the first line of the student's own about a force brings it."""
+    app = app_with(SHELF, "elbow-stiff-brace", "7")
+    app.opening = replace(app.opening, guidance=Guidance.LANDMARKS)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        sheet = work_screen(pilot).query_one(Sheet)
+        await enter(pilot, "W_f = 12.3 N")
+        assert sheet.shows_statement
+        await enter(pilot, "W_f = 17.66 N")
+        assert work_screen(pilot).step_at_hand.key == "M_sum"
+        assert not sheet.shows_statement
+        assert "C_b" in flat(seen(pilot)[2:16])
+
+
+async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture() -> None:
+    """And the title has all the room that the numbers leave it."""
+    app = app_with(SHELF, "elbow-then-shoulder")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert screen.dialogue is not None
+        assert SHELF.problems["elbow-then-shoulder"].title in seen(pilot)[0]
+        bench = screen.dialogue.bench
+        for step, right in lines_of(bench.question):
+            bench.enter(step.key, right)
+        screen.paint()
+        await settle(pilot)
+        assert screen.step_at_hand is None
+        rows = [row.text for row in screen.query_one(Paper).rows if isinstance(row, PaperHeading)]
+        assert rows.count("First the forearm") == rows.count("Then the upper arm") == 1
+        assert rows[0] == "First the forearm"
+        assert "W_u" in flat(seen(pilot)[3:12])
+        assert SHELF.problems["elbow-then-shoulder"].title in seen(pilot)[0]
+
+
+@pytest.mark.parametrize("rows", [20, 22, 24])
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+async def test_at_the_end_no_picture_is_cut(rows: int, guidance: Guidance) -> None:
+    """It is drawn for the rows that the closing panel leaves, or is not there."""
+    app = app_with(SHELF, "ankle-then-knee", "3")
+    app.opening = replace(app.opening, guidance=guidance)
+    async with app.run_test(size=(80, rows)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert screen.dialogue is not None
+        bench = screen.dialogue.bench
+        *steps, last = bench.working.steps
+        for step in steps:
+            bench.enter(step.key, right_line(bench.question, step))
+        screen.paint()
+        await settle(pilot)
+        await enter(pilot, f"{prompt_of(last)} {right_line(bench.question, last)}")
+        assert screen.step_at_hand is None
+        diagram = screen.query_one(Diagram)
+        sheet = screen.query_one(Sheet)
+        if sheet.has_class("-drawn"):
+            drawn = str(diagram.content).split("\n")
+            assert diagram.size.height >= 8
+            assert "A_x ◀" in "".join(drawn[: diagram.size.height])
+        else:
+            assert not diagram.display
+        is_offered = "F5" in seen(pilot)[-1]
+        assert is_offered is (sheet.has_class("-drawn") or sheet.shows_statement)
+        if is_offered:
+            await press(pilot, "f5")
+            assert sheet.has_class("-drawn") or sheet.shows_statement
 
 
 async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:

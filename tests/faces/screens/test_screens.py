@@ -29,13 +29,14 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
 from leverstep.faces.openings import Opening
+from leverstep.faces.screens import work
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.board_screen import BoardScreen
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.explore import ExploreScreen
 from leverstep.faces.screens.help import HelpScreen, MissingScreen, ReadScreen
 from leverstep.faces.screens.home import HomeScreen
-from leverstep.faces.screens.paper import MARGIN, Paper, _heading
+from leverstep.faces.screens.paper import MARGIN, Paper, PaperHeading
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.side_sheet import Diagram
 from leverstep.faces.screens.work import WorkScreen
@@ -76,7 +77,7 @@ async def test_a_long_heading_stays_beside_the_margin(shelf, name):
         rows = str(sheet.content).split("\n")
         assert max(map(len, rows)) <= sheet.size.width, "Textual would wrap it below the margin"
         assert {row[:MARGIN] for row in rows} == {"   ", " ▸ "}
-        drawn = [str(row) for row in _heading("Angles and moment arms", MARGIN + 18)]
+        drawn = [str(row) for row in PaperHeading("Angles and moment arms").drawn(MARGIN + 18)]
         assert drawn == ["   Angles and moment", "     arms"]
 
 
@@ -161,10 +162,10 @@ async def test_another_line_goes_to_the_paper_and_the_field_is_free(shelf):
         entry = screen.query_one("#entry", Input)
         assert text_of(screen, "#prompt") == "W_f ="
         await enter(pilot, "W_l = 8.1 N")
-        assert said(pilot).startswith("✗ That is W_l: not yet")
+        assert said(pilot).startswith("✗ Not yet, and no slip we know explains it. That is W_l.")
         assert entry.value == "W_l = 8.1 N"
         await enter(pilot, "W_l = 80.08 N")
-        assert said(pilot).startswith("✓ That is W_l: right. W_f is still asked for.")
+        assert said(pilot).startswith("✓ Right. That is W_l. W_f is still asked for.")
         assert (entry.value, paper(pilot)["W_l"][0]) == ("", "✓ ok")
         assert text_of(screen, "#prompt") == "W_f ="
 
@@ -460,6 +461,47 @@ async def test_several_lines_pasted_are_entered_up_to_the_first_that_is_not_righ
         assert "2 lines of 3 pasted are entered. The other 1 is not taken." in said(pilot)
         assert list(work_screen(pilot).practice.working.lines)[3:] == ["d_l", "d_m"]
         assert entry.value == "9.9 m"  # to be mended
+
+
+def held_open(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
+    """Hold up whatever is opened until an event is set, and return that."""
+    ready, opened = threading.Event(), work.open_practice
+    monkeypatch.setattr(work, "open_practice", lambda *how: ready.wait(30) and opened(*how))
+    return ready
+
+
+@pytest.mark.parametrize(
+    ("typed", "left"),
+    [(["13.73 N"], ""), (["13.73 N", "80.08 N"], ""), (["13.73 N", "8 N", "0.15 m"], "8 N")],
+)
+async def test_what_is_entered_while_a_problem_is_prepared_is_checked_then(
+    shelf, monkeypatch, typed, left
+):
+    """As if each had been entered at its line, up to the first that is not right."""
+    ready = held_open(monkeypatch)
+    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+        screen = work_screen(pilot)
+        for text in typed:
+            screen.query_one("#entry", Input).value = text
+            await screen.query_one("#entry", Input).action_submit()
+            await pilot.pause()
+        assert "What you entered is kept" in all_text(pilot)
+        ready.set()
+        await settle(pilot)
+        assert len(screen.practice.working.lines) == min(2, len(typed))
+        assert screen.query_one("#entry", Input).value == left
+
+
+async def test_what_is_entered_before_a_blank_sheet_is_there_stands_on_it(shelf, monkeypatch):
+    ready = held_open(monkeypatch)
+    async with free_app(shelf, Guidance.BLANK).run_test(size=(80, 24)) as pilot:
+        screen = work_screen(pilot)
+        screen.query_one("#entry", Input).value = "W_f = 13.73 N"
+        await screen.query_one("#entry", Input).action_submit()
+        await pilot.pause()
+        ready.set()
+        await settle(pilot)
+        assert "W_f = 13.73 N" in screen.page.texts
 
 
 async def test_what_can_be_measured_is_named_in_full(shelf):

@@ -18,6 +18,7 @@ from leverstep.statics.step import Step
 from leverstep.statics.units import ANGLE, known_unit
 from leverstep.working.own import OwnError, read_values
 from leverstep.working.page import line_name
+from leverstep.working.rules import Rules
 from leverstep.working.verdict import Verdict
 from leverstep.working.wording import ask
 from leverstep.working.working import Working
@@ -57,7 +58,7 @@ class Board:
 
     def _written(self, count: int) -> Working:
         """Return a working with so many lines, each entered as a student would."""
-        working = Working(self.question)
+        working = Working(self.question, rules=Rules(hints=False))
         for step in working.steps[:count]:
             working.enter(step.key, worked_line(self.question, step, self._values))
         return working
@@ -109,11 +110,13 @@ class Board:
     def judge(self, text: str) -> tuple[Verdict, str]:
         """Return the verdict on what a class says for the next line, and what to say of it.
 
-        At the end it is judged for the last line.
+        At the end it may be any line that it names, and is for the last one where it names none.
         """
         place = min(self.shown, self.count - 1)
         working = self._written(place)
-        verdict = working.enter(working.steps[place].key, text)
+        is_over = self.shown > place
+        enter = working.enter_open if is_over else working.enter
+        verdict = enter(working.steps[place].key, text)
         return verdict, tell(working, verdict, self._catalogue)
 
     @property

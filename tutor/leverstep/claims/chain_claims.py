@@ -14,7 +14,7 @@ from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import is_near
+from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
@@ -79,7 +79,8 @@ class ChainJudge:
     def _sought_again(self, chain: Chain, symbol: str) -> str:
         """Return the symbol that an equation is about though its value is known, "" in any other.
 
-        `0 = F*0.0157 - 15.98` says something of F, whether F was written before or not.
+        `0 = F*0.0157 - 15.98` says something of F, whether F was written before or not; and so does
+        `F*0.0157 + 3.2 = 16.7*0.16`, whatever its other side is by itself.
         """
         if symbol or len(chain.sides) < 2 or all(chain.symbols_in(s) for s in chain.sides[:2]):
             return ""
@@ -91,7 +92,16 @@ class ChainJudge:
             and (quantity := self.memory.quantity_of(name)) is not None
             and quantity.family in ("force", "reaction")
         ]
-        return forces[0] if zero and forces else ""
+        return forces[0] if forces and (zero or self._says_of_symbols(chain)) else ""
+
+    def _says_of_symbols(self, chain: Chain) -> bool:
+        """Return whether one side has symbols among numbers, and adds up or is not the other."""
+        one, other = sides_of(chain, self.memory.written, {})[:2]
+        side = one if chain.symbols_in(one.tree) else other
+        if next(numbers_in(side.tree), None) is None:
+            return False
+        is_sum = isinstance(side.tree, Operation) and side.tree.operator in ("+", "-")
+        return is_sum or not agree([one, other])
 
     def direction(self, chain: Chain, claim: Claim) -> Claim | None:
         """Return what words beside a right reaction say of where it points: `R = 369 N down`."""

@@ -35,11 +35,15 @@ _MOST_TRIES = 80
 
 @dataclass(frozen=True, slots=True)
 class EquationJudged:
-    """A claim, with the unknown that came to `value`; "" where the equation was not solved."""
+    """A claim, with the unknown that came to `value`; "" where the equation was not solved.
+
+    `digits` are those of the numbers in it.
+    """
 
     claim: Claim
     unknown: str = ""
     value: float = math.nan
+    digits: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,7 @@ class _Solved:
         claim = Claim(
             standing, key, amount, tree, text=text, is_equation=True, of_moments=of_moments
         )
-        return EquationJudged(claim, self.equation.unknown, self.value)
+        return EquationJudged(claim, self.equation.unknown, self.value, self.equation.digits)
 
 
 class EquationJudge:
@@ -102,7 +106,12 @@ class EquationJudge:
             judged = self._solved_either_way(chain, known, sure, unknown)
         if judged is None:
             return None
-        return replace(judged, claim=replace(judged.claim, unknowns=len(open_names)))
+        without_value = [name for name in open_names if not self._is_written(name)] or [unknown]
+        return replace(judged, claim=replace(judged.claim, unknowns=len(without_value)))
+
+    def _is_written(self, name: str) -> bool:
+        """Return whether what a symbol stands for was written before, under whatever symbol."""
+        return self.memory.has(self.memory.key_of(name))
 
     def term(self, chain: Chain, known: Mapping[str, float]) -> Claim:
         """Judge a term that stands alone, `F * 1.20`: right where its factor is one of the problem.
@@ -146,7 +155,8 @@ class EquationJudge:
         key = judged.claim.key
         if judged.unknown:
             standing = LineStanding.WRONG if judged.claim.doubted else judged.claim.standing
-            self.memory.add_solution(Solution(judged.unknown, judged.value, standing))
+            digits = judged.digits
+            self.memory.add_solution(Solution(judged.unknown, judged.value, standing, digits))
         self.components.keep_ratio(chain, key)
         if judged.unknown and key and not self.memory.key_of(judged.unknown):
             self.memory.bound[judged.unknown] = key
@@ -349,15 +359,22 @@ class EquationJudge:
         return likeliest(ranked)[1] if ranked else None
 
     def _repeats(self, solved: _Solved) -> EquationJudged | None:
-        """Judge it by what its unknown came to before."""
-        for before in reversed(self.memory.solutions):
-            is_same = is_near(solved.value, before.value, solved.stated.side.slack)
-            if before.unknown == solved.equation.unknown and is_same:
-                follows = before.standing is LineStanding.WRONG
-                standing = LineStanding.FOLLOWS if follows else before.standing
-                quantity = self.subject.all.get(solved.key)
-                return solved.judged(standing, quantity, solved.value)
-        return None
+        """Judge it by what its unknown came to before.
+
+        What is worked out from a wrong equation follows; its own numbers said again do not.
+        """
+        equation, slack = solved.equation, solved.stated.side.slack
+        alike = [
+            before
+            for before in reversed(self.memory.solutions)
+            if before.unknown == equation.unknown and is_near(solved.value, before.value, slack)
+        ]
+        again = [before for before in alike if before.digits == equation.digits]
+        if not alike or any(before.standing is LineStanding.WRONG for before in again):
+            return None
+        standing = alike[0].standing
+        standing = LineStanding.FOLLOWS if standing is LineStanding.WRONG else standing
+        return solved.judged(standing, self.subject.all.get(solved.key), solved.value)
 
     def _resting(self, solved: _Solved) -> EquationJudged | None:
         """Judge it by the student's own earlier values."""

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import IntEnum
 
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.senses import Senses
 from leverstep.claims.worth import Side
 from leverstep.statics import kinds
 from leverstep.statics.units import (
@@ -55,17 +56,14 @@ class Stated:
     """A value as it stands on the page.
 
     `strict` says that it was written by the quantity's own symbol, `plus` that a plus sign was
-    written before it. `sense` is 1 where the page counts moments as the problem does, -1 where
-    the other way, 0 where that is unknown; `sense_of_sum` is that of the sum of moments, where
-    that was written without a sign too.
+    written before it. `senses` are those that the page counts moments in.
     """
 
     side: Side
     label: ValueLabel
     strict: bool = False
     plus: bool = False
-    sense: int = 0
-    sense_of_sum: int = 0
+    senses: Senses = field(default_factory=Senses)
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,9 +209,10 @@ def _sign_fits(
     if "turn" in said:
         return said["turn"] * target * positive > 0
     is_signed = value < 0 or stated.plus
-    if is_signed and stated.sense:
-        return value * target * stated.sense > 0
-    if quantity.step is None or quantity.step.kind is not kinds.NET_MOMENT:
-        return True
-    opposes_sum = value * target * (stated.sense or stated.sense_of_sum) > 0
-    return same or opposes_sum or not (stated.strict or is_signed)
+    senses = stated.senses
+    if senses.is_own and not (is_signed or stated.strict):
+        return True  # a size among words
+    sense, is_sure = senses.for_line_of(quantity), senses.of_page and is_signed
+    if quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT and not is_sure:
+        return same or value * target * (sense or senses.before(quantity)) > 0
+    return not sense or value * target * sense > 0

@@ -14,6 +14,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
+from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
@@ -43,11 +44,12 @@ class PageResult:
 
 @dataclass(frozen=True, slots=True)
 class Solution:
-    """What an unknown of an equation came to, as its numbers are written."""
+    """What an unknown of an equation came to, as its numbers are written; `digits` are theirs."""
 
     unknown: str
     value: float
     standing: LineStanding
+    digits: frozenset[str]
 
 
 class _Sized(NamedTuple):
@@ -85,14 +87,12 @@ class Memory:
 
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
     what they stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
-    that may be of something else. `sense` is 1 where the page counts moments as the problem does,
-    -1 where the other way, 0 where that is unknown; `sense_of_sum` is that of the last sum of
-    moments, with a sign or without. `of_unread` are the symbols of equations without numbers that
-    were not understood; `rewritten` are the symbols that were given another value; `has_unread`
-    says that some number was not, or is doubted.
+    that may be of something else. `senses` are those that moments are counted in. `of_unread` are
+    the symbols of equations without numbers that were not understood; `rewritten` are the symbols
+    that were given another value; `has_unread` says that some number was not, or is doubted.
     """
 
-    def __init__(self, subject: Subject) -> None:
+    def __init__(self, subject: Subject, senses: Senses) -> None:
         self.subject = subject
         self.written: dict[str, float] = {}
         self.in_si: dict[str, float] = {}
@@ -102,8 +102,7 @@ class Memory:
         self.doubted: set[str] = set()
         self.results: list[PageResult] = []
         self.solutions: list[Solution] = []
-        self.sense = 0
-        self.sense_of_sum = 0
+        self.senses = senses
         self.of_unread: set[str] = set()
         self.rewritten: set[str] = set()
         self.last: Side | None = None
@@ -179,9 +178,18 @@ class Memory:
             self._wrong.add(result.value, place)
 
     def add_solution(self, solution: Solution) -> None:
-        """Keep what an unknown came to."""
+        """Keep what an unknown came to; once it is right, nothing follows from a wrong one."""
+        if solution.standing is LineStanding.RIGHT:
+            self._forget_wrong_solutions(solution.unknown)
         if len(self.solutions) < MOST_RESULTS:
             self.solutions.append(solution)
+
+    def _forget_wrong_solutions(self, unknown: str) -> None:
+        self.solutions = [
+            one
+            for one in self.solutions
+            if one.unknown != unknown or one.standing is not LineStanding.WRONG
+        ]
 
     @property
     def last_force(self) -> str:
@@ -221,12 +229,21 @@ class Memory:
 
     def holds_amiss(self, number: Number) -> bool:
         """Return whether a number stands on the page in what is not right, or not understood."""
-        return next(self._amiss.like(number), None) is not None
+        return any(not self._is_put_right(self.results[p]) for p in self._amiss.like(number))
 
     def wrong_behind(self, number: Number, factors: tuple[float, ...]) -> PageResult | None:
-        """Return the last wrong result that a number stands for, in any of some units."""
+        """Return the last wrong result that a number stands for, in any of some units.
+
+        One that the page has put right since is none.
+        """
         there = [place for by in factors for place in self._wrong.like(number, by)]
+        there = [place for place in there if not self._is_put_right(self.results[place])]
         return self.results[max(there)] if there and number.value else None
+
+    def _is_put_right(self, result: PageResult) -> bool:
+        """Return whether a result was not right, and its quantity has a right value by now."""
+        latest = self.latest(result.key)
+        return latest is not None and latest.standing is LineStanding.RIGHT
 
     # ---- what a value says
 
@@ -255,6 +272,7 @@ class Memory:
         elif standing is LineStanding.RIGHT:
             self.own.pop(key, None)
             self.doubted.discard(key)
+            self._forget_wrong_solutions(symbol)
 
     def _take_own(self, key: str, value: float, doubted: bool) -> None:
         """Keep a wrong value; one in doubt, which may be of another, replaces no sure one."""

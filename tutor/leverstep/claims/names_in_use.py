@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Set
+from dataclasses import replace
 from functools import lru_cache
 
 from leverstep.claims import weights
@@ -21,7 +23,12 @@ from leverstep.claims.labels import (
 )
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, PageQuantities, Quantity
-from leverstep.claims.symbol_fit import axis_of_symbol, fit_of_symbol, is_of_force
+from leverstep.claims.symbol_fit import (
+    axis_of_symbol,
+    fit_of_symbol,
+    index_in_words,
+    is_of_force,
+)
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
 from leverstep.statics import kinds
@@ -43,6 +50,8 @@ _SHORT_NAMES = (("forearm", "arm"), ("lower", "shank"), ("thigh", "leg"), ("shan
 """Words that people use for a part of the body, beside those that the problem has for it."""
 _SIGNS = "FWMGRTPdamr"
 """Letters that are written before the name of a force, as in `Fmuscle`."""
+_OF_REACTION = ("R", "J")
+"""Letters of a reaction, before the name of its joint: `R_wrist`."""
 _SHORTENED = 4
 """So many letters of a name stand for it, as in `Fquad`."""
 _BEGINS = (
@@ -104,6 +113,9 @@ class NamesInUse:
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
+        self._mark = posture.mark
+        views = [view.problem for view in quantities.question.views]
+        self._joints = {view.posture.mark: words_in(view.axis) for view in views}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
     def key_of(self, symbol: str) -> str:
@@ -123,6 +135,9 @@ class NamesInUse:
 
     def fit(self, label: ValueLabel, quantity: Quantity) -> float:
         """Return how well a label fits a quantity: 0 where it says nothing, less where it can't."""
+        axis = self._axis_named(label.symbol)
+        if axis:
+            label = replace(label, words=label.words - {axis})
         words = (
             self._fit_of_sort(label, quantity)
             + self._fit_of_forces(label, quantity)
@@ -134,7 +149,21 @@ class NamesInUse:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
         if label.symbol in self.all_words or label.symbol.lower() in WORDS_OF_SORTS:
             return words  # a name is told by its words, not by its first letter
+        if axis:
+            is_its = quantity.family == "reaction" and axis in self._axes_of(quantity)
+            return words + (weights.INDEX_OWN if is_its else weights.OTHER_FORCE)
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
+
+    def _axis_named(self, symbol: str) -> str:
+        """Return the joint that the symbol of a reaction is named by: `R_wrist`; "" without one."""
+        if not symbol.startswith(_OF_REACTION) or len(symbol) <= _SHORTENED:
+            return ""
+        index = index_in_words(symbol)
+        return index if any(index in words for words in self._joints.values()) else ""
+
+    def _axes_of(self, quantity: Quantity) -> Set[str]:
+        """Return the words for the axis of the posture that a quantity is of."""
+        return self._joints[quantity.step.mark if quantity.step is not None else self._mark]
 
     def label_of_symbol(self, symbol: str) -> ValueLabel:
         """Return the label of a symbol alone; one that is a word tells what that does."""

@@ -120,8 +120,7 @@ def number_stated(
         _with_lever_arm(_label(chain, symbol, memory), side, memory),
         strict=bool(symbol and memory.subject.names.key_of(symbol)),
         plus=_PLUS_SIGN.search(chain.text) is not None,
-        sense=memory.sense,
-        sense_of_sum=memory.sense_of_sum,
+        senses=memory.senses,
     )
     key = memory.key_of(symbol) if symbol else ""
     literals = [n for side in sides if side.is_arithmetic for n in numbers_in(side.tree)]

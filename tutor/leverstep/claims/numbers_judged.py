@@ -20,6 +20,7 @@ from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, like
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name
@@ -61,7 +62,7 @@ class NumberJudge:
                 self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
-            return self._said_again(statement)
+            return self._as_named(statement, self._said_again(statement))
         is_broken = not agree(sides)
         if not is_broken and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
@@ -79,15 +80,18 @@ class NumberJudge:
             claim = self._kept(statement, found)
             claim = claim or self.true_anyway.claim(statement)
         claim = claim or self._wrong(statement)
-        return replace(claim, named=self._is_named(statement, claim.key))
+        return self._as_named(statement, claim)
 
-    def _is_named(self, statement: NumberStated, key: str) -> bool:
-        """Return whether symbol or words say that a number is of a quantity."""
-        quantity = self.subject.all.get(key)
+    def _as_named(self, statement: NumberStated, claim: Claim | None) -> Claim | None:
+        """Return a claim that says whether symbol or words tell which quantity a number is of."""
+        if claim is None:
+            return None
+        quantity = self.subject.all.get(claim.key)
         if quantity is None:
-            return False
+            return replace(claim, named=False)
         fit = self.subject.names.fit(statement.label, quantity)
-        return statement.key == key or fit >= weights.ENOUGH_TO_SEEK
+        is_named = statement.key == claim.key or fit >= weights.ENOUGH_TO_SEEK
+        return replace(claim, named=is_named)
 
     def _only_repeats_given(self, statement: NumberStated) -> bool:
         """Return whether a value only repeats what is given."""
@@ -207,6 +211,8 @@ class NumberJudge:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
         has_whole = quantity.family == "force" or self.subject.finds_whole_reaction
         is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
+        if is_part and is_reaction_by_segment(statement.symbol, quantity):
+            return False
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 
     def _right(self, statement: NumberStated, found: Ranked, is_broken: bool) -> Claim | None:
@@ -230,15 +236,16 @@ class NumberJudge:
         if quantity.dimension != MOMENT or not quantity.signed:
             return
         sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
-        if not self.memory.sense and is_signed:
-            self.memory.sense = sense
-        if self._is_whole_moment(quantity):
-            self.memory.sense_of_sum = sense
+        for one in (quantity, *self._sums_of(quantity)):
+            self.memory.senses.take(one, sense, is_signed and one is quantity)
 
-    def _is_whole_moment(self, quantity: Quantity) -> bool:
-        """Return whether a moment is the sum of all known ones: where there is one, that one."""
-        total = self.subject.all.get(self.subject.question.key(SUM))
-        return total is not None and (quantity is total or total.uses == (quantity.key,))
+    def _sums_of(self, quantity: Quantity) -> list[Quantity]:
+        """Return the sum of all known moments that has one term alone, where this is that term."""
+        return [
+            one
+            for one in self.subject.with_line
+            if one.step is not None and one.step.kind is SUM and one.uses == (quantity.key,)
+        ]
 
     def _wrong_sign(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
         """Return that a value has the wrong sign, where it is likelier that than anything else."""

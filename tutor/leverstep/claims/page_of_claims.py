@@ -27,11 +27,13 @@ from leverstep.claims.plain_writing import (
     made_plain,
     two_ways_in,
     with_gravity,
+    with_metres,
     with_points,
     with_weight,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.segments import chains_of, words_of
+from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
 from leverstep.course.problem import Question
@@ -42,37 +44,50 @@ MOST_LINES = 400
 """Lines of a page that are read; what stands further down is not."""
 
 _DIGIT = re.compile(r"\d")
+_SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
 class Page:
     """The lines of one page on one question, as far as they are written."""
 
-    def __init__(self, question: Question, comma: bool = False, text: str = "") -> None:
+    def __init__(
+        self, question: Question, comma: bool = False, text: str = "", own_sense: bool = True
+    ) -> None:
         """Begin a page.
 
         Args:
             question: what is worked.
             comma: whether it writes decimals with a comma; the first that is sure tells too.
             text: the whole of it, where that is known: its units count for numbers without one.
+            own_sense: whether its signs tell which sense of rotation it counts as positive; else
+                that is the problem's.
         """
         self.question = question
         self.comma = comma
         self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
+        self._names_length = any(posture.names_length for posture in question.problem.postures)
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
-        self._memory = Memory(self._subject)
+        self._memory = Memory(self._subject, Senses(own_sense))
         self._chains = ChainJudge(self._subject, self._memory)
         self._columns: list[Column] = []
 
     @property
     def other_sense(self) -> str:
         """Return which sense of rotation the page counts as positive, "" where the problem does."""
-        if self._memory.sense >= 0:
+        if self._memory.senses.of_page >= 0:
             return ""
         return "clockwise" if self._subject.positive > 0 else "anticlockwise"
+
+    def in_symbols_of_problem(self, text: str) -> str:
+        """Return a line with the problem's symbols in place of those that the page has for them."""
+        symbols = {
+            one: key for one, key in self._memory.bound.items() if key in self._subject.right
+        }
+        return _SYMBOL.sub(lambda match: symbols.get(match.group(), match.group()), text)
 
     def write(self, text: str) -> JudgedLine:
         """Judge a further line; one that is too long, or too far down, is unread."""
@@ -105,6 +120,8 @@ class Page:
     def _claims(self, text: str) -> list[Claim]:
         if not _LETTER_OR_DIGIT.search(text):
             return []
+        if self._names_length:
+            text = with_metres(text)
         self._subject.note_units(text)
         cells = cells_of(text)
         plain = made_plain(text)
@@ -120,7 +137,7 @@ class Page:
         if (alone := answer_alone(plain, self.question, world())) is not None:
             return [alone]
         if sense := sense_of_moments(plain):
-            self._memory.sense = sense * self._subject.positive
+            self._memory.senses.say(sense * self._subject.positive)
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
         chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]

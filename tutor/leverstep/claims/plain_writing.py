@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tokens import MEANT, VULGAR
+from leverstep.statics.units import NAMED_LENGTH
 
 _Rule = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
 """A way of writing, and what it is made."""
@@ -171,6 +172,12 @@ _NUMBERED = re.compile(
 """A number or a mark in front of a line."""
 _BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
 
+_LENGTH_NAMED = _rules(
+    (rf"(?<![A-Za-z_])(k?N)\s?[*·⋅×.-]?\s?{NAMED_LENGTH}\b", r"\1 m"),
+    (rf"(?<=[\d)])\s?[*·⋅×]?\s?{NAMED_LENGTH}\b", " m"),
+    (rf"(?<![A-Za-z_]){NAMED_LENGTH}\b", "(1 m)"),
+)
+
 _TIMES_WEIGHT = re.compile(r"(?<=[\d)])\s?W\b")
 _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
@@ -247,6 +254,11 @@ def with_gravity(plain: str) -> str:
 def with_weight(plain: str) -> str:
     """Return a line made plain with `0.935 W` as a product with a weight, and no watts."""
     return _TIMES_WEIGHT.sub(" * W", plain)
+
+
+def with_metres(text: str) -> str:
+    """Return a line with the metre for a length that a problem only names: `5 L`, `1200 N·L`."""
+    return _by_rules(text, _LENGTH_NAMED)
 
 
 def _by_rules(text: str, rules: list[_Rule]) -> str:

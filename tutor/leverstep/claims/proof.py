@@ -239,7 +239,7 @@ class Proof:
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
         if quantity.dimension == MOMENT:
-            return bool(stated.sense)
+            return bool(stated.senses.for_line_of(quantity) or stated.senses.before(quantity))
         if statement.side.value < 0:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way

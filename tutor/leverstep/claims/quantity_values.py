@@ -11,6 +11,7 @@ from typing import NamedTuple
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
+from leverstep.statics.couples import couple_moment_key
 from leverstep.statics.geometry import force_bearing, run_to_attachment, segment_bearing, slant
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
@@ -172,7 +173,8 @@ class QuantityValues:
         }
         turning = self._turning(reaction.real, reaction.imag)
         for one, place in places.items():
-            total = sum(steps.get(couple.moment_key, math.nan) for couple in self.posture.couples)
+            couples = (couple_moment_key(self.posture, one) for one in self.posture.couples)
+            total = sum(steps.get(key, math.nan) for key in couples)
             for other, parts in forces.items():
                 if other == one:
                     continue

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Set
 
 from leverstep.claims import weights
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.quantity_values import RATIO_KEYS
 from leverstep.course.symbols import SPELT, spelt
 
@@ -32,6 +32,11 @@ _INDICES_OF_AXIS = {
     "x": ("x", "h", "hor", "horiz", "left", "right", "back", "fwd"),
     "y": ("y", "v", "vert", "up", "down"),
 }
+_BY_SEGMENT = {
+    ALONG_AXIS: ("a", "ax", "axial", "c", "comp", "compr", "compression"),
+    ACROSS_AXIS: ("t", "tr", "trans", "s", "shear"),
+}
+"""Indices of the parts of the reaction along and across the segment, whatever letter they have."""
 _FOR_REACTION = frozenset("RJHVNCXYA")
 """Letters of the reaction, which has components by any name."""
 _LONGEST_WITH_AXIS = 3
@@ -58,10 +63,14 @@ def fit_of_symbol(
         if quantity.key == letter:
             return weights.SYMBOL_OF_RATIO
         return 0.0 if quantity.family == "ratio" else weights.SYMBOL_OF_OTHER_RATIO
+    if is_reaction_by_segment(symbol, quantity):
+        return weights.LETTER_COMMON + weights.INDEX_OWN
+    axis = _axis_of(index)
     score = _fit_of_letter(letter, quantity)
+    if axis and quantity.family == "reaction" and quantity.axis:
+        score = max(score, _fit_of_letter_of_part(letter))
     if quantity.is_sum:
         score += weights.SUM_BY_SYMBOL
-    axis = _axis_of(index)
     if axis and not is_of_force(symbol, words_of_force):
         score += _fit_of_axis_index(axis, quantity)
     elif index:
@@ -73,6 +82,13 @@ def fit_of_symbol(
     if letter == "M" and not index and quantity.whole:
         score += weights.PLAIN_M
     return score
+
+
+def is_reaction_by_segment(symbol: str, quantity: Quantity) -> bool:
+    """Return whether a symbol is that of a part of the reaction by a segment: `Fa`, `F_shear`."""
+    letter, index = _parts_of(spelt(symbol))
+    is_part = letter in ("F", "R") and quantity.family == "reaction"
+    return is_part and index in _BY_SEGMENT.get(quantity.axis, ())
 
 
 def axis_of_symbol(symbol: str) -> str:
@@ -109,6 +125,13 @@ def _fit_of_letter(letter: str, quantity: Quantity) -> float:
     if quantity.sort in sorts:
         return weights.LETTER_COMMON + weights.LETTER_RARER * sorts.index(quantity.sort)
     return weights.OTHER_LETTER if sorts else 0.0
+
+
+def _fit_of_letter_of_part(letter: str) -> float:
+    """Return how well the letter of a component fits one of the reaction: `A_x`, or else `F_x`."""
+    if letter in _FOR_REACTION:
+        return weights.LETTER_COMMON
+    return weights.LETTER_COMMON + 2 * weights.LETTER_RARER if letter == "F" else 0.0
 
 
 def _axis_of(index: str) -> str:

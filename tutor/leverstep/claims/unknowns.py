@@ -33,6 +33,12 @@ class Equation:
         return [number for side in self.chain.sides for number in numbers_in(side)]
 
     @property
+    def digits(self) -> frozenset[str]:
+        """Return the digits of its numbers, in whatever unit they are: `4.1 cm`, `0.041 m`."""
+        sizes = (abs(number.value) for number in self.literals if number.value)
+        return frozenset(f"{size:.2e}".partition("e")[0] for size in sizes)
+
+    @property
     def others(self) -> list[str]:
         """Return its symbols but for the unknown."""
         symbols = self.chain.symbols_in(*self.chain.sides)

@@ -100,12 +100,12 @@ def _products(
 
 
 def say_the_same(question: Question, one: tuple[Tree, ...], other: tuple[Tree, ...]) -> bool:
-    """Return whether two equations of forces are one, up to a factor."""
+    """Return whether two equations of forces are one, up to a factor; one has to have a force."""
     (sample, *_) = balance_samples(question)
     forces = [force.symbol for force in question.problem.posture.forces]
     first, second = ([sample.share(f, sides) for f in forces] for sides in (one, other))
     size = max(map(abs, first)) * max(map(abs, second))
-    return all(
+    return size > 0 and all(
         abs(a * d - b * c) <= CLOSE * size
         for a, c in zip(first, second, strict=True)
         for b, d in zip(first, second, strict=True)

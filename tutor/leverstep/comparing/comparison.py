@@ -27,9 +27,13 @@ ROOT = "the root"
 
 @dataclass
 class Comparison:
-    """Lays what was typed beside a line as it should be, and keeps what was recognised."""
+    """Lays what was typed beside a line as it should be, and keeps what was recognised.
+
+    `recognised` is whether any factor of it was.
+    """
 
     known: Known
+    recognised: bool = False
     pins: dict[str, float] = field(default_factory=dict)
     rounded: list[Difference] = field(default_factory=list)
 
@@ -109,16 +113,18 @@ class Comparison:
                     continue
                 left.remove(one)
                 right.remove(other)
+                self.recognised = True
                 sign *= self._recognise(one, other)
                 either = either or _is_of_either_sign(one, other)
                 if turned < 0:
                     found.append(Difference("inverted", _name(other.base), power=other.power))
         found += self._not_raised(left, right)
-        if len(found) == len(wanted.factors) > 1 and not left:
-            found = [Difference("inverted", "")]
         found += self._insides(left, right)
         remaining, turned = self._remaining(left, right)
-        return found + remaining, abs(sign) if either else sign * turned
+        found += remaining
+        if [one.what for one in found] == ["inverted"] * len(wanted.factors) != ["inverted"]:
+            found = [Difference("inverted", "")]
+        return found, abs(sign) if either else sign * turned
 
     def _not_raised(self, left: list[Factor], right: list[Factor]) -> list[Difference]:
         """Return the quantities that should stand to another power, and take these out."""
@@ -140,7 +146,7 @@ class Comparison:
         exact = min(other.values, key=lambda o: abs(abs(number) - abs(o)))
         is_rough = abs(abs(number) - abs(exact)) > ROUGH * abs(exact)
         if other.key in self.known.exact or (other.key in CONVENTIONS and not is_rough):
-            self.pins[other.key] = math.copysign(number, exact)
+            self.pins[other.key] = math.copysign(number, exact) * self.known.size_of(other.key)
         if is_rough:
             self.rounded.append(Difference("rounded", other.key or other.text, one.text))
         return _sign_of_number(typed, wanted)

@@ -70,14 +70,17 @@ def judge_equation(question: Question, step: Step, sides: tuple[Tree, ...]) -> T
     shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
     if all(abs(share) < _CLOSE for found in shares.values() for share in found):
         raise _says_nothing(question, sides)
+    in_numbers = Unreadable("forces_hold_in_numbers")
+    if is_of_moments:
+        in_numbers = Unreadable("holds_in_numbers")
     wholes = [s.residual(sides, s.values) for s in samples]
     if any(not _same(w, sum(found[n] for found in shares.values())) for n, w in enumerate(wholes)):
         if is_true(question, sides):
-            raise Unreadable("holds_in_numbers")
+            raise in_numbers
         return TermFindings((), ("",))
     best = _likeliest(terms, shares)
     if best.unknown and is_true(question, sides):
-        raise Unreadable("holds_in_numbers")
+        raise in_numbers
     return best
 
 
@@ -94,15 +97,21 @@ def balance_line(question: Question, sides: tuple[Tree, ...]) -> str:
     Raises:
         Unreadable: where it cannot be evaluated.
     """
-    samples = balance_samples(question)
-
-    def wrong(step: Step) -> float:
-        terms = balance_terms(question, step)
-        shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
-        return _weight(_likeliest(terms, shares))
-
     steps = [s for s in question.derivation.asked if s.kind.part is kinds.Part.BALANCE]
-    return min(steps, key=wrong).key
+    return min(steps, key=lambda step: how_unlike(question, step, sides)).key
+
+
+def how_unlike(question: Question, step: Step, sides: tuple[Tree, ...]) -> float:
+    """Return how much is wrong with an equation, taken as the one of forces of a step.
+
+    Raises:
+        Unreadable: where it cannot be evaluated, or is no equation.
+    """
+    if len(sides) != 2:
+        raise Unreadable("forces_need_equals_sign")
+    samples, terms = balance_samples(question), balance_terms(question, step)
+    shares = {t.force: tuple(s.share(t.force, sides) for s in samples) for t in terms}
+    return _weight(_likeliest(terms, shares))
 
 
 def _says_nothing(question: Question, sides: tuple[Tree, ...]) -> Unreadable:

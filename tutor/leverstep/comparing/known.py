@@ -25,6 +25,7 @@ from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Measured, Name, Number
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Derivation
+from leverstep.statics.units import known_unit
 
 ROUGH = 0.004
 """A number this far from the quantity it stands for was cut to few figures."""
@@ -33,6 +34,12 @@ _NEAR = 1e-3
 _CLOSE = 1e-6
 _COARSEST = 0.05
 """Not even a number of one figure stands for a quantity that is further off than this."""
+
+_ON_THE_WAY = 1e-3
+"""A line that is worked on from rounded ones may be off by this share of its value."""
+
+_SAME = 1e-9
+"""What rounding may leave between a line in metres and in centimetres that cancel."""
 
 _CUT = 2.0001
 """A number may have been cut off at its last digit instead of rounded."""
@@ -64,6 +71,12 @@ def written_line(derivation: Derivation, key: str) -> Group:
     return shape(tree, leaf)
 
 
+def units_of_lengths(question: Question) -> tuple[str, ...]:
+    """Return the units besides metres that distances of a question are given in."""
+    given = (one.given.unit for one in question.problem.posture.distances if one.of is None)
+    return tuple(dict.fromkeys(unit for unit in given if unit not in ("", "m")))
+
+
 @lru_cache(maxsize=4096)
 def beneath_line(derivation: Derivation, key: str) -> tuple[str, ...]:
     """Return all quantities that a line rests on, each once."""
@@ -79,27 +92,47 @@ def beneath_line(derivation: Derivation, key: str) -> tuple[str, ...]:
 class Known:
     """The quantities of a question with the values that they may be put in with.
 
-    In a ratio lengths may stand in the units that they are given in.
+    Lengths stand in metres, or in a unit that some of them are given in; moments in newtons times
+    that.
     """
 
     def __init__(
-        self, question: Question, own: Mapping[str, float], in_given_units: bool = False
+        self, question: Question, own: Mapping[str, float], unit_of_length: str = "m"
     ) -> None:
+        """Begin.
+
+        Args:
+            question: whose numbers count.
+            own: what the student wrote on other lines, by key.
+            unit_of_length: the unit that all lengths are in.
+        """
         self.question = question
+        self.own = own
+        self._metres = float(known_unit(unit_of_length).size)
         self.derivation = question.derivation
+        self._of_length = {s.key for s in self.derivation.steps if s.unit in ("m", "N·m")}
         self.exact = question.right
         self.written = frozenset(own)
         self.steps = frozenset(step.key for step in self.derivation.steps if step.written)
         self.values: dict[str, tuple[float, ...]] = {}
         for key, number in self.exact.items():
-            self.values[key] = (own[key], number) if key in own else (number,)
-        for distance in question.problem.posture.distances if in_given_units else ():
-            if distance.given.key in question.numbers and distance.of is None:
-                self.values[distance.symbol] += (question.numbers[distance.given.key],)
+            values = (own[key], number) if key in own else (number,)
+            self.values[key] = tuple(value / self.size_of(key) for value in values)
         for key, number in question.numbers.items():
             self.values.setdefault(key, (number,))
         self.values |= question.accepted
         self.signs = {given.sign: given.key for given in question.givens if given.sign}
+
+    def size_of(self, key: str) -> float:
+        """Return what one unit of a quantity is in the unit of its line."""
+        return self._metres if key in self._of_length else 1.0
+
+    def is_for(self, line: Group) -> bool:
+        """Return whether a line comes to the same in its unit of length as in metres."""
+        if self._metres == 1:
+            return True
+        in_metres = Known(self.question, self.own).filled(line)
+        return math.isclose(value(line), value(in_metres), rel_tol=_SAME)
 
     def typed(self, part: Number | Name | Measured) -> Leaf:
         """Return what a number or a symbol that was typed may stand for."""
@@ -123,7 +156,9 @@ class Known:
         def base(part: Base) -> Base:
             match part:
                 case Leaf(key=key) if key:
-                    return Leaf(part.text, key, self.values[key])
+                    values = self.values[key]
+                    on_the_way = _ON_THE_WAY * abs(values[0]) if key in self.steps else 0.0
+                    return Leaf(part.text, key, values, on_the_way)
                 case Function(name, inside):
                     return Function(name, self.filled(inside))
                 case Group():
@@ -173,6 +208,8 @@ def gap(typed: Base, wanted: Base) -> float:
     ones = typed.values if isinstance(typed, Leaf) else (value(typed),)
     others = wanted.values if isinstance(wanted, Leaf) else (value(wanted),)
     slack = typed.slack if isinstance(typed, Leaf) else 0.0
+    if slack and isinstance(wanted, Leaf):
+        slack = max(slack, wanted.slack)
     gaps = [
         abs(abs(one) - abs(other)) / max(slack, 1e-3 * abs(other) if not slack else 0.0, 1e-12)
         for one in ones

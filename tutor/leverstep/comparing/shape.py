@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 
 from leverstep.entry.amount import written_units
@@ -210,6 +210,21 @@ def replaced(group: Group, key: str, by: Group) -> Group:
     for term in group.terms:
         product = reduce(_product, map(part, term.factors))
         terms += product.terms if term.sign > 0 else negative(product).terms
+    return Group(tuple(terms))
+
+
+def cancelled(group: Group) -> Group:
+    """Return a sum with what both multiplies and divides a product left out of it."""
+    terms = []
+    for term in group.terms:
+        kept: list[Factor] = []
+        for factor in term.factors:
+            inverse = replace(factor, power=-factor.power)
+            if inverse in kept:
+                kept.remove(inverse)
+            else:
+                kept.append(factor)
+        terms.append(replace(term, factors=tuple(kept)))
     return Group(tuple(terms))
 
 

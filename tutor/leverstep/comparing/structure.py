@@ -13,13 +13,21 @@ from functools import cache
 
 from leverstep.comparing.comparison import Comparison
 from leverstep.comparing.differences import Difference
-from leverstep.comparing.known import Known, beneath_line, is_near, may_be, written_line
+from leverstep.comparing.known import (
+    Known,
+    beneath_line,
+    is_near,
+    may_be,
+    units_of_lengths,
+    written_line,
+)
 from leverstep.comparing.shape import (
     Base,
     Factor,
     Group,
     Leaf,
     Term,
+    cancelled,
     leaves,
     multiplied_out,
     negative,
@@ -60,14 +68,21 @@ def structure(
         tree: what was read.
         own: what the student wrote on other lines, by key.
     """
-    known = Known(question, own, in_given_units=step.unit == "")
+    known = Known(question, own)
     wanted, typed = written_line(question.derivation, step.key), shape(tree, known.typed)
     numbers = list(leaves(typed))
     # One number that is none of the problem, as in 1/7.61, is a value and shows no arithmetic.
     is_one = sum(leaf.values[0] != 1 for leaf in numbers) == 1
     if is_one and not any(leaf.key or known.names(leaf) for leaf in numbers):
         return None
-    return _compared(known, typed, wanted, free=step.kind.is_size)
+    found = _compared(known, typed, wanted, free=step.kind.is_size)
+    for unit in units_of_lengths(question):
+        if found is not None and not found.differences:
+            break
+        in_unit = Known(question, own, unit)
+        other = _compared(in_unit, shape(tree, in_unit.typed), wanted, free=step.kind.is_size)
+        found = min(filter(None, (found, other)), key=_cost, default=None)
+    return found
 
 
 def structure_of_equation(
@@ -77,7 +92,23 @@ def structure_of_equation(
 
     The moments are summed up where the step is what they are solved for.
     """
-    known = Known(question, own)
+    found = (_equation_compared(known, step, sides) for known in _in_each_unit(question, step, own))
+    shown = [one for one in found if one is not None]
+    return min(shown, key=_cost, default=None)
+
+
+def _in_each_unit(question: Question, step: Step, own: Mapping[str, float]) -> Iterator[Known]:
+    """Yield the quantities of a question in metres, and in each unit that lengths are given in.
+
+    What an equation is solved for is a force then, which is the same in all of them.
+    """
+    yield Known(question, own)
+    for unit in units_of_lengths(question) if step.unit == "N" else ():
+        yield Known(question, own, unit)
+
+
+def _equation_compared(known: Known, step: Step, sides: tuple[Tree, ...]) -> Structure | None:
+    """Return how an equation differs with its numbers in some units; None if it is too far off."""
     left, right = (shape(side, known.typed) for side in sides)
     typed = Group(left.terms + negative(right).terms)
     typed = Group(tuple(term for term in typed.terms if not _is_nothing(term)))
@@ -88,13 +119,16 @@ def structure_of_equation(
     return None
 
 
-def are_known(question: Question, sides: tuple[Tree, ...], own: Mapping[str, float]) -> bool:
-    """Return whether every number of an equation is that of a quantity of the question."""
-    known = Known(question, own)
-    numbers = [
-        leaf for side in sides for leaf in leaves(shape(side, known.typed)) if leaf.values[0]
-    ]
-    return all(leaf.key or known.names(leaf) for leaf in numbers)
+def are_known(
+    question: Question, step: Step, sides: tuple[Tree, ...], own: Mapping[str, float]
+) -> bool:
+    """Return whether every number of an equation that gives a step is that of a quantity."""
+    return any(_knows_all(known, sides) for known in _in_each_unit(question, step, own))
+
+
+def _knows_all(known: Known, sides: tuple[Tree, ...]) -> bool:
+    typed = (leaf for side in sides for leaf in leaves(shape(side, known.typed)))
+    return all(leaf.key or known.names(leaf) for leaf in typed if leaf.values[0])
 
 
 def _equations(known: Known, step: Step) -> Iterator[Group]:
@@ -150,12 +184,15 @@ def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structur
     readings = ((False, known.written), (False, nothing), (True, nothing), (True, known.steps))
     for closely, kept in readings:
         as_typed, opened = _opened(known, wanted, typed, closely, kept)
+        if not known.is_for(as_typed):
+            continue
         comparison, found = _laid_beside(known, typed, as_typed, free)
-        tried.append(Structure(tuple(found or comparison.rounded), comparison.pins, opened))
+        one = Structure(tuple(found or comparison.rounded), comparison.pins, opened)
+        tried.append((_cost(one), not comparison.recognised, one))
         if not found:
             break
-    best = min(tried, key=_cost)
-    return best if len(best.differences) <= _MOST else None
+    *_, best = min(tried, key=lambda one: one[:2], default=(None,))
+    return best if best is not None and len(best.differences) <= _MOST else None
 
 
 def _laid_beside(
@@ -164,13 +201,16 @@ def _laid_beside(
     """Return a line compared with the one wanted, and what differs.
 
     Where what was typed has no brackets, and is as long as the line multiplied out, it is laid
-    beside that first; what differs least is what was meant.
+    beside that first, and where something of it cancels, to the line without that; what differs
+    least is what was meant.
     """
     plain, has_no_brackets = multiplied_out(wanted), typed == multiplied_out(typed)
     is_as_long = len(wanted.terms) < len(plain.terms) == len(typed.terms)
-    lines = (plain, wanted) if has_no_brackets and is_as_long else (wanted,)
-    comparisons = [(Comparison(known), line) for line in lines]
-    tried = [(one, one.groups(typed, line, free)) for one, line in comparisons]
+    lines = [plain, wanted] if has_no_brackets and is_as_long else [wanted]
+    pairs = [(typed, line) for line in lines]
+    if cancelled(wanted) != wanted:
+        pairs.append((cancelled(typed), cancelled(wanted)))
+    tried = [(one := Comparison(known), one.groups(*pair, free)) for pair in pairs]
     return min(tried, key=lambda one: len(one[1]))
 
 

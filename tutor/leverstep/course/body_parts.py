@@ -117,6 +117,10 @@ def check_parts(reader: Reader, posture: Posture, middle: Numbers, taken: set[st
         middle: the number in the middle of the range of each given.
         taken: the symbols of the file.
     """
+    if posture.names_length:
+        reader.fault(
+            "load", "found lengths that are multiples of another", "lengths in metres or so"
+        )
     if len(posture.loads) < 2:
         reader.fault("load", "found 1", "two parts or more")
     if posture.inclination is not None:

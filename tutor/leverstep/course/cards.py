@@ -18,7 +18,6 @@ from leverstep.course.faults import Fault, FileError, failing_as_fault
 from leverstep.course.places import archive, home, put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.problem import PLACEHOLDER, Problem
-from leverstep.course.problem_file import read_problem
 from leverstep.statics.points import Given
 
 if TYPE_CHECKING:
@@ -145,6 +144,9 @@ def _as_kept(kept: Mapping[str, Any], path: Traversable) -> Card | tuple[Fault, 
 
 
 def _read_anew(path: Traversable) -> Card | tuple[Fault, ...]:
+    # Here alone, so that a start at which no file changed loads nothing that reads one.
+    from leverstep.course.problem_file import read_problem
+
     try:
         return card_of(read_problem(path))
     except FileError as error:

@@ -112,13 +112,17 @@ def _beside(path: Path) -> str:
 
 @dataclass
 class Reader:
-    """One table of a file: gives each key once, and knows which were never asked for."""
+    """One table of a file: gives each key once, and knows which were never asked for.
+
+    Of those asked for, `lists` are the ones that hold several tables.
+    """
 
     file: str
     table: Table
     faults: list[Fault] = field(default_factory=list)
     path: str = ""
     asked: set[str] = field(default_factory=set)
+    lists: set[str] = field(default_factory=set)
 
     def fault(self, key: str, found: str, expected: str) -> None:
         """Note a fault at a key of this table ("" for the table itself)."""
@@ -255,8 +259,9 @@ class Reader:
 
     def children(self, key: str, expected: str, most: int, needed: bool = True) -> list[Reader]:
         """Return the readers of a list of tables; a fault where one is `needed`, or too many."""
+        self.lists.add(key)
         value = self._get(key, expected, needed)
-        tables = isinstance(value, list) and all(isinstance(item, dict) for item in value)
+        tables = _is_list_of_tables(value)
         if not (tables and value):
             if value is not None:
                 self.fault(key, f"found {shown(value)}", expected)
@@ -273,8 +278,18 @@ class Reader:
         for key in self.table:
             if key not in self.asked:
                 known = f" (did you mean {meant[key]}?)" if meant and key in meant else ""
-                found = f"unknown key{known or self.near(key, self.asked)}"
+                found = f"unknown key{known or self._near_key(key)}"
                 self.fault(key, found, _one_of(sorted(self.asked)))
+
+    def _near_key(self, key: str) -> str:
+        """Return which key may be meant by one, if possible one that holds the same form."""
+        is_list = _is_list_of_tables(self.table[key])
+        alike = self.lists if is_list else self.asked - self.lists
+        return self.near(key, alike) or self.near(key, self.asked)
+
+
+def _is_list_of_tables(value: object) -> bool:
+    return isinstance(value, list) and all(isinstance(item, dict) for item in value)
 
 
 def is_number(value: object) -> TypeGuard[int | Fraction]:

@@ -18,6 +18,7 @@ from leverstep.statics.units import (
     ANGULAR_ACCELERATION,
     ANGULAR_VELOCITY,
     AREA,
+    IN_NAMED_LENGTH,
     LENGTH,
     MOMENT_OF_INERTIA,
     NUMBER,
@@ -152,7 +153,10 @@ def _check(further: Further, reader: Reader, draft: Draft, known: Mapping[str, s
         alike = [key for key, unit in known.items() if unit == known.get(further.of)]
         _check_key(reader, "over", further.over, [key for key in alike if key != further.of])
     else:
-        units = {Relation.POWER: ("N·m",), Relation.PART_SHARED: ("N", "N·m")}
+        units = {
+            Relation.POWER: ("N·m",),
+            Relation.PART_SHARED: ("N", "N·m", IN_NAMED_LENGTH["N·m"]),
+        }
         wanted = units.get(relation, ("N",))
         _check_key(reader, "of", further.of, [k for k, unit in known.items() if unit in wanted])
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from leverstep.course.faults import Reader
 from leverstep.course.forces import STRAIGHT, Forces
+from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.statics.acting import Couple, Force
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL, ForceAxis
@@ -20,7 +21,10 @@ _WAYS: tuple[tuple[ForceAxis, str], ...] = ((HORIZONTAL, "right"), (VERTICAL, "u
 
 
 def read_joined(
-    reader: Reader, forces: Forces, quantities: Quantities, before: Posture | None
+    reader: Reader,
+    forces: Forces,
+    quantities: Quantities,
+    before: Posture | None,
 ) -> tuple[tuple[Force, ...], tuple[Couple, ...]]:
     """Return what the segment before does to this one where they are joined, none without that.
 
@@ -33,31 +37,39 @@ def read_joined(
         before: the posture before, None where it could not be read.
     """
     table = reader.child("joined", needed=False)
-    if table is None or before is None:
+    if table is None:
         return (), ()
     letter, name = table.text("symbol"), table.text("name")
-    if not (len(letter) == 1 and letter.isalpha() and letter.isascii()):
+    is_letter = len(letter) == 1 and letter.isalpha() and letter.isascii()
+    if letter and not is_letter:
         table.fault("symbol", f'found "{letter}"', 'one letter, as "E" for forces E_x and E_y')
-        return (), ()
-    if not before.reaction or Axes.LEVEL not in before.resolved:
-        expected = "a posture before whose reaction is asked for, horizontally and vertically"
-        table.fault("", "nothing is handed on", expected)
     at, offset, _ = forces.point(table, letter)
     if offset is not None or at.sought:
         table.fault("at", "found another place", "a distance along this segment that is given")
     table.finish()
+    if not is_letter:
+        return (), ()
     pushes = []
-    for axis, way in _handed_on(before, quantities):
+    for axis, way in _WAYS if before is None else _handed_on(before, quantities):
         symbol = f"{letter}_{axis.letter}"
         quantities.take(table, symbol)
         forces.names[symbol] = name
         size = Given(symbol, symbol, "N")
-        pushes.append(
-            Force(
-                symbol, at, STRAIGHT[way], size, mark=forces.mark, before=before.key(axis.reaction)
-            )
-        )
-    return tuple(pushes), tuple(_couples(table, forces, letter, before))
+        key = "" if before is None else before.key(axis.reaction)
+        pushes.append(Force(symbol, at, STRAIGHT[way], size, mark=forces.mark, before=key))
+    couples = () if before is None else tuple(_couples(table, forces, letter, before))
+    return tuple(pushes), couples
+
+
+def check_handed_on(before: Posture, ask: Reader) -> None:
+    """Note what leaves nothing to be handed on, in what the posture before asks for."""
+    if not before.reaction:
+        key = "reaction" if ask.has("reaction") else "find"
+        expected = "a reaction to be handed on to the segment that is joined to this one"
+        ask.fault(key, f"found {shown(ask.table.get(key))}", expected)
+    elif Axes.LEVEL not in before.resolved:
+        expected = "horizontal and vertical components, to be handed on to the next segment"
+        ask.fault("resolve", f"found {shown(ask.table.get('resolve'))}", expected)
 
 
 def _handed_on(before: Posture, quantities: Quantities) -> Iterator[tuple[ForceAxis, str]]:

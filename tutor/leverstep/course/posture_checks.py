@@ -46,15 +46,26 @@ class PostureChecks:
     quantities: Quantities
 
     def check(self) -> None:
-        """Note what keeps the posture from being worked; the last checks need the first ones."""
-        for check in (
-            self._check_named, self._check_ratios, self._check_resolved, self._check_roles,
-            self._check_point, self._check_sought, self._check_angle_sought, self._check_places,
-            self._check_shared,
-            self._check_steps,
+        """Note what keeps the posture from being worked; the last checks need the first ones.
+
+        Where one check has found a fault at a place, another one there mostly follows from it, and
+        is not told.
+        """
+        faults = self.reader.faults
+        for group in (
+            (self._check_named,),
+            (
+                self._check_ratios, self._check_resolved, self._check_roles, self._check_point,
+                self._check_sought, self._check_angle_sought, self._check_places,
+                self._check_shared,
+            ),
+            (self._check_steps,),
         ):  # fmt: skip
-            check()
-            if self.reader.faults:
+            for check in group:
+                begun, places = len(faults), {fault.key for fault in faults}
+                check()
+                faults[begun:] = [one for one in faults[begun:] if one.key not in places]
+            if faults:
                 return
 
     def _check_named(self) -> None:
@@ -80,9 +91,10 @@ class PostureChecks:
                 else:
                     continue
                 self.reader.fault("load", found, expected)
-                return
             if distance.derived is not None and distance.derived.angle is not None:
                 self._check_angle(distance.symbol, distance.derived.angle.key)
+        if self.reader.faults:
+            return
         try:
             self.posture.distances  # noqa: B018  (evaluated for what it raises)
         except ValueError as error:

@@ -221,7 +221,7 @@ class Problem:
     @property
     def units(self) -> str:
         """Return one of `listing.UNITS`, by the givens: mixed where not all fit one."""
-        signs = {given.unit for given in self.givens} - {""}
+        signs = {given.unit for given in self.givens} & TABLE.keys()
         systems = {TABLE[sign].system for sign in signs} - {""}
         for system in ("SI", "US customary"):
             if systems <= {system}:
@@ -303,6 +303,14 @@ class Question:
         with failing_as_fault(self.problem.called, ValueError):
             first, *later = self.problem.postures
             return derive(first, self.numbers, tuple(later))
+
+    @property
+    def introduced(self) -> str:
+        """Return which of several postures is looked at: `First the foot`; "" for the only one."""
+        if not self.problem.stages:
+            return ""
+        is_first = self.problem.posture is self.problem.stages[0].posture
+        return f"{'First' if is_first else 'Then'} the {self.problem.segment}"
 
     @property
     def views(self) -> tuple[Question, ...]:

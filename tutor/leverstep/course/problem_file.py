@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import FileError, Reader, failing_as_fault, told
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
 from leverstep.course.forces import ANGLED, LONG, Forces
 from leverstep.course.further_reading import FurtherReader
-from leverstep.course.joined import read_joined
+from leverstep.course.joined import check_handed_on, read_joined
 from leverstep.course.plain_text import shown
 from leverstep.course.posture_checks import BOTH, WITHOUT_UNKNOWN, PostureChecks
 from leverstep.course.problem import FIGURES, PLACEHOLDER, TOLERANCE, Problem, Stage
@@ -89,6 +89,8 @@ class _ProblemDraft:
         self.class_note = ""
         self.further = FurtherReader(self.quantities)
         self._before: Posture | None = None
+        self._ask_before = _asked_nothing(reader)
+        self._is_read = self._is_worked = True
 
     def problem(self, path: Path) -> Problem | None:
         reader, quantities, forces = self.reader, self.quantities, self.forces
@@ -123,6 +125,7 @@ class _ProblemDraft:
         later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
         shown_besides = read_shown(reader, forces_shown, quantities.placeholders)
         reader.finish()
+        quantities.check_lengths()
         self._check_statement(statement)
         if posture is None or reader.faults:
             return None
@@ -178,7 +181,7 @@ class _ProblemDraft:
 
     def _posture(self, reader: Reader, segment: Reader | None, mark: str) -> Posture | None:
         """Return the posture that a table describes, None where it can't be read."""
-        forces = self.forces
+        forces, faults_before = self.forces, len(reader.faults)
         length = inclination = None
         rises, points = True, "right"
         if segment is not None:
@@ -206,7 +209,7 @@ class _ProblemDraft:
         loads, couples = [*pushes, *loads], (*couples, *handed)
         further = self.further.read(reader)
         turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
-        ask = reader.child("ask", needed=False) or Reader(reader.file, {}, reader.faults, "ask")
+        ask = reader.child("ask", needed=False) or _asked_nothing(reader)
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
         named, find = _sought(ask, effort)
         angles = self.quantities.angles_sought
@@ -232,12 +235,20 @@ class _ProblemDraft:
         if posture.seeks_centre:
             posture = replace(posture, reaction=False, ratios=False)
         self._check_couples(posture, ask)
-        if reader.faults or not posture.forces:
+        self._is_read &= len(reader.faults) == faults_before and bool(posture.forces)
+        if reader.has("joined") and self._before is not None:
+            check_handed_on(self._before, self._ask_before)
+        self._before, self._ask_before = posture if self._is_read else None, ask
+        if not self._is_read:
             return None
-        PostureChecks(posture, named, ask, reader, self.quantities).check()
-        if not reader.faults:
+        # Faults elsewhere in the file hide none of these; what is worked out further needs all.
+        found: list[Fault] = []
+        own_ask, own_reader = replace(ask, faults=found), replace(reader, faults=found)
+        PostureChecks(posture, named, own_ask, own_reader, self.quantities).check()
+        reader.faults.extend(found)
+        self._is_worked &= not found
+        if self._is_worked:
             self.further.check(posture)
-        self._before = posture
         return posture
 
     def _check_couples(self, posture: Posture, ask: Reader) -> None:
@@ -250,6 +261,11 @@ class _ProblemDraft:
             ask.fault("ratios", "a couple has no arm to compare", "no ratios")
         if not posture.has_moments:
             self.reader.fault("load", "found a couple", "forces alone, where nothing turns")
+
+
+def _asked_nothing(reader: Reader) -> Reader:
+    """Return what stands in where a posture asks for nothing."""
+    return Reader(reader.file, {}, reader.faults, reader.at("ask"))
 
 
 def _names(segment: Reader | None) -> tuple[str, str, str]:

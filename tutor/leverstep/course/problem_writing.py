@@ -35,10 +35,11 @@ _LEANS["right"] = "to the right"
 
 _CHOSEN = "# Chosen for the exercise: a plausible number."
 _HEAD = """\
-# A problem for leverstep. problems/README.md says all that a file may hold. A line that begins with
-# # has no effect: remove the #, and put in your own value. {{d_l}} and the like stand in the
-# statement for the numbers, which are drawn for each student from the ranges below. Beside each
-# number, say where it is from: "Source: …", "From memory: …" or "Chosen for the exercise: …".
+# A problem for leverstep. problems/README.md says all that a file may hold, with whole examples.
+# Lines like this one have no effect: where one shows a key, take the sign away that it begins with,
+# and put in your own value. {{d_l}} and the like stand in the statement for the numbers, which are
+# drawn for each student from the ranges below. Beside each number, say where it is from:
+# "Source: …", "From memory: …" or "Chosen for the exercise: …".
 id = {ident}
 title = {title}
 joint = {joint}

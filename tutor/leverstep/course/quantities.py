@@ -13,7 +13,21 @@ from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
 from leverstep.statics.points import Distance, FromOthers, Given, Rows
-from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, NUMBER, Dimension, unit, units_for
+from leverstep.statics.units import (
+    ANGLE,
+    FORCE,
+    LENGTH,
+    MASS,
+    MOMENT,
+    MOMENT_OF_INERTIA,
+    NAMED_LENGTH,
+    NAMED_UNITS,
+    NUMBER,
+    STIFFNESS,
+    Dimension,
+    unit,
+    units_for,
+)
 
 MOST_VALUES = 100_000
 """The most values that one given may take."""
@@ -33,8 +47,11 @@ RESERVED = frozenset(
 """Symbols with a meaning of their own, which no quantity of a problem may have; those of lines that
 only a centre of mass has are free elsewhere."""
 
-_ALSO = {"N m": "N·m", "Nm": "N·m"}
+_ALSO = {"N m": "N·m", "Nm": "N·m", "N L": "N·L", "NL": "N·L"}
 """Units as they may be typed too, and their signs."""
+
+_BY_METRES = (LENGTH, MOMENT, STIFFNESS, MOMENT_OF_INERTIA)
+"""The kinds of given that can't stand in metres where another stands in a length only named."""
 
 _FAR_SIDE = "beyond = true says that it lies on the far side of the axis"
 
@@ -73,6 +90,7 @@ class Quantities:
         self.pieces: dict[str, str] = {}
         self.angles_sought: list[Given] = []
         self.distances: dict[str, Distance] = {}
+        self._by_metres: dict[str, Reader] = {}
 
     def middle(self) -> dict[str, float]:
         """Return the number in the middle of each range, with a guess at an angle to be found."""
@@ -110,14 +128,30 @@ class Quantities:
         other, name = _OTHERS.get(dimension, (dimension, ""))
         is_other = bool(name) and reader.table.get("unit") in units_for(other)
         or_else = f'"{name}" in place of this table' if is_other else ""
-        units = units_for(dimension)
+        named = tuple(sign for sign, one in NAMED_UNITS.items() if one.dimension == dimension)
+        units = units_for(dimension) + named
         also = (typed for typed, meant in _ALSO.items() if meant in units)
         spelled = reader.choice("unit", (*units, *also), or_else=or_else)
         sign_of_unit = _ALSO.get(spelled, spelled)
+        if dimension in _BY_METRES:
+            self._by_metres.setdefault(sign_of_unit, reader)
         self.ranges[key] = span = self._range(reader, for_minus)
         if reader.has("own"):
             self._read_own(reader, key, span)
         return Given(key, sign, sign_of_unit)
+
+    def check_lengths(self) -> None:
+        """Note metres beside a length that is only named, and a symbol that is called as it is."""
+        named = [sign for sign in self._by_metres if sign in NAMED_UNITS]
+        if not named:
+            return
+        for sign, reader in self._by_metres.items():
+            if sign not in named:
+                found = f'found "{sign}", and "{named[0]}" elsewhere in the file'
+                reader.fault("unit", found, f"all lengths as multiples of {NAMED_LENGTH}, or none")
+        if NAMED_LENGTH in self.symbols:
+            place = Reader(reader.file, {}, reader.faults, self.symbols[NAMED_LENGTH])
+            place.fault("symbol", f'"{NAMED_LENGTH}" is a unit in this file', "another symbol")
 
     def _read_own(self, reader: Reader, key: str, span: Range) -> None:
         """Read the limits within which a student's own measured value is plausible."""

@@ -14,7 +14,6 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import read_problem
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -73,7 +72,7 @@ class Shelf:
             return self.problems[name]
         path = Path(name)
         if path.suffix == ".toml":
-            return read_problem(path, name)
+            return _read(path, name)
         found = f"no problem has this name{near(name, self.problems)}"
         raise FileError([Fault(name or '""', "", found, "a name that `leverstep problems` lists")])
 
@@ -102,6 +101,13 @@ class Shelf:
         problems = Problems({**find, problem.id: lambda: problem})
         own = self.own | {problem.id}
         return Shelf((*others, card_of(problem)), problems, self.faults, own, self.weeks)
+
+
+def _read(path: Traversable, called: str = "") -> Problem:
+    """Return the problem of a file; what reads one is loaded with the first that is opened."""
+    from leverstep.course.problem_file import read_problem
+
+    return read_problem(path, called)
 
 
 def problem_files(paths: Iterable[Traversable]) -> Iterator[Traversable]:
@@ -138,7 +144,7 @@ def load_shelf(
             faults.append(Fault(path.name, "id", f'"{card.id}" is taken', "a new id"))
         else:
             cards[card.id] = card
-            find[card.id] = partial(read_problem, path)
+            find[card.id] = partial(_read, path)
             of_teacher |= {card.id} if is_own else set()
     if folders is None:
         store.save(path for path, _ in paths)

@@ -14,7 +14,7 @@ from leverstep.course.faults import Reader, is_number
 from leverstep.course.forces import AXIS, STRAIGHT, leaning
 from leverstep.course.plain_text import shown
 from leverstep.statics.points import Direction, Given
-from leverstep.statics.units import LENGTH, TABLE
+from leverstep.statics.units import LENGTH, NAMED_LENGTH, units_for
 
 MOST_SHOWN = 12
 """What a file may show; a picture of 40 columns has no room for more."""
@@ -183,5 +183,5 @@ def _distance(reader: Reader, key: str, symbols: Collection[str]) -> str:
 
 def _is_distance(given: Given) -> bool:
     """Return whether a given is a length, or the share of one."""
-    of_length = given.unit in TABLE and TABLE[given.unit].dimension == LENGTH
+    of_length = given.unit in (*units_for(LENGTH), NAMED_LENGTH)
     return of_length or given.key.startswith("fraction_")

@@ -41,9 +41,9 @@ def describe(
         hidden: the marks of the postures whose diagram the student has still to draw.
     """
     lines: list[str] = []
-    for place, view in enumerate(question.views):
-        if question.problem.stages:
-            lines.append(f"{'Then' if place else 'First'} the {view.problem.segment}.")
+    for view in question.views:
+        if view.introduced:
+            lines.append(f"{view.introduced}.")
         if view.problem.posture.mark in hidden:
             lines.append(f"The free-body diagram of the {view.problem.segment} is yours to draw.")
         else:
@@ -78,7 +78,9 @@ def describe_one(question: Question, values: Mapping[str, float] | None = None) 
     for couple in posture.couples:
         name = question.problem.names[couple.symbol]
         if couple.before:
-            lines.append(f"{couple.symbol}, the moment of the {name}, is to be found first.")
+            lines.append(
+                f"{couple.symbol}, the moment of the {name}, follows from the segment before."
+            )
             continue
         size = question.written(couple.magnitude)
         lines.append(
@@ -138,8 +140,8 @@ def _force(question: Question, scene: Scene, force: Force, arrow: Arrow) -> str:
         is_level = force.direction.reference == "horizontal"
         sort, positive = ("horizontal", "right") if is_level else ("vertical", "up")
         return (
-            f"{force.symbol}, the {sort} force of the {name}: {where}, {positive} positive, to be "
-            "found first."
+            f"{force.symbol}, the {sort} force of the {name}: {where}, {positive} positive, "
+            "follows from the segment before."
         )
     way = _direction(question, scene, force, arrow)
     return f"{force.symbol}, {name}{effort}{size}: {where}, {way}."

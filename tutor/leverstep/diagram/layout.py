@@ -19,15 +19,16 @@ from leverstep.diagram.canvas import (
     Surface,
     cell,
 )
-from leverstep.diagram.plan import Plan, plan
+from leverstep.diagram.plan import Plan, plan_alike
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
 from leverstep.diagram.scene import (
     Arrow,
     Corner,
     Scene,
+    Turning,
     ascii_text,
     in_ascii,
-    scene_of,
+    scenes_compared,
     sense_of,
 )
 from leverstep.statics import kinds
@@ -109,26 +110,29 @@ def layout(
         fine: True where it is drawn with a pen that has room for the distances of a tilted segment.
     """
     question = _looked_at(question, focus)
-    scene, seen = scene_of(question, values or {}), _focus(question, focus)
-    scene = replace(scene, fine=fine)
+    scenes, seen = scenes_compared(question, values or {}), _focus(question, focus)
+    scenes = tuple(replace(scene, fine=fine) for scene in scenes)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
     names = {**question.problem.names, **dict.fromkeys(of_reaction, question.problem.reaction)}
-    return drawn(scene, names, width, height, seen, unicode)
+    return drawn(scenes, names, width, height, seen, unicode)
 
 
 def drawn(
-    scene: Scene,
+    scenes: tuple[Scene, ...],
     names: Mapping[str, str],
     width: int,
     height: int,
     focus: Focus,
     unicode: bool = True,
 ) -> Picture:
-    """Draw a scene; `names` says what each of its arrows is, the rest is as for `layout`."""
+    """Draw the first of some scenes at a scale for all of them.
+
+    `names` says what each of its arrows is, the rest is as for `layout`.
+    """
     if not unicode:
-        scene = in_ascii(scene)
+        scenes = tuple(map(in_ascii, scenes))
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
-    planned = plan(scene, focus.symbol if focus.arm else "", width, height)
+    planned = plan_alike(scenes, focus.symbol if focus.arm else "", width, height)
     return _Drawing(Canvas(width, height, unicode), planned, focus).picture(names)
 
 
@@ -193,7 +197,7 @@ class _Drawing:
         legend += draw_facts(self.canvas, self.plan)
         legend += self.scene.asides
         legend += [*self._draw_arms(), *self._name_axis(), *self._mark_sense()]
-        self._mark_couples()
+        legend += self._mark_couples(names)
         for corner in self.scene.corners:
             self._draw_arc(corner)
             self._label_corner(corner)
@@ -258,12 +262,14 @@ class _Drawing:
         by_arm = arrow.symbol in self.scene.by_arm
         if arrow.station is None and self.scene.on_line and not by_arm:
             canvas.line(self.plan.axis, tail, "dimension", "dotted")
-        canvas.line(tail, head, style, "heavy" if heavy else "thin")
-        canvas.head(head, arrow.bearing, style)
+        start = self.plan.place(sketch.start(arrow))
+        canvas.line(start, head, style, "heavy" if heavy else "thin")
+        if not arrow.headless:
+            canvas.head(head, arrow.bearing, style)
         joint = "•o"
         if self.scene.level and arrow.station is not None and abs(arrow.direction.real) < 1e-6:
-            joint = ("┻+" if heavy else "┷+") if arrow.direction.imag > 0 else "┳+"
-            joint = joint if heavy else joint.replace("┳", "┯")
+            signs = "┿╋" if arrow.headless else "┷┻" if arrow.direction.imag > 0 else "┯┳"
+            joint = f"{signs[heavy]}+"
         canvas.point(tail, joint, style, "joint")
         return ArrowPlace(arrow.symbol, cell(tail), cell(head))
 
@@ -360,17 +366,36 @@ class _Drawing:
             return "↺" if sense > 0 else "↻"
         return "acw" if sense > 0 else "cw"
 
-    def _mark_couples(self) -> None:
-        """Show each couple by the way it turns, along the segment; all are told beside it too."""
-        behind, tip = (self.plan.place(end) for end in self.plan.sketch.ends)
-        for symbol, turns in self.scene.couples:
-            in_focus = self.focus.symbol == symbol
-            text = f"{self._turn(turns)} {f'[{symbol}]' if in_focus else symbol}"
+    def _mark_couples(self, names: Mapping[str, str]) -> list[str]:
+        """Show each couple by the way it turns: where it is handed on, or along the segment.
+
+        Return those handed on that found no room; what is given of the others is told in any case.
+        """
+        legend = []
+        for couple in self.scene.couples:
+            in_focus = self.focus.symbol == couple.symbol
+            called = f"[{couple.symbol}]" if in_focus else couple.symbol
+            text = f"{self._turn(couple.turns)} {called}" if couple.turns else f"{called} ?"
+            spots = self._spots_of(couple, len(text))
+            written = self._write(spots, text, "focus" if in_focus else "force", couple.symbol)
+            if not written and couple.station is not None:
+                legend.append(f"{text}: moment of the {names[couple.symbol]}")
+        return legend
+
+    def _spots_of(self, couple: Turning, length: int) -> Iterator[complex]:
+        """Yield places for the sign of a couple."""
+        sketch = self.plan.sketch
+        if couple.station is None:
+            behind, tip = (self.plan.place(end) for end in sketch.ends)
             middles = [behind + (tip - behind) * share for share in (0.6, 0.75, 0.45, 0.9, 0.3)]
-            rows = (-2, -1, 1, 2, 3)
-            places = [cell(middle - len(text) / 2) for middle in middles]
-            spots = [complex(column, row + step) for step in rows for row, column in places]
-            self._write(spots, text, "focus" if in_focus else "force", symbol)
+            for step in (-2, -1, 1, 2, 3):
+                for row, column in (cell(middle - length / 2) for middle in middles):
+                    yield complex(column, row + step)
+            return
+        row, column = cell(self.plan.place(sketch.along(couple.station)))
+        for step in (-1, 1, -2, 2, 0, -3, 3):
+            for start in (column + 2, column - 1 - length, column - length // 2):
+                yield complex(start, row + step)
 
     def _vertex(self, corner: Corner) -> complex:
         """Return where the two lines of an angle meet, in units around the axis."""

@@ -9,10 +9,10 @@ from itertools import product
 from typing import Literal
 
 from leverstep.diagram.scene import Scene
-from leverstep.diagram.sketch import Box, Sketch, ruler, shares, to_cells
+from leverstep.diagram.sketch import ANY, Box, Most, Sketch, ruler, shares, to_cells
 
 
-def fit(scene: Scene, arm: str, width: int, height: int, longest: int) -> Sketch:
+def fit(scene: Scene, arm: str, width: int, height: int, longest: int, at_most: Most) -> Sketch:
     """Return the largest sketch that fits; `longest` is the most units for the segment.
 
     Where nothing fits, the smallest is returned.
@@ -22,12 +22,13 @@ def fit(scene: Scene, arm: str, width: int, height: int, longest: int) -> Sketch
     tries = ((rows, 3.0), (2, 3.0), (2, 2.0), (2, 1.0), (1, 1.0))
     room = Box(1, width, 1, height)
     for upright, least in tries:
-        length = 2.0 * upright
+        length = min(2.0 * upright, at_most.length)
         start = Sketch(scene, ruler(scene, 0.0, least), length, arm, shares(scene, length))
         most = longest / max(scene.reach + scene.behind, 0.01)
-        sketch = _largest(start, least, room, longest, (0.0, most))
+        scales = (at_most.scale, at_most.scale) if at_most.is_set else (0.0, most)
+        sketch = _largest(start, least, room, longest, scales)
         if sketch is not None:
-            return _with_more(sketch, least, room, longest)
+            return _with_more(sketch, least, room, longest, at_most)
     return start
 
 
@@ -55,16 +56,20 @@ def _mores(scene: Scene) -> Iterator[tuple[bool, bool, tuple[float, float]]]:
         yield from ((far, bars, (0.0, 10.0)) for bars in barred if far or bars)
 
 
-def _with_more(sketch: Sketch, least: float, room: Box, longest: int) -> Sketch:
-    """Return a sketch in which more is to be seen, where that makes it but little smaller."""
+def _with_more(sketch: Sketch, least: float, room: Box, longest: int, at_most: Most) -> Sketch:
+    """Return a sketch in which more is to be seen, where that makes it but little smaller.
+
+    One that is to be like others becomes no smaller by it.
+    """
     scene, scale = sketch.scene, sketch.ruler.scale
     low = scale * min(SMALLER, max(SMALLEST, ENOUGH / max(sum(sketch.sides), 1.0)))
+    low = scale if at_most.is_set else low
     smallest = ruler(scene, low, least)
     if sketch.ruler.to_scale and not smallest.to_scale:
         return sketch
     for far, bars, (keep, length) in _mores(scene):
         more = replace(sketch, ruler=smallest, keep=keep, far=far, bars=bars)
-        if length < sketch.length:
+        if length < sketch.length and not at_most.is_set:
             more = replace(more, length=length, shares=shares(scene, length))
         if more.shows_far and _fits(more, room, longest):
             return _largest(more, least, room, longest, (low, scale), 4) or more
@@ -127,17 +132,30 @@ class Plan:
         return self.axis + to_cells(units)
 
 
-def plan(scene: Scene, arm: str, width: int, height: int) -> Plan:
+def plan_alike(scenes: Sequence[Scene], arm: str, width: int, height: int) -> Plan:
+    """Return the plan of the first of some scenes that are compared: all have one scale.
+
+    `arm` is the symbol of the force whose moment arm is to be shown in the first, "" for none.
+    """
+    first = plan(scenes[0], arm, width, height)
+    if len(scenes) == 1:
+        return first
+    sketches = [first.sketch, *(plan(one, "", width, height).sketch for one in scenes[1:])]
+    scale, length = min(s.ruler.scale for s in sketches), min(s.length for s in sketches)
+    return plan(scenes[0], arm, width, height, Most(scale, length))
+
+
+def plan(scene: Scene, arm: str, width: int, height: int, at_most: Most = ANY) -> Plan:
     """Return the plan with the largest sketch, and with the far ends of muscles where one has.
 
     Distances are listed beside the sketch where that gains much. `arm` is the symbol of the force
-    whose moment arm is to be shown, "" for none.
+    whose moment arm is to be shown, "" for none; `at_most` is its scale, where one is set.
     """
-    best = _below(scene, arm, width, height, ruled=scene.level)
+    best = _below(scene, arm, width, height, at_most, ruled=scene.level)
     if not scene.measures or (scene.level and (best.sketch.far or not scene.far_ends)):
         return best
-    others = [_below(scene, arm, width, height, ruled=False)] if scene.level else []
-    beside = _beside(scene, arm, width, height)
+    others = [_below(scene, arm, width, height, at_most, ruled=False)] if scene.level else []
+    beside = _beside(scene, arm, width, height, at_most)
     for other in (*others, *([] if beside is None else [beside])):
         larger = other.sketch.size > 1.2 * best.sketch.size
         more, had = ((one.sketch.far, one.sketch.bars) for one in (other, best))
@@ -167,13 +185,13 @@ def flow(texts: Sequence[str], width: int) -> list[list[tuple[int, str]]]:
     return rows
 
 
-def _below(scene: Scene, arm: str, width: int, height: int, ruled: bool) -> Plan:
+def _below(scene: Scene, arm: str, width: int, height: int, at_most: Most, *, ruled: bool) -> Plan:
     """Return the plan with the distances below the sketch: `ruled`, or else listed."""
     spare = height - (5 if scene.level else max(6, height * 6 // 10))
     facts = min(len(flow(scene.facts, width)), spare) if ruled else 0
     wanted = len(scene.measures if ruled else flow(listed(scene), width - 2))
     measures = min(wanted, spare - facts)
-    sketch = fit(scene, arm, width - 2, height - facts - measures, width - 2)
+    sketch = fit(scene, arm, width - 2, height - facts - measures, width - 2, at_most)
     box = sketch.box()
     used = height - facts - measures
     if not scene.beneath:
@@ -188,13 +206,13 @@ def _below(scene: Scene, arm: str, width: int, height: int, ruled: bool) -> Plan
     return Plan(kind, sketch, axis, room, panel, facts, origin)
 
 
-def _beside(scene: Scene, arm: str, width: int, height: int) -> Plan | None:
+def _beside(scene: Scene, arm: str, width: int, height: int, at_most: Most) -> Plan | None:
     """Return the plan with the distances on the right; None where that leaves too little room."""
     across = max(len(measure.text) for measure in scene.measures)
     rows = 1 + len(scene.measures)
     if width - across - 2 < 24 or rows > height:
         return None
-    sketch = fit(scene, arm, width - across - 2, height, width)
+    sketch = fit(scene, arm, width - across - 2, height, width, at_most)
     room = Box(0, width - across - 3, 0, height - 1)
     top = (height - rows) // 2
     panel = Box(width - across, width - 1, top, top + rows - 1)

@@ -26,9 +26,8 @@ from leverstep.statics.geometry import lengths
 from leverstep.statics.points import Distance
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
-from leverstep.statics.sources import newtons_of
+from leverstep.statics.sources import newtons
 from leverstep.statics.step import NOTHING
-from leverstep.statics.units import STANDARD_GRAVITY
 
 Role = Literal["force", "effort", "reaction"]
 
@@ -39,7 +38,8 @@ class Arrow:
 
     `station` is None where the force does not act on the line of the segment; `at` is its point in
     either case. `size` is its size in newtons, None as long as it is not known; `found` says that
-    it was found, and not given.
+    it was found, and not given. `headless` says that which way it points is still to be found:
+    only its line is known.
     """
 
     symbol: str
@@ -49,11 +49,24 @@ class Arrow:
     bearing: float
     size: float | None = None
     found: bool = False
+    headless: bool = False
 
     @cached_property
     def direction(self) -> complex:
         """Return the unit vector along the force."""
         return toward(self.bearing)
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """A couple: `turns` is +1 counter-clockwise, -1 clockwise, 0 as long as that is to be found.
+
+    `station` is that of the joint where another segment hands it on, None for one that is given.
+    """
+
+    symbol: str
+    turns: int
+    station: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,9 +161,9 @@ class Scene:
     for more than characters have. `positive_ways` are the ways that count as positive
     where a centre of mass is to be found, "" elsewhere; `centre` is the centre of mass, None before
     it is found, `centre_called` what it is called, and `body` its parts with its base of support.
-    `couples` has the symbol of each couple, and +1 where it turns counter-clockwise, -1 where
-    clockwise. `marks` are points without an arrow, `has_axis` says whether the axis is marked: in a
-    picture that is still being made it may not be.
+    `compared` has the arrows of all postures of the same body, where there are several. `marks` are
+    points without an arrow, `has_axis` says whether the axis is marked: in a picture that is still
+    being made it may not be.
     """
 
     segment: str
@@ -168,7 +181,8 @@ class Scene:
     far_ends: tuple[FarEnd, ...] = ()
     surroundings: tuple[Surrounding, ...] = ()
     fine: bool = False
-    couples: tuple[tuple[str, int], ...] = ()
+    couples: tuple[Turning, ...] = ()
+    compared: tuple[Arrow, ...] = ()
     positive_ways: str = ""
     centre: complex | None = None
     centre_called: str = ""
@@ -273,7 +287,7 @@ def scene_of(question: Question, values: Mapping[str, float]) -> Scene:
         tuple(_asides(question, values)),
         tuple(_far_ends(question, arrows)),
         surroundings(question, distances, {arrow.symbol: arrow.at for arrow in arrows}),
-        couples=tuple(_couples(posture, values)),
+        couples=tuple(_couples(posture, arrows, values)),
         body=body,
         positive_ways="".join(axes_sought(posture)) if posture.seeks_centre else "",
         centre=centre_found(posture, values),
@@ -298,13 +312,33 @@ def _stations(
         yield from (at.real + way for at in (one.start, one.end) for way in (-half, half))
 
 
-def _couples(posture: Posture, values: Mapping[str, float]) -> Iterator[tuple[str, int]]:
-    """Yield the symbol of each couple and the way it turns, one handed on only once it is found."""
+def _couples(
+    posture: Posture, arrows: list[Arrow], values: Mapping[str, float]
+) -> Iterator[Turning]:
+    """Yield each couple; one that is handed on turns the segment where it is joined."""
+    handed_on = (arrow.station for arrow in arrows if posture.force(arrow.symbol).is_handed_on)
+    joint = next(handed_on, None)
     for couple in posture.couples:
         if not couple.before:
-            yield couple.symbol, couple.turns
-        elif values.get(couple.symbol):
-            yield couple.symbol, couple.turns * (1 if values[couple.symbol] > 0 else -1)
+            yield Turning(couple.symbol, couple.turns)
+            continue
+        value = values.get(couple.symbol, 0.0)
+        sign = (value > NOTHING) - (value < -NOTHING)
+        yield Turning(couple.symbol, couple.turns * sign, joint)
+
+
+def scenes_compared(question: Question, values: Mapping[str, float]) -> tuple[Scene, ...]:
+    """Return the scene of the posture looked at, then those of others of the same body.
+
+    In a chain the postures are those of different segments: there is none to compare with.
+    """
+    views = question.views
+    if any(force.is_handed_on for force in question.problem.forces):
+        views = (question,)
+    others = (view for view in views if view is not question)
+    scenes = [scene_of(view, values) for view in (question, *others)]
+    arrows = tuple(arrow for scene in scenes[1:] and scenes for arrow in scene.arrows)
+    return tuple(replace(scene, compared=arrows) for scene in scenes)
 
 
 def metres(question: Question, values: Mapping[str, float]) -> dict[str, float]:
@@ -447,19 +481,16 @@ def _arrow(question: Question, force: Force, metres_of: Mapping[str, float], lin
 
 def _sized(arrow: Arrow, question: Question, force: Force, values: Mapping[str, float]) -> Arrow:
     """Return an arrow with its size, where that is given or found."""
-    body, given = question.problem.posture.body, force.magnitude
-    if force.share is not None and body is not None:
-        weight = question.numbers[force.share.given.key] * question.in_si(body) * STANDARD_GRAVITY
-        return replace(arrow, size=weight)
-    if force.source is not None and not force.is_shared:
-        return replace(arrow, size=newtons_of(force.source, question.numbers))
-    if given is not None and not (force.before or force.is_shared):
-        unit = STANDARD_GRAVITY if given.is_mass else 1.0
-        return replace(arrow, size=question.in_si(given) * unit)
+    given = force.magnitude
+    is_given = given is not None and given.key in question.numbers
+    if not (force.is_handed_on or force.is_shared) and (is_given or force.share or force.source):
+        return replace(arrow, size=newtons(question.problem.posture, force, question.numbers))
     found = values.get(force.symbol, 0.0)
     if found < 0:  # what is handed on from another segment may point the other way
         return replace(arrow, bearing=arrow.bearing + 180, size=-found, found=True)
-    return replace(arrow, size=found, found=True) if found > 0 else arrow
+    if found > 0:
+        return replace(arrow, size=found, found=True)
+    return replace(arrow, headless=force.is_handed_on)
 
 
 def _station(arm: float, turns: int, angle: float, longest: float) -> float | None:

@@ -5,6 +5,7 @@ One unit is the width of a cell; a cell is two units high, so that angles look r
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
@@ -65,18 +66,39 @@ SHORTEST = 4.0
 """Units of the shortest arrow that is drawn to scale: two rows."""
 
 
+@dataclass(frozen=True, slots=True)
+class Most:
+    """What a sketch has in common with others: its units to the metre, at most so long an arrow."""
+
+    scale: float = math.inf
+    length: float = math.inf
+
+    @property
+    def is_set(self) -> bool:
+        """Return whether it is that of other pictures, which this one is to be like."""
+        return self.scale < math.inf
+
+
+ANY = Most()
+"""Where there is nothing that a sketch is to be like."""
+
+
 def shares(scene: Scene, length: float) -> dict[str, float]:
     """Return how long arrows are beside one of this length, by symbol, where they are to scale.
 
     Those of all known forces are, or else those of all that are given; none where the shortest
-    could not be seen. One on the line of its muscle is as long as there is room for.
+    could not be seen. One on the line of its muscle is as long as there is room for. The forces of
+    postures that are compared have one scale.
     """
     muscles = {end.of for end in scene.far_ends}
-    known = [arrow for arrow in scene.arrows if arrow.size and arrow.symbol not in muscles]
+    among = scene.compared or scene.arrows
+    known = [arrow for arrow in among if arrow.size and arrow.symbol not in muscles]
+    here = {arrow.symbol for arrow in scene.arrows}
     for group in (known, [arrow for arrow in known if not arrow.found]):
         sizes = {arrow.symbol: arrow.size or 0.0 for arrow in group}
         if len(sizes) > 1 and min(sizes.values()) * length >= SHORTEST * max(sizes.values()):
-            return {symbol: size / max(sizes.values()) for symbol, size in sizes.items()}
+            largest = max(sizes.values())
+            return {symbol: size / largest for symbol, size in sizes.items() if symbol in here}
     return {}
 
 
@@ -118,6 +140,10 @@ class Sketch:
         """Return the place of an arrow's head."""
         return self.tail(arrow) + self.run(arrow)
 
+    def start(self, arrow: Arrow) -> complex:
+        """Return where the line of an arrow begins; of one without a head it runs either way."""
+        return self.tail(arrow) - (self.run(arrow) if arrow.headless else 0j)
+
     def run(self, arrow: Arrow) -> complex:
         """Return how an arrow runs from its tail to its head.
 
@@ -131,7 +157,7 @@ class Sketch:
         if self.far:
             runs = (end.run for end in self.scene.far_ends if end.of == arrow.symbol)
             length = min((length, *(ON_MUSCLE * run * self.ruler.scale for run in runs)))
-        return length * arrow.direction
+        return (length / 2 if arrow.headless else length) * arrow.direction
 
     @property
     def scale(self) -> float:
@@ -205,7 +231,7 @@ class Sketch:
         yield from (-name, name)
         for arrow in self.scene.arrows:
             tail = self.tail(arrow)
-            yield to_cells(tail)
+            yield to_cells(self.start(arrow))
             if arrow.symbol == self.arm or arrow.symbol in self.scene.by_arm:
                 yield to_cells(self.foot(arrow))
             head = to_cells(tail + self.run(arrow))

@@ -31,11 +31,11 @@ def when_told(time: datetime | None, now: datetime) -> str:
 
 
 def far_told(one: Unfinished) -> str:
-    """Return how far a working came: `7 of 16 lines`, or its entries where that is not known."""
+    """Return how far a working came: `7 of 16 done`, or its entries where that is not known."""
     noted = one.noted
     if noted.done is None or noted.asked is None:
         return counted(one.entries, "entry", "entries")
-    return f"{noted.done} of {counted(noted.asked, 'line')}"
+    return f"{noted.done} of {noted.asked} done"
 
 
 def numbers_told(one: Unfinished) -> str:
@@ -44,7 +44,7 @@ def numbers_told(one: Unfinished) -> str:
 
 
 def kept_told(one: Unfinished, now: datetime) -> str:
-    """Return all of it: `today 14:05, 7 of 16 lines, numbers 4711`."""
+    """Return all of it: `today 14:05, 7 of 16 done, numbers 4711`."""
     parts = (when_told(one.latest, now), far_told(one), numbers_told(one))
     return ", ".join(part for part in parts if part)
 

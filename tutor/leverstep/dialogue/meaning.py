@@ -1,4 +1,4 @@
-"""What the result of a problem means, in two sentences of its own numbers.
+"""What the result of a problem means, in a few sentences of its own numbers.
 
 Every sentence says only what holds for these numbers: how forces and moment arms compare, which
 forces help, and how large the reaction is beside them.
@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from leverstep.course.phrases import capital, listed
 from leverstep.course.problem import Question
 from leverstep.dialogue.centre_meant import centre_meant
+from leverstep.dialogue.compared_sizes import ALIKE, FIGURES, TIMES_FIGURES, called, times
 from leverstep.dialogue.further_meaning import further_meaning
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
@@ -22,15 +23,6 @@ from leverstep.statics.posture import Find
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.turn import moment_key
 from leverstep.working.writing import plain_number, quantity
-
-FIGURES = 3
-"""Significant figures of a value."""
-
-TIMES_FIGURES = 2
-"""Significant figures of how many times one thing is another."""
-
-ALIKE = 0.05
-"""Two things are about as large as each other where they differ by less than this share."""
 
 _NO_MOMENT = 1e-9
 """A moment below this share of the largest is only what rounding makes of none."""
@@ -51,18 +43,22 @@ class _Pull:
 
 
 def meaning(question: Question) -> tuple[str, ...]:
-    """Return two sentences on what the right result means; fewer where a force is nothing.
+    """Return a sentence or two on what the right result means, then one for each that follows.
 
-    Of several postures they are the first of the first one, and the first of the last one.
+    Of several postures they are the first of the first one, and the first of the last one. There
+    are fewer where a force is nothing, and nothing is said twice.
 
     Raises:
         ValueError, ArithmeticError: where these numbers have no working.
     """
     first, last = question.views[0], question.views[-1]
-    if first is last:
-        return _meaning_of_one(question)
-    told = (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
-    return tuple(dict.fromkeys(told))  # the same may be true of both
+    told = _meaning_of_one(question)
+    if first is not last:
+        told = (*_meaning_of_one(first)[:1], *_meaning_of_one(last)[:1])
+    told = tuple(dict.fromkeys((*told, *(further_meaning(question) if told else ()))))
+    return tuple(
+        one for one in told if not any(o is not one and o.startswith(one[:-1]) for o in told)
+    )
 
 
 def _meaning_of_one(question: Question) -> tuple[str, ...]:
@@ -77,8 +73,7 @@ def _meaning_of_one(question: Question) -> tuple[str, ...]:
         return centre_meant(question)
     if not posture.has_moments:
         return tuple(_through_one_point(question))
-    first, second = _found(question), _beside_it(question)
-    return tuple(told for told in (first, second or further_meaning(question)) if told)
+    return tuple(told for told in (_found(question), _beside_it(question)) if told)
 
 
 def _found(question: Question) -> str:
@@ -93,7 +88,7 @@ def _found(question: Question) -> str:
         return _left_over(question, _pulls(question))
     values = question.right
     turned = -values[question.key(kinds.SUM)]
-    found = _Pull(_called(question, balancing), values[balancing.symbol], turned)
+    found = _Pull(called(question, balancing), values[balancing.symbol], turned)
     is_place = posture.finds_place(balancing)
     return _balanced(question, found, _pulls(question), is_place=is_place)
 
@@ -116,14 +111,8 @@ def _shared(question: Question, others: Sequence[Force]) -> str:
     assert effort is not None, "there is something to share with"
     names = [f"the {question.problem.names[force.symbol]}" for force in (effort, *others)]
     sizes = [_newtons(values[force.symbol]) for force in (effort, *others)]
-    moment = _moment(abs(values[question.key(kinds.SUM)]))
+    moment = _moment(question, abs(values[question.key(kinds.SUM)]))
     return capital(f"{listed(names)} balance {moment} together, with {listed(sizes)}.")
-
-
-def _called(question: Question, force: Force) -> str:
-    """Return what a force is called in a sentence: `weight of the pail`."""
-    kind = "weight" if force.is_weight else "force"
-    return f"{kind} of the {question.problem.names[force.symbol]}"
 
 
 def _pulls(question: Question) -> list[_Pull]:
@@ -133,7 +122,7 @@ def _pulls(question: Question) -> list[_Pull]:
 
 def _pull(question: Question, force: Force) -> _Pull:
     values = question.right
-    return _Pull(_called(question, force), values[force.symbol], values[moment_key(force)])
+    return _Pull(called(question, force), values[force.symbol], values[moment_key(force)])
 
 
 def _balanced(question: Question, found: _Pull, pulls: Sequence[_Pull], *, is_place: bool) -> str:
@@ -149,8 +138,8 @@ def _balanced(question: Question, found: _Pull, pulls: Sequence[_Pull], *, is_pl
     arm = _arm(ratio, "" if len(against) == 1 else "theirs on average, each counted by its size")
     why = f"so its moment arm has to be {arm}" if is_place else f"since its moment arm is {arm}"
     others = _all([pull.name for pull in against], f"the {len(against)} forces against it")
-    arms = f"{_metres(found.arm)} against {_metres(mean)}"
-    return capital(f"the {found.name} is {_times(ratio)} {others}, {why}: {arms}.")
+    arms = f"{_metres(question, found.arm)} against {_metres(question, mean)}"
+    return capital(f"the {found.name} is {times(ratio)} {others}, {why}: {arms}.")
 
 
 def _helped(
@@ -165,8 +154,8 @@ def _helped(
     `others` are those against it, and those that help.
     """
     against, helping = others
-    left = f"{_moment(abs(found.moment))} of the {_moment(_together(against))}"
-    size, arm = _newtons(found.size), _metres(found.arm)
+    left = f"{_moment(question, abs(found.moment))} of the {_moment(question, _together(against))}"
+    size, arm = _newtons(found.size), _metres(question, found.arm)
     ends = f"with a moment arm of {arm} it is {size}"
     if is_place:
         ends = f"being {size}, it needs a moment arm of {arm}"
@@ -184,8 +173,8 @@ def _shortened(question: Question, force: Force, angle: Given) -> str:
     share = plain_number(arm / distance, TIMES_FIGURES)
     degrees = quantity(values[angle.key], "deg", FIGURES)
     return (
-        f"With an angle of {degrees}, the moment arm of the {_called(question, force)} is "
-        f"{_metres(arm)}, {share} of its distance, {_metres(distance)}."
+        f"With an angle of {degrees}, the moment arm of the {called(question, force)} is "
+        f"{_metres(question, arm)}, {share} of its distance, {_metres(question, distance)}."
     )
 
 
@@ -195,14 +184,14 @@ def _left_by_couples(question: Question) -> str:
     posture, last = problem.posture, problem.posture.balancing
     among = listed([f"that of the {problem.names[couple.symbol]}" for couple in posture.couples])
     total = abs(values[question.key(kinds.SUM)])
-    left = f"Of all known moments, {among} among them, {_moment(total)} is left"
+    left = f"Of all known moments, {among} among them, {_moment(question, total)} is left"
     if last is None:
         is_sum = posture.find is Find.MOMENT_SUM
         ends = "" if is_sum else f", for the muscles about the {problem.axis} to balance"
         return f"{left}{ends}."
-    size, name = values[last.symbol], _called(question, last)
+    size, name = values[last.symbol], called(question, last)
     held = f"the {name} balances it with {_newtons(size)}"
-    return f"{left}: {held} and a moment arm of {_metres(total / size)}."
+    return f"{left}: {held} and a moment arm of {_metres(question, total / size)}."
 
 
 def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
@@ -211,16 +200,16 @@ def _left_over(question: Question, pulls: Sequence[_Pull]) -> str:
     total = abs(question.right[question.key(kinds.SUM)])
     one_way = [pull for pull in pulls if pull.moment > 0]
     other_way = [pull for pull in pulls if pull.moment < 0]
-    ends = f", {_moment(total)}, is left"
+    left = _moment(question, total)
+    ends = f", {left}, is left"
     if posture.find is not Find.MOMENT_SUM:
-        ends = (
-            f", {_moment(total)}, is for the muscles about the {question.problem.axis} to balance"
-        )
+        ends = f", {left}, is for the muscles about the {question.problem.axis} to balance"
     if one_way and other_way:
         rest = f"the difference{ends}" if total else "they balance each other"
+        here, there = (_moment(question, _together(pulls)) for pulls in (one_way, other_way))
         return capital(
-            f"{_turning(one_way)} the {segment} one way with {_moment(_together(one_way))}, "
-            f"{_turning(other_way)} it the other way with {_moment(_together(other_way))}: {rest}."
+            f"{_turning(one_way)} the {segment} one way with {here}, "
+            f"{_turning(other_way)} it the other way with {there}: {rest}."
         )
     of = "The moment" if len(pulls) == 1 else "All moments turn one way: their sum"
     return f"{of}{ends}."
@@ -254,8 +243,8 @@ def _largest(pulls: Sequence[_Pull]) -> str:
     forces, arms = first.size / second.size, first.arm / second.arm
     moments = forces * arms
     return capital(
-        f"the {first.name} is {_times(forces)} the {second.name}, and its moment arm is "
-        f"{_times(arms, 'long')} that one's, so its moment is {_times(moments)} that of the other."
+        f"the {first.name} is {times(forces)} the {second.name}, and its moment arm is "
+        f"{times(arms, 'long')} that one's, so its moment is {times(moments)} that of the other."
     )
 
 
@@ -280,7 +269,7 @@ def _resolved(question: Question) -> str:
     rotary = math.sqrt(max(0.0, values[effort.symbol] ** 2 - axial**2))
     way = "away from" if axial > 0 else "towards"
     return (
-        f"Of the {_called(question, effort)}, {_newtons(rotary)} acts across the {problem.segment} "
+        f"Of the {called(question, effort)}, {_newtons(rotary)} acts across the {problem.segment} "
         f"and turns it, and {_newtons(abs(axial))} along it, {way} the {problem.axis}."
     )
 
@@ -297,21 +286,21 @@ def _reaction_told(question: Question) -> str:
     size, last = _reaction(question), problem.posture.balancing
     others = [force for force in problem.posture.forces if force is not last]
     if last is not None and not others:  # only couples are balanced
-        name = _called(question, last)
+        name = called(question, last)
         return capital(
             f"the {problem.reaction} is as large as the {name}, {_newtons(size)}, "
             "and opposite to it: a couple has no part in the balance of forces."
         )
     total = sum(values[force.symbol] for force in others)
-    told = f"the {problem.reaction} is {_newtons(size)}, {_times(size / total)} "
+    told = f"the {problem.reaction} is {_newtons(size)}, {times(size / total)} "
     if last is not None and last is problem.posture.effort and len(others) > 1:
         of = "all the loads together"
     else:
-        of = _all([_called(question, force) for force in others], f"{len(others)} other forces")
+        of = _all([called(question, force) for force in others], f"{len(others)} other forces")
     told += f"{of} ({_newtons(total)})"
     if last is None:
         return capital(f"{told}{_why_less(size, total)}.")
-    name = f"the {_called(question, last)}"
+    name = f"the {called(question, last)}"
     if size > total:
         return capital(f"{told}: it has to balance {name} as well.")
     if math.isclose(size + values[last.symbol], total, rel_tol=1e-6):
@@ -332,14 +321,14 @@ def _pair_told(question: Question) -> Iterator[str]:
     one, other = sorted(posture.unknown, key=lambda force: -values[force.symbol])
     ratio = values[one.symbol] / values[other.symbol]
     yield capital(
-        f"the {_called(question, one)} is {_times(ratio)} the {_called(question, other)}: their "
+        f"the {called(question, one)} is {times(ratio)} the {called(question, other)}: their "
         f"directions fix how the two share what is to be held."
     )
     held = [force for force in posture.forces if force.magnitude is not None]
     both, total = (sum(values[force.symbol] for force in some) for some in (posture.unknown, held))
-    others = _all([_called(question, force) for force in held], f"the {len(held)} given forces")
+    others = _all([called(question, force) for force in held], f"the {len(held)} given forces")
     yield (
-        f"Their sizes add up to {_newtons(both)}, {_times(both / total)} {others} "
+        f"Their sizes add up to {_newtons(both)}, {times(both / total)} {others} "
         f"({_newtons(total)}): it is the components that balance, not the sizes."
     )
 
@@ -357,14 +346,6 @@ def _through_one_point(question: Question) -> Iterator[str]:
     yield f"It depends on their directions: forces of these sizes can {told}."
 
 
-def _times(ratio: float, measure: str = "large") -> str:
-    """Return how one thing compares with another: `8.9 times`, `0.61 of`, `about as large as`."""
-    if abs(ratio - 1) < ALIKE:
-        return f"about as {measure} as"
-    told = plain_number(ratio, TIMES_FIGURES)
-    return f"{told} times" if ratio > 1 else f"{told} of"
-
-
 def _arm(ratio: float, theirs: str) -> str:
     """Return how a moment arm compares with others whose forces are one `ratio`th of its own."""
     if abs(ratio - 1) < ALIKE:
@@ -378,9 +359,9 @@ def _newtons(force: float) -> str:
     return quantity(force, "N", FIGURES)
 
 
-def _metres(length: float) -> str:
-    return quantity(length, "m", FIGURES)
+def _metres(question: Question, length: float) -> str:
+    return quantity(length, question.problem.posture.unit_of_lines("m"), FIGURES)
 
 
-def _moment(size: float) -> str:
-    return quantity(size, "N·m", FIGURES)
+def _moment(question: Question, size: float) -> str:
+    return quantity(size, question.problem.posture.unit_of_lines("N·m"), FIGURES)

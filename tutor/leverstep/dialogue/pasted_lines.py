@@ -18,7 +18,9 @@ def lines_of(text: str) -> tuple[str, ...]:
     return tuple(line.strip() for line in text.splitlines() if line.strip())
 
 
-def enter_lines(answering: Answering, dialogue: WorkingDialogue, lines: Sequence[str]) -> Reply:
+def enter_lines(
+    answering: Answering, dialogue: WorkingDialogue, lines: Sequence[str], came: str = "pasted"
+) -> Reply:
     """Enter lines in their order, up to the first that is not right or not read.
 
     The others after it are left, so that a slip costs one try and no more: they may rest on it.
@@ -28,6 +30,7 @@ def enter_lines(answering: Answering, dialogue: WorkingDialogue, lines: Sequence
         answering: what answers the student.
         dialogue: the dialogue of the working at hand.
         lines: what was pasted.
+        came: how they came, as it is told.
 
     Returns:
         What came of the last line that was entered, with how many were.
@@ -43,7 +46,7 @@ def enter_lines(answering: Answering, dialogue: WorkingDialogue, lines: Sequence
         entered += not reply.is_late
         if not _goes_on(reply) or dialogue.at_hand is None:
             break
-    told = _told(entered, len(lines) - entered)
+    told = _told(entered, len(lines) - entered, came)
     if isinstance(reply, Unkept):
         return replace(reply, told=f"{reply.told} {told}")
     dialogue.latest = replace(reply, told=f"{reply.told} {told}")
@@ -57,9 +60,9 @@ def _goes_on(answer: DialogueAnswer) -> bool:
     return answer.moves_on or answer.is_elsewhere or answer.mark in _GOES_ON or is_said
 
 
-def _told(entered: int, left: int) -> str:
+def _told(entered: int, left: int, came: str) -> str:
     """Return how many lines were entered, and how many were not."""
-    told = f"{counted(entered, 'line')} of {entered + left} pasted {_is(entered)} entered."
+    told = f"{counted(entered, 'line')} of {entered + left} {came} {_is(entered)} entered."
     return f"{told} The other {left} {_is(left)} not taken." if left else told
 
 

@@ -255,10 +255,10 @@ class WorkingDialogue:
         of = name if self.working.step(key).kind.is_number else f"the {name}"
         if verdict.outcome is Outcome.SAME:
             return f"That is {of}, as it is written already. {stays}".rstrip()
-        if not verdict.counts:
-            return f"That is {of}. {stays} {told}"
-        if line is None or line.claimed is None:  # else it says already what it was taken as
-            told = f"That is {of}: {told[:1].lower()}{told[1:]}"
+        says_which = line is not None and line.claimed is not None
+        if not verdict.counts or not says_which:
+            outcome, stop, rest = told.partition(". ")  # what came of it is what is said first
+            told = f"{outcome.removesuffix('.')}. That is {of}.{stop and f' {rest}'}"
         return f"{told} {stays}".rstrip()
 
     def hint(self, key: str = "") -> DialogueAnswer:

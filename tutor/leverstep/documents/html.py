@@ -142,7 +142,8 @@ def _chart(title: str, bars: tuple[Bar, ...]) -> Iterator[str]:
 def _posed(posed: Posed) -> Iterator[str]:
     picture = posed.fine
     yield f'<div class="posed{" long" if posed.is_long else ""}"><div>'
-    yield f"<p>{_escaped(posed.statement)}</p>"
+    if posed.statement:
+        yield f"<p>{_escaped(posed.statement)}</p>"
     if posed.given:
         kept = (f'<span class="kept">{_escaped(given)}</span>' for given in posed.given)
         yield f"<p>Given: {' · '.join(kept)}.</p>"

@@ -136,7 +136,8 @@ def _posed(posed: Posed) -> Iterator[str]:
     picture = posed.fine
     size = r"\footnotesize" if posed.is_long else r"\small"
     yield rf"\begin{{minipage}}[t]{{84mm}}\vspace{{0pt}}\raggedright{size}"
-    yield rf"{tex_text(posed.statement)}\par\smallskip"
+    if posed.statement:
+        yield rf"{tex_text(posed.statement)}\par\smallskip"
     if posed.given:
         kept = (rf"\mbox{{{tex_text(given)}}}" for given in posed.given)
         yield rf"Given: {tex_text(' · ').join(kept)}.\par\smallskip"

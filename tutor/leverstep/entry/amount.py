@@ -21,6 +21,8 @@ from leverstep.statics.units import ANGLE, DEGREES, NUMBER, Dimension, known_uni
 
 LARGEST_VALUE = 1e30
 
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+
 
 class Amount(NamedTuple):
     """A value in kg, m, s and degrees, with its dimension.
@@ -101,9 +103,12 @@ def unit_size(units: tuple[tuple[str, int], ...]) -> Amount:
 
 
 def spelled(units: tuple[tuple[str, int], ...]) -> str:
-    """Return a written unit in its short signs: `kN`, `lbf·ft`, `cm/m`."""
+    """Return a written unit in its short signs: `kN`, `lbf·ft`, `mm²/cm²`."""
     signs = [(known_unit(spelling).sign, power) for spelling, power in units]
-    raised = [sign if abs(power) == 1 else f"{sign}^{abs(power)}" for sign, power in signs]
+    raised = [
+        sign if abs(power) == 1 else f"{sign}{str(abs(power)).translate(_RAISED)}"
+        for sign, power in signs
+    ]
     above = [sign for sign, (_, power) in zip(raised, signs, strict=True) if power > 0]
     below = [sign for sign, (_, power) in zip(raised, signs, strict=True) if power < 0]
     return "/".join(["·".join(above), *below])

@@ -49,6 +49,17 @@ _SUPPORTED: Mapping[str, float] = {
     **dict.fromkeys(("inside", "within", "in", "yes", "over"), INSIDE),
     **dict.fromkeys(("outside", "out", "beyond", "no"), OUTSIDE),
 }
+_INSIDE_OR_NOT = ("inside", "within", "outside", "beyond")
+"""Words that answer it with more words beside them; `in` and `over` may mean anything then."""
+_DENIALS_OF_PLACE = frozenset({"not", "no", "isn't"})
+_OF_GRAVITY = (
+    frozenset(
+        {"so", "therefore", "thus", "then", "still", "longer", "lies", "now"}
+        | {"centre", "center", "mass", "com", "cog", "cm", "weight", "projection", "person"}
+    )
+    | _DENIALS_OF_PLACE
+)
+"""What may stand before them: of anything else it is not asked whether it is inside."""
 _HELD: Mapping[str, float] = {
     **dict.fromkeys(("holds", "hold", "held", "enough", "sticks", "yes"), HOLDS),
     **dict.fromkeys(("slips", "slip", "slides", "slide", "no"), SLIPS),
@@ -117,19 +128,27 @@ def _words(text: str) -> list[str]:
 
 
 def _read_class(text: str) -> float:
-    return _only_word(text, _CLASSES, Unreadable("no_class"))
+    words = _words(text)
+    if len(words) != 1 or words[0] not in _CLASSES:
+        raise Unreadable("no_class")
+    return _CLASSES[words[0]]
 
 
 def _read_supported(text: str) -> float:
-    return _only_word(text, _SUPPORTED, Unreadable("not_inside"))
-
-
-def _only_word(text: str, answers: Mapping[str, float], fault: Unreadable) -> float:
-    """Return what the one word of an answer stands for; a fault is raised for any other."""
+    """Return whether the line of gravity is said to fall inside the base: `outside, he topples`."""
     words = _words(text)
-    if len(words) != 1 or words[0] not in answers:
-        raise fault
-    return answers[words[0]]
+    if len(words) == 1 and words[0] in _SUPPORTED:
+        return _SUPPORTED[words[0]]
+    told = [word for word in words if word in _INSIDE_OR_NOT]
+    if not told or any(map(str.isdigit, text)):
+        raise Unreadable("not_inside")
+    before = words[: words.index(told[0])]
+    found = {_SUPPORTED[word] for word in told}
+    if len(found) != 1 or not _OF_GRAVITY.issuperset(before):
+        raise Unreadable("not_inside")
+    (place,) = found
+    is_denied = not _DENIALS_OF_PLACE.isdisjoint(before)
+    return INSIDE + OUTSIDE - place if is_denied else place
 
 
 def _read_effect(text: str) -> float:

@@ -12,7 +12,16 @@ from typing import Literal
 from leverstep.entry.number_reading import NumberReader, read_exponent
 from leverstep.entry.token_cursor import POWER, TokenCursor
 from leverstep.entry.tokens import Token, tokenize
-from leverstep.entry.tree import Call, Measured, Name, Negative, Operation, Tree, Unreadable
+from leverstep.entry.tree import (
+    Call,
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Operation,
+    Tree,
+    Unreadable,
+)
 from leverstep.entry.unit_reading import UnitReader
 from leverstep.entry.vocabulary import Vocabulary, function_named, is_angle
 
@@ -144,6 +153,8 @@ class _ExpressionReader:
             return self._units.behind_symbol(Name(name, token.place))
         if (function := function_named(token.text)) is not None:
             return self._units.behind(Call(function, self._argument(token)))
+        if self._vocabulary.is_one_length(token.text):
+            return self._units.behind(Measured(Number(1.0), ((token.text, 1),)))
         raise _unexpected(token)
 
     def _argument(self, function: Token) -> Tree:

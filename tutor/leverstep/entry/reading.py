@@ -17,6 +17,7 @@ from leverstep.entry.amount import (
     written_units,
 )
 from leverstep.entry.answers_in_words import read_answer
+from leverstep.entry.axis_labels import Labelled, after_axis_label
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import (
     Measured,
@@ -63,6 +64,9 @@ _DIMENSIONS: dict[Dimension, str] = {
     POWER: "power",
     SPEED: "speed",
 }
+
+_AXES = {kinds.EQUATION_X: "x", kinds.EQUATION_Y: "y"}
+"""The axis that an equation of forces is along."""
 
 _WEIGHED: dict[Dimension, Dimension] = {
     FORCE: MASS, MASS: FORCE, MOMENT: MASS_LENGTH, MASS_LENGTH: MOMENT,
@@ -114,8 +118,16 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         return Reading(read_answer(text, step.kind.words))
     if step.kind is kinds.BODY_WEIGHTS:
         text = _multiple(text, step.unit)
-    sides = read_line(text, known)
+    axis = _AXES.get(step.kind, "")
+    label = after_axis_label(text) if axis else Labelled("", text)
+    if label.axis not in ("", axis):
+        raise Unreadable("other_direction")
+    if axis and "=" not in label.text:
+        raise Unreadable("forces_need_equals_sign")
+    sides = read_line(label.text, known)
     if step.kind.is_equation:
+        if len(sides) != 2 and axis:
+            raise Unreadable("forces_need_equals_sign")
         if len(sides) != 2:
             raise Unreadable("one_equals_sign")
         return Reading(sides=sides)
@@ -158,8 +170,9 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     reading = _measure_at(sides[-1], step, known)
     if is_arithmetic(sides[-1]):
         reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
-    # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may
-    sizes = {1.0, 1 / wanted.size, *map(_size_of, sides)}
+    # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may; a unit behind
+    # the last side may belong to all: `1236/16 = 77.25 N/cm²`.
+    sizes = {1.0, 1 / wanted.size, *(_size_of(side) / wanted.size for side in sides)}
     for side in sides[:-1]:
         slack = 0.01 * abs(reading.value) + reading.half_digit
         others = [other * size for other in _values_of_side(side, known) for size in sizes]
@@ -235,6 +248,8 @@ def _measure(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> Readi
     is_ratio = wanted.sign == PERCENT and is_arithmetic(tree)  # `R/W_b`, told without %
     if amount.dimension == wanted.dimension and not (amount.bare and wanted.sign and not is_ratio):
         return _reading(tree, amount.value, label, wanted)
+    if amount.bare and amount.dimension == NUMBER and amount.value == 0:
+        return Reading(0.0, *precision(tree), tree=tree)  # none of anything is none in every unit
     if amount.bare and amount.dimension == NUMBER:
         named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
         raise Unreadable("no_unit", wanted=named)

@@ -7,8 +7,8 @@ import re
 from leverstep.entry.token_cursor import POWER, TokenCursor
 from leverstep.entry.tokens import Token, read_number
 from leverstep.entry.tree import Measured, Operation, Tree, Unreadable
-from leverstep.entry.vocabulary import Vocabulary, units_spelled
-from leverstep.statics.units import TABLE, unit
+from leverstep.entry.vocabulary import Vocabulary
+from leverstep.statics.units import LENGTH, MOMENT, NAMED_LENGTH, TABLE, TIME, known_unit, unit
 
 
 class UnitReader:
@@ -28,6 +28,8 @@ class UnitReader:
         units = self._units()
         if not units:
             return term
+        if self._vocabulary.names_length:
+            _check_length(units)
         measured = Measured(term, tuple(units))
         following = self._cursor.ahead()
         if following.kind == "number":
@@ -68,7 +70,7 @@ class UnitReader:
             return (token.text,)
         if token.kind != "word":
             return None
-        spelled = units_spelled(token.text)
+        spelled = self._vocabulary.units(token.text)
         if spelled is None and not self._vocabulary.is_factor(token.text):
             raise _no_unit(token)
         return spelled
@@ -93,6 +95,15 @@ class UnitReader:
             raise Unreadable("number_after_unit", number.place)
         cursor.position += 2
         return Operation("+", feet, Measured(read_number(number), ((after.text, 1),)))
+
+
+def _check_length(units: list[tuple[str, int]]) -> None:
+    """Refuse a length or a moment in metres; g has metres, but per second squared."""
+    dimensions = {spelling: known_unit(spelling).dimension for spelling, _ in units}
+    metres = [one for one, of in dimensions.items() if of in (LENGTH, MOMENT)]
+    metres = [one for one in metres if one != NAMED_LENGTH]
+    if metres and TIME not in dimensions.values():
+        raise Unreadable("in_metres", found=metres[0], named=NAMED_LENGTH)
 
 
 def _no_unit(token: Token) -> Unreadable:

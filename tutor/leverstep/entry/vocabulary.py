@@ -6,12 +6,15 @@ from collections.abc import Collection, Iterator
 from itertools import islice
 
 from leverstep.entry.tokens import GREEK
-from leverstep.statics.units import ANGLE, unit
+from leverstep.statics.units import ANGLE, NAMED_LENGTH, ONE_LENGTH, unit
 
 INVERSES = {"sin": "asin", "cos": "acos", "tan": "atan"}
 """The functions of an angle, and those that give the angle back."""
 FUNCTIONS = ("sqrt", *INVERSES, *INVERSES.values())
 
+
+_OF_MOMENTS = ("kN", "N")
+"""The units of force that may be written together with one of length."""
 
 _LONGEST_JOINED = 20
 """Letters of the longest word that is tried as symbols with no sign between them."""
@@ -22,6 +25,18 @@ class Vocabulary:
 
     def __init__(self, symbols: Collection[str]) -> None:
         self._symbols = symbols
+        self.names_length = ONE_LENGTH in symbols
+
+    def units(self, word: str) -> tuple[str, ...] | None:
+        """Return the units that a word spells, with `L` and `NL` where the problem names L."""
+        force = word.removesuffix(NAMED_LENGTH)
+        if self.names_length and force != word and force in ("", *_OF_MOMENTS):
+            return (force, NAMED_LENGTH) if force else (NAMED_LENGTH,)
+        return units_spelled(word)
+
+    def is_one_length(self, word: str) -> bool:
+        """Return whether a word stands for one of the length that the problem names."""
+        return self.names_length and word == NAMED_LENGTH
 
     def symbol(self, word: str) -> str | None:
         """Return the problem's symbol that is written so: Greek letters and case are forgiven."""
@@ -46,7 +61,7 @@ class Vocabulary:
 
         None where it means something as it stands, or may be parted in two ways.
         """
-        means = self.is_factor(word) or units_spelled(word) is not None
+        means = self.is_factor(word) or self.units(word) is not None
         if means or len(word) > _LONGEST_JOINED:
             return ()
         ways = list(islice(self._ways(word), 2))
@@ -73,7 +88,7 @@ class Vocabulary:
 
     def is_unit_only(self, word: str) -> bool:
         """Return whether a word is a unit and no symbol: behind a mass, g is no gram."""
-        return word not in self._symbols and units_spelled(word) is not None
+        return word not in self._symbols and self.units(word) is not None
 
 
 def function_named(word: str) -> str | None:
@@ -92,7 +107,7 @@ def units_spelled(word: str) -> tuple[str, ...] | None:
     """Return the units that a word spells: `N` or, written together, `Nm`, `kNm`."""
     if unit(word) is not None:
         return (word,)
-    for force in ("kN", "N"):
+    for force in _OF_MOMENTS:
         length = word.removeprefix(force)
         if word.startswith(force) and length in ("m", "cm", "mm"):
             return (force, length)

@@ -24,7 +24,7 @@ from leverstep.statics.step import Draft
 _MOST_OF_ONE = 4
 """The most questions about one result."""
 _ORDER: tuple[Role, ...] = ("unknown", "moment", "ratio", "reaction", "further")
-"""In which order results are asked about."""
+"""In which order results are asked about; the parts of a reaction are not."""
 
 _MOVES: dict[Part, tuple[str, Fraction]] = {
     "load arm": ("Halve", Fraction(1, 2)),
@@ -79,7 +79,7 @@ def predictions(question: Question) -> tuple[Prediction, ...]:
     if before is None:
         return ()
     found: list[Prediction] = []
-    results = results_of(question)
+    results = [one for one in results_of(question) if one.role in _ORDER]
     for movable in sorted(movables(question), key=lambda one: list(_MOVES).index(one.part)):
         word, to = _move(movable, question.exact[movable.key])
         moved = question.with_given(movable.key, to)

@@ -15,7 +15,7 @@ from leverstep.statics.reaction import PARTS, code_of_direction, found_reaction
 from leverstep.working.wording import place_of
 from leverstep.working.writing import direction_words, quantity
 
-Role = Literal["unknown", "moment", "ratio", "reaction", "further"]
+Role = Literal["unknown", "moment", "ratio", "reaction", "part", "further"]
 
 FIGURES = 3
 """Significant figures of what is shown."""
@@ -66,6 +66,10 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
     if not keys.keys().isdisjoint(PARTS):
         size = question.key(kinds.REACTION_SIZE)
         found.append(Result(size, "N", question.problem.reaction, "reaction"))
+    for kind, way in _BY_SEGMENT.items():
+        if kind in keys:
+            name = f"{question.problem.reaction}, its part {way} the {question.problem.segment}"
+            found.append(Result(keys[kind], "N", name, "part"))
     for kind in (kinds.ADVANTAGE, kinds.ARM_ADVANTAGE):
         if kind in keys:
             found.append(Result(keys[kind], "", "mechanical advantage", "ratio"))
@@ -82,24 +86,27 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
     return tuple(found)
 
 
+_BY_SEGMENT = {kinds.REACTION_AXIAL: "along", kinds.REACTION_TRANSVERSE: "across"}
+
+
 def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     problem, posture = question.problem, question.problem.posture
-    force = posture.balancing
+    force, moment = posture.balancing, posture.unit_of_lines("N·m")
     if posture.find is Find.TWO_FORCES:
         for one in posture.unknown:
             kind = "weight" if one.is_weight else "force"
             yield Result(one.symbol, "N", f"{kind} of the {problem.names[one.symbol]}", "unknown")
     elif force is None:
         if kinds.NET_MOMENT in keys:
-            yield Result(keys[kinds.NET_MOMENT], "N·m", "net moment of the muscles", "moment")
+            yield Result(keys[kinds.NET_MOMENT], moment, "net moment of the muscles", "moment")
         elif kinds.SUM in keys:
-            yield Result(keys[kinds.SUM], "N·m", "sum of the moments", "moment")
+            yield Result(keys[kinds.SUM], moment, "sum of the moments", "moment")
         for found, name in _OF_BODY.items():
             if found in keys:
                 yield Result(keys[found], "m", name.format(axis=problem.axis), "unknown")
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
-        yield Result(force.at.symbol, "m", name, "unknown")
+        yield Result(force.at.symbol, posture.unit_of_lines("m"), name, "unknown")
     elif posture.sought_angle is not None:
         named = problem.segment, "horizontal"
         if posture.sought_angle != posture.inclination:

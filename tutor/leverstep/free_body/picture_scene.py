@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.diagram.scene import Arrow, Measure, PlaceMark, Scene, scene_of
+from leverstep.diagram.scene import Arrow, Measure, PlaceMark, Scene, Turning, scene_of
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import REACTION
 from leverstep.free_body.force_places import AXIS_POINT, force_places
@@ -70,11 +70,11 @@ class MadeScene:
             if place is not None and bearing is not None:
                 yield Arrow(self.sign_of_item(one.item), "force", place.at, place.station, bearing)
 
-    def _couples(self, placings: list[Placing]) -> Iterator[tuple[str, int]]:
+    def _couples(self, placings: list[Placing]) -> Iterator[Turning]:
         for one in placings:
             pointing = self._picture.pointing_of(one)
             if pointing is not None and pointing.turns:
-                yield self.sign_of_item(one.item), pointing.turns
+                yield Turning(self.sign_of_item(one.item), pointing.turns)
 
     def _measures(self, placings: list[Placing]) -> Iterator[Measure]:
         chosen = {one.item for one in placings}

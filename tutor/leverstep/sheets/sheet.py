@@ -84,12 +84,16 @@ def assumptions(question: Question) -> Iterator[Words]:
 
 
 def posed(question: Question) -> Iterator[Posed]:
-    """Yield a problem as it is posed: statement, givens, positive sense, and each picture."""
+    """Yield a problem as it is posed: statement, givens, positive sense, and each picture.
+
+    Of several postures each is named beside its own picture.
+    """
     for place, view in enumerate(question.views):
+        named = f"{view.introduced}." if view.introduced else ""
         yield Posed(
-            f"Then the {view.problem.segment}." if place else question.statement,
+            "" if place else question.statement,
             () if place else givens(question),
-            positive_sense(view),
+            f"{named} {positive_sense(view)}".strip(),
             layout(view, WIDTH, HEIGHT, fine=True),
             layout(view, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
             " ".join(describe_one(view)),

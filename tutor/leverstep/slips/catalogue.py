@@ -112,8 +112,9 @@ class Slip:
     limits it to givens in these units, `roles` to choices about forces of these roles, or about the
     whole line; empty means any.
     `rounding` is set for early rounding: the figures that the earlier values were cut to;
-    `another_line` for the value of another line in place of this one's; `miscopied` for a number
-    that was copied with its digits changed.
+    `another_line` for the value of another line in place of this one's, `another_posture` for that
+    of the same kind of line in another posture; `miscopied` for a number that was copied with its
+    digits changed.
     `reason` says in one sentence why it is wrong, for a student who makes it again and again.
     `wrong` is a line that it is to be found behind, None where no problem has one.
     """
@@ -130,6 +131,7 @@ class Slip:
     roles: tuple[str, ...] = ()
     rounding: int = 0
     another_line: bool = False
+    another_posture: bool = False
     miscopied: bool = False
 
     def takes_place_of(self, other: Slip) -> bool:
@@ -270,12 +272,14 @@ def _tables(reader: Reader, key: str) -> list[Reader]:
 def _read_slip(reader: Reader) -> Slip:
     rounding = _whole(reader, "rounding", 0, 6) if reader.has("rounding") else 0
     another_line = reader.flag("another_line", False)
+    another_posture = reader.flag("another_posture", False)
     miscopied = reader.flag("miscopied", False)
+    is_changed = not (rounding or another_line or another_posture or miscopied)
     slip = Slip(
         id=reader.text("id"),
         name=reader.text("name"),
         kinds=_kinds(reader),
-        changes=() if rounding or another_line or miscopied else _changes(reader),
+        changes=_changes(reader) if is_changed else (),
         hint=_read_hint(reader),
         reason=_read_reason(reader),
         wrong=_read_wrong(reader),
@@ -284,6 +288,7 @@ def _read_slip(reader: Reader) -> Slip:
         roles=reader.texts("roles"),
         rounding=rounding,
         another_line=another_line,
+        another_posture=another_posture,
         miscopied=miscopied,
     )
     for role in slip.roles:

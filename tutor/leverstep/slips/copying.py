@@ -1,4 +1,4 @@
-"""Numbers copied wrongly: two digits swapped, or one digit that is another."""
+"""Numbers copied: one of another line or given, or one with its digits changed."""
 
 from __future__ import annotations
 
@@ -8,11 +8,14 @@ from dataclasses import dataclass
 
 from leverstep.comparing.differences import Difference
 from leverstep.course.problem import Question
+from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import distances
 from leverstep.statics.graph import Probe
+from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import constant_sets
-from leverstep.working.precision import ends_as_given
+from leverstep.working.precision import ends_as_given, given_converted
 
 DIGITS = "0123456789"
 
@@ -126,3 +129,51 @@ def found_in_arithmetic(question: Question, differences: Iterable[Difference]) -
         if typed in (*swapped(right), *with_a_digit_changed(right)):
             return Copied(one.about, typed)
     return None
+
+
+def value_of_another_line(
+    attempt: Attempt, catalogue: Catalogue, slack: float
+) -> tuple[Explanation, ...]:
+    """Return that the value of another line stands here, within a slack, as a question."""
+    exact = attempt.values
+    for step, slip in _lines_like_it(attempt, catalogue):
+        values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
+        if any(abs(value - attempt.reading.value) <= slack for value in values):
+            return _copied_from(step, slip, attempt)
+    return ()
+
+
+def another_given(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
+    """Return that another given was typed just as it is, as a question."""
+    question = attempt.question
+    for step, slip in _lines_like_it(attempt, catalogue):
+        if given_converted(question, step) is not None and is_exactly(
+            attempt.reading.value, question.right[step.key]
+        ):
+            return _copied_from(step, slip, attempt)
+    return ()
+
+
+def is_exactly(number: float, value: float) -> bool:
+    """Return whether a number is a value, but for what the arithmetic of a computer loses."""
+    return abs(number - value) <= EXACT * abs(value)
+
+
+def _lines_like_it(attempt: Attempt, catalogue: Catalogue) -> Iterator[tuple[Step, Slip]]:
+    """Yield the lines whose value may be copied here, each with the slip that this is."""
+    here, slips = attempt.step, catalogue.slips.values()
+    # A line that is written already is likelier than one not yet reached.
+    lines = attempt.question.derivation.asked
+    for step in sorted(lines, key=lambda line: line.key not in attempt.written):
+        if step.key == here.key or step.unit != here.unit:
+            continue
+        is_same = step.kind is here.kind and step.mark != here.mark
+        slip = next((s for s in slips if (s.another_posture if is_same else s.another_line)), None)
+        if slip is not None and {step.kind.name, here.kind.name} <= set(slip.kinds):
+            yield step, slip
+
+
+def _copied_from(step: Step, slip: Slip, attempt: Attempt) -> tuple[Explanation, ...]:
+    """Return that the value of another line was typed, as a question."""
+    found = Finding(slip.id, attempt.step.key, (), line=step.key)
+    return (Explanation((found,), sure=False),)

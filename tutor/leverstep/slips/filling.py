@@ -8,7 +8,14 @@ from collections.abc import Mapping
 from leverstep.course.symbols import sign_of
 from leverstep.slips.finding import Finding
 from leverstep.statics.step import Step
-from leverstep.working.wording import SIZE_OF_UNIT, effort_name, given_about, name_about, name_of
+from leverstep.working.wording import (
+    SIZE_OF_UNIT,
+    effort_name,
+    given_about,
+    name_about,
+    name_of,
+    name_told_apart,
+)
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, worked_line
 
@@ -32,7 +39,7 @@ def filled(text: str, working: Working, step: Step, finding: Finding | None) -> 
             case "symbol":
                 return sign_of(step.key)
             case "name":
-                names = dict.fromkeys(name_of(question, symbol) for symbol in about)
+                names = dict.fromkeys(name_told_apart(question, symbol) for symbol in about)
                 return ", or the ".join(names) if names else name_about(question, step)
             case "other":
                 return other if is_row else name_of(question, other)

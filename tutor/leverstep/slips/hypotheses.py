@@ -111,7 +111,8 @@ def _consistent(
     """Yield the same slip made at every line where it can be: one slip, not several.
 
     Lines that rest on others of these are left out: a load that is missing from the sum is not left
-    out once more where the sum is used.
+    out once more where the sum is used. Where all are of one kind, each about something of its own,
+    as the points of a body that are told one from another, it may also be made at every one.
     """
     at_lines: dict[str, dict[str, list[Hypothesis]]] = {}
     for hypothesis in found:
@@ -120,11 +121,15 @@ def _consistent(
     for lines in at_lines.values():
         alone = [here[0] for here in lines.values() if len(here) == 1]
         keys = {one.step for one in alone}
-        alone = [one for one in alone if not keys & derivation.ancestors(one.step)]
-        if len(alone) > 1:
-            nearest = min(alone, key=lambda h: far[h.step])
-            changes = tuple(change for one in alone for change in one.changes)
-            yield Hypothesis(nearest.slip, nearest.step, changes)
+        apart = [one for one in alone if not keys & derivation.ancestors(one.step)]
+        is_chain = len(apart) < len(alone) == len({one.about for one in alone})
+        of_a_kind = len({derivation.step(key).kind for key in keys}) == 1
+        groups = (apart, alone) if is_chain and of_a_kind else (apart,)
+        for made in groups:
+            if len(made) > 1:
+                nearest = min(made, key=lambda h: far[h.step])
+                changes = tuple(change for one in made for change in one.changes)
+                yield Hypothesis(nearest.slip, nearest.step, changes)
 
 
 def _at_step(posture: Posture, slip: Slip, step: Step) -> Iterator[Hypothesis]:

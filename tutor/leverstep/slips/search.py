@@ -8,24 +8,31 @@ student's own earlier values or their exact ones.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from leverstep.comparing.differences import Difference
 from leverstep.comparing.structure import Structure
 from leverstep.course.problem import FIGURES
+from leverstep.entry.reading import Reading
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.copying import (
     EXACT,
     Copied,
+    another_given,
     found_in_arithmetic,
     found_in_value,
+    is_exactly,
     may_be_in_value,
+    value_of_another_line,
 )
 from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import Candidate, Hypothesis, hypotheses, pairs, usable
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
+from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import Band, band_of, spread
 
@@ -112,7 +119,11 @@ def explain(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, ...]:
         return _of_differences(attempt, shown, catalogue)
     if shown is not None:
         pinned = _Search(_pinned(attempt, shown), catalogue)
-        if told := _one_slip(pinned) or _two_slips(pinned):
+        told = _one_slip(pinned) or _two_slips(pinned)
+        if told and told[0].sure:
+            return told
+        by_result = _one_slip(_Search(_as_bare_number(attempt), catalogue))
+        if told and not (by_result and by_result[0].sure):
             return told
     search = _Search(attempt, catalogue)
     told = (
@@ -129,19 +140,58 @@ def _of_differences(
 ) -> tuple[Explanation, ...]:
     """Return the slips behind arithmetic that differs from its line: no more than it shows.
 
-    Where another number stands in one place, slips may have given that number.
+    A number recognised as a line that is not written may hold a slip itself. Else the result alone
+    may make one sure, unless several numbers are not those of the line.
     """
+    if attempt.step.kind.is_size:  # it is laid beside its line whatever its sign
+        reading = attempt.reading
+        as_size = replace(reading, value=abs(reading.value), worked=abs(reading.worked))
+        attempt = replace(attempt, reading=as_size)
     several = len(shown.differences) > 1
     pinned = _Search(_pinned(attempt, shown), catalogue)
-    if told := _one_slip(pinned) or (_two_slips(pinned) if several else ()):
+    exact = _Search(_pinned(attempt, replace(shown, pins=_constants(shown.pins))), catalogue)
+    if told := _one_slip(pinned) or _one_slip(exact):
         return told
-    copied = found_in_arithmetic(attempt.question, shown.differences)
+    copied = None if several else found_in_arithmetic(attempt.question, shown.differences)
     if copied is not None:
         return _miscopied(attempt, catalogue, copied)
-    if several or shown.differences[0].what != "instead":
-        return ()
-    told = _one_slip(_Search(replace(attempt, structure=None), catalogue))
-    return told if told and told[0].sure else ()
+    strange = [one for one in shown.differences if one.what == "instead"]
+    as_typed = [replace(attempt, structure=None)] if strange else []
+    tries = [*as_typed, _as_bare_number(attempt), *_lines_put_in(attempt, strange)]
+    for one in tries if len(strange) < 2 else ():
+        told = _one_slip(_Search(one, catalogue))
+        if told and told[0].sure:
+            return told
+    return _two_slips(pinned) if several else ()
+
+
+def _lines_put_in(attempt: Attempt, strange: Iterable[Difference]) -> Iterator[Attempt]:
+    """Yield the line in whose place another number stands, as if that had been typed on it."""
+    question = attempt.question
+    for one in strange:
+        number = re.fullmatch(r"\d+(?:\.(\d+))?", one.typed)
+        if number is None or one.about not in question.right or one.about in attempt.own:
+            continue
+        half_digit = 0.5 * 10.0 ** -len(number[1] or "")
+        value = math.copysign(float(one.typed), question.right[one.about])
+        step, before = question.derivation.step(one.about), question.derivation.ancestors(one.about)
+        yield replace(
+            attempt,
+            step=step,
+            reading=Reading(value, half_digit, FIGURES, worked=value),
+            own={key: own for key, own in attempt.own.items() if key in before},
+            wrong={key: own for key, own in attempt.wrong.items() if key in before},
+            structure=None,
+        )
+
+
+def _as_bare_number(attempt: Attempt) -> Attempt:
+    """Return an attempt as if its result had been typed, with a figure more than are asked for."""
+    value, figures = attempt.reading.value, FIGURES + 1
+    place = math.floor(math.log10(abs(value))) if value else 0
+    half_digit = 0.5 * 10.0 ** (place + 1 - figures)
+    reading = replace(attempt.reading, half_digit=half_digit, figures=figures)
+    return replace(attempt, reading=reading, structure=None)
 
 
 def _with_right_lines(attempt: Attempt) -> Attempt:
@@ -158,12 +208,15 @@ def _one_slip(search: _Search) -> tuple[Explanation, ...]:
         return ()
     here = [h for h in search.found if h.step == attempt.step.key]
     before = [h for h in search.found if h.step != attempt.step.key]
+    given = another_given(attempt, search.catalogue)
+    if given and not any(map(search.gives_exactly, search.found)):
+        return given
     told = search.told([(h,) for h in here], [(h,) for h in before])
     if told or search.shows_differences:
         return told
     return (
         _turned_round(search, here)
-        or _another_line(search)
+        or value_of_another_line(attempt, search.catalogue, search.slack)
         or _rounded_early(search, _cut_once)
         or _miscopied(attempt, search.catalogue, found_in_value(attempt))
     )
@@ -174,7 +227,7 @@ def _two_slips(search: _Search) -> tuple[Explanation, ...]:
     attempt = search.attempt
     if search.is_for_nothing:
         return ()
-    near = [h for h in search.found if search.far[h.step] <= 1]
+    near = [h for h in search.found if h.step in search.near]
     both = search.told(list(pairs(near, attempt.step.key)))
     if both and both[0].sure:
         # One digit copied wrongly is likelier than two slips.
@@ -185,12 +238,17 @@ def _two_slips(search: _Search) -> tuple[Explanation, ...]:
 
 def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
     """Return an attempt with the values that its arithmetic takes, and no rounding of its own."""
-    taken = {key: value for key, value in shown.pins.items() if key in CONVENTIONS}
+    taken = _constants(shown.pins)
     own = {key: value for key, value in attempt.own.items() if key not in shown.opened}
     own |= {key: value for key, value in shown.pins.items() if key not in taken}
     value = attempt.reading.worked
     reading = replace(attempt.reading, value=value, half_digit=EXACT * abs(value), figures=None)
     return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
+
+
+def _constants(pins: Mapping[str, float]) -> dict[str, float]:
+    """Return those of some values that are of constants."""
+    return {key: value for key, value in pins.items() if key in CONVENTIONS}
 
 
 class _Search:
@@ -205,6 +263,11 @@ class _Search:
         self.value = attempt.reading.value
         self.slack = _slack(attempt)
         self.probe = self._probe(attempt.own)
+
+    @property
+    def near(self) -> tuple[str, ...]:
+        """Return the line itself, and the next before it that are not written."""
+        return tuple(key for key, distance in self.far.items() if distance <= 1)
 
     @property
     def is_for_nothing(self) -> bool:
@@ -224,6 +287,13 @@ class _Search:
     def _probe(self, own: Mapping[str, float]) -> Probe:
         attempt, question = self.attempt, self.attempt.question
         return question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
+
+    def gives_exactly(self, hypothesis: Hypothesis) -> bool:
+        """Return whether a slip gives the very number typed."""
+        try:
+            return is_exactly(self.value, self._result((hypothesis,)))
+        except ArithmeticError:
+            return False
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
         """Return the candidates that give the number typed, as explanations worth telling.
@@ -374,70 +444,66 @@ def _miscopied(
     return (Explanation((found,), sure=False),)
 
 
-def _another_line(search: _Search) -> tuple[Explanation, ...]:
-    """Return that the value of another line stands here, where it is one of the same kind."""
-    attempt, question = search.attempt, search.attempt.question
-    key = attempt.step.key
-    slip = next((s for s in search.catalogue.slips.values() if s.another_line), None)
-    if slip is None or attempt.step.kind.name not in slip.kinds:
-        return ()
-    exact = attempt.values
-    # A line that is written already is likelier than one not yet reached.
-    for step in sorted(question.derivation.asked, key=lambda s: s.key not in attempt.written):
-        if step.key == key or step.unit != attempt.step.unit or step.kind.name not in slip.kinds:
-            continue
-        values = [found[step.key] for found in (attempt.written, exact) if step.key in found]
-        if any(abs(value - search.value) <= search.slack for value in values):
-            return (Explanation((Finding(slip.id, key, (), line=step.key),), sure=False),)
-    return ()
-
-
 def _rounded_early(
     search: _Search,
-    reachable: Callable[[Attempt, Mapping[str, float], int], Iterable[Band | None]],
+    reachable: Callable[[_Search, int], Iterable[Band | None]],
 ) -> tuple[Explanation, ...]:
     """Return early rounding, where the values used, cut to few figures, can give the number.
 
     Args:
         search: that behind the wrong entry; the slips say to how many figures values may be cut.
-        reachable: what the line can come to, for the values of earlier lines when they are cut to
-            some figures.
+        reachable: what the line can come to where values are cut to some figures.
     """
     attempt, key = search.attempt, search.attempt.step.key
-    exact = attempt.values
     for slip in search.catalogue.slips.values():
         if not slip.rounding or attempt.step.kind.name not in slip.kinds:
             continue
         found = Explanation((Finding(slip.id, key, ()),), sure=False)
-        # A value half way between may have been rounded up or down.
-        up, down = (
-            {
-                use: float(f"{exact[use] * nudge:.{slip.rounding}g}")
-                for use in attempt.step.uses
-                if use in exact
-            }
-            for nudge in (1 + 1e-9, 1 - 1e-9)
-        )
-        for cut in (up,) if up == down else (up, down):
-            bands = filter(None, reachable(attempt, cut, slip.rounding))
-            if any(band.holds(search.value, search.slack) for band in bands):
-                return (found,)
+        bands = filter(None, reachable(search, slip.rounding))
+        if any(band.holds(search.value, search.slack) for band in bands):
+            return (found,)
     return ()
 
 
-def _cut_once(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
-    """Yield what a line comes to where all values that it rests on are cut, or one of them."""
-    del figures  # to which they are cut already
-    for some in (cut, *({use: value} for use, value in cut.items())):
-        own = {**attempt.own, **some}
-        yield spread(attempt.question, attempt.step.key, own, attempt.taken)
+def _cuts(attempt: Attempt, step: Step, figures: int) -> Iterator[Mapping[str, float]]:
+    """Yield the values that a line is worked from, each cut to some figures.
+
+    There are two where a value half way between may have been rounded up or down.
+    """
+    exact = attempt.values
+    up, down = (
+        {use: float(f"{exact[use] * nudge:.{figures}g}") for use in step.uses if use in exact}
+        for nudge in (1 + 1e-9, 1 - 1e-9)
+    )
+    yield up
+    if up != down:
+        yield down
 
 
-def _between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
+def _cut_once(search: _Search, figures: int) -> Iterator[Band | None]:
+    """Yield what the line comes to where all values that a line is worked from are cut, or one.
+
+    That is the line itself, or the next before it that are not written.
+    """
+    attempt = search.attempt
+    for key in search.near:
+        step = attempt.question.derivation.step(key)
+        for cut in _cuts(attempt, step, figures):
+            for some in (cut, *({use: value} for use, value in cut.items())):
+                own = {**attempt.own, **some}
+                yield spread(attempt.question, attempt.step.key, own, attempt.taken)
+
+
+def _between(search: _Search, figures: int) -> Iterator[Band | None]:
     """Yield all that a line can come to where any of the values that it rests on may be cut.
 
     These may in turn have come from cut values, so each lies anywhere within its last figure.
     """
+    for cut in _cuts(search.attempt, search.attempt.step, figures):
+        yield from _all_between(search.attempt, cut, figures)
+
+
+def _all_between(attempt: Attempt, cut: Mapping[str, float], figures: int) -> Iterator[Band | None]:
     question, key, own = attempt.question, attempt.step.key, attempt.own
     exact = attempt.values
     right = spread(question, key, own, attempt.taken)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
@@ -11,16 +13,26 @@ from leverstep.slips.finding import Explanation
 from leverstep.slips.where import lines_at_hand, where_wrong
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.working.judge import judge_value
 from leverstep.working.page import is_sign_of, line_example, taken_as
 from leverstep.working.reasons import at_place, reason_words
 from leverstep.working.rules import Reasons
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import example
+from leverstep.working.wording import example, name_told_apart
 from leverstep.working.working import Working
 from leverstep.working.writing import quantity
 
+_TURNING = (kinds.MOMENT, kinds.COUPLE_MOMENT, kinds.SUM)
+
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
+
+_STANDS = {
+    Outcome.RIGHT: "It is right.",
+    Outcome.FOLLOWED: "It is right with your earlier value.",
+    Outcome.WRONG: "It is still not right.",
+}
+"""How a line stands that is typed once more."""
 
 
 def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
@@ -40,7 +52,7 @@ def tell(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
 def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
     """Return what came of an entry, and why."""
     if verdict.outcome is Outcome.SAME:
-        return "That is the line already here."
+        return f"That is the line already here.{_how_it_stands(working, verdict.step)}"
     if verdict.outcome is Outcome.KEPT:
         return "Right, and not asked for."
     if verdict.outcome is Outcome.FAILED:
@@ -66,7 +78,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.outcome is Outcome.WRONG:
         if working.rules.reasons is Reasons.WHEN_ASKED and not working.closed(verdict.step):
             return where_wrong(working, verdict, explained(verdict, catalogue))
-        return tell_wrong(working, verdict, explained(verdict, catalogue), catalogue)
+        told = tell_wrong(working, verdict, explained(verdict, catalogue), catalogue)
+        return f"{told} {_sense_told(working, verdict)}".rstrip()
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
         return f"{told} Note: {reason_words(verdict.reason)}"
@@ -78,6 +91,13 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
 
 
+def _how_it_stands(working: Working, key: str) -> str:
+    """Return in a sentence how a line stands that was typed once more, "" in a drill."""
+    if working.rules.marked or not working.rules.tells or key not in working.lines:
+        return ""
+    return " " + _STANDS[working.lines[key].verdict.outcome]
+
+
 def class_note(working: Working, step: Step) -> str:
     """Return what the problem itself tells of the class of its lever, "" for nothing."""
     return working.question.problem.class_note if step.kind is kinds.LEVER_CLASS else ""
@@ -87,6 +107,22 @@ def _tells_too_much(working: Working, verdict: Verdict) -> bool:
     """Return whether a note works out a value that is to be written for marks."""
     reason = verdict.reason
     return working.rules.marked and reason is not None and reason.code == "implied"
+
+
+def _sense_told(working: Working, verdict: Verdict) -> str:
+    """Return by which sense of rotation a moment has the wrong sign, "" where that is not all."""
+    attempt = verdict.attempt
+    if attempt is None or attempt.step.kind not in _TURNING or attempt.reading.value == 0:
+        return ""
+    turned = replace(attempt.reading, value=-attempt.reading.value)
+    judged = judge_value(attempt.question, attempt.step, turned, (attempt.own, attempt.wrong))
+    if not (judged.right or judged.follows):
+        return ""
+    if working.other_sense:
+        return f"In the lines before, you take {working.other_sense} as positive."
+    senses = ("anticlockwise", "clockwise")
+    positive, other = senses if attempt.question.problem.posture.positive > 0 else senses[::-1]
+    return f"{positive.capitalize()} is positive here; your sign takes {other} as positive."
 
 
 def tell_wrong(working: Working, verdict: Verdict, found: Explained, catalogue: Catalogue) -> str:
@@ -150,8 +186,9 @@ def _named(working: Working, key: str, explanation: Explanation, catalogue: Cata
         lines[finding.slip, finding.step] = [choice.step for choice, _ in finding.changes]
         abouts = places.setdefault((finding.slip, finding.step), [])
         if step.kind.over_forces:
-            names = working.question.problem.names
-            forces = [names[about] for about in finding.abouts if about in names]
+            question = working.question.at(step)
+            there = [about for about in finding.abouts if about in question.problem.names]
+            forces = [name_told_apart(question, about) for about in there]
             abouts += [", or ".join(forces)] if forces else []
     told = []
     for (slip, line), abouts in places.items():

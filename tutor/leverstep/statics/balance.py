@@ -8,7 +8,7 @@ from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.choices import Choice
 from leverstep.statics.convert import gravity, has_mass, sizes_in_use, unit_left
-from leverstep.statics.couples import couple_sign, couple_term, write_couple
+from leverstep.statics.couples import couple_moment_key, couple_sign, couple_term, write_couple
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL
 from leverstep.statics.kinds import Kind
 from leverstep.statics.points import Numbers, Offset
@@ -71,7 +71,8 @@ def is_resisted(draft: Draft, force: Force) -> bool:
 def known_moments(draft: Draft) -> list[tuple[str, str]]:
     """Return each known moment, as the symbol of its force or couple, and the key of its line."""
     forces = [(force.symbol, moment_key(force)) for force in known(draft)]
-    return forces + [(couple.symbol, couple.moment_key) for couple in draft.posture.couples]
+    couples = draft.posture.couples
+    return forces + [(one.symbol, couple_moment_key(draft.posture, one)) for one in couples]
 
 
 def known(draft: Draft) -> tuple[Force, ...]:
@@ -101,7 +102,7 @@ def out_of_measure(posture: Posture, values: Mapping[str, float]) -> int:
     if unknown is None or posture.finds_place(unknown):
         return 0
     others = sum(abs(values[force.symbol]) for force in posture.forces if force is not unknown)
-    others += sum(abs(values[couple.moment_key]) for couple in posture.couples)
+    others += sum(abs(values[couple_moment_key(posture, couple)]) for couple in posture.couples)
     found = abs(values[unknown.symbol])
     return int(found > MEASURE * others) - int(found < others / MEASURE)
 

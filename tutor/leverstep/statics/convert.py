@@ -205,11 +205,11 @@ def unit_left(pen: Pen, draft: Draft, distance: Distance) -> Expression:
     """Return the factor by which a distance is off where its unit is left as given (right: 1)."""
     if distance.sought:
         return 1
-    units = _units_beneath(draft, distance)
-    if len(units) > 1 or "m" in units:
+    unit, *others = _units_beneath(draft, distance)
+    if others or factor_for(unit) is None:
         return 1
     left = pen.choice("unit_left", 0, distance.symbol)
-    return (1 / known_unit(units.pop()).size) ** left
+    return (1 / known_unit(unit).size) ** left
 
 
 def _units_beneath(draft: Draft, distance: Distance) -> set[str]:

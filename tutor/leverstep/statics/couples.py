@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from leverstep.statics import kinds
 from leverstep.statics.acting import Couple, Force
+from leverstep.statics.posture import Posture
 from leverstep.statics.step import Draft, Expression, Pen, symbol
 from leverstep.statics.turn import arm_key
 
@@ -13,15 +14,20 @@ def couple_sign(draft: Draft, couple: Couple) -> int:
     return couple.turns * draft.posture.positive
 
 
+def couple_moment_key(posture: Posture, couple: Couple) -> str:
+    """Return the key of the moment of a couple: its own where it is handed on with its sign."""
+    has_sign = bool(couple.before) and couple.turns == posture.positive
+    return couple.symbol if has_sign else couple.moment_key
+
+
 def write_couple(draft: Draft, couple: Couple) -> None:
-    """Write the moment of a couple, which is the couple itself with its sign."""
-    pen = Pen(draft, couple.moment_key)
-    sign = couple_sign(draft, couple)
-    if couple.before and sign > 0:  # it is handed on with its sign
-        pen.write(
-            kinds.COUPLE_MOMENT, couple.symbol, symbol(couple.symbol), f"{{{couple.symbol}}}", False
-        )
+    """Write the moment of a couple, which is the couple itself with its sign; that of one which is
+    handed on with its sign is there already.
+    """
+    pen = Pen(draft, couple_moment_key(draft.posture, couple))
+    if pen.key == couple.symbol:
         return
+    sign = couple_sign(draft, couple)
     flip = pen.choice("flip", 1, couple.symbol)
     expression = sign * flip * _as_used(pen, draft, couple)
     written = f"{{{couple.symbol}}}" if sign > 0 else f"−{{{couple.symbol}}}"

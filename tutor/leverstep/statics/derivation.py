@@ -66,7 +66,8 @@ def _made(case: _Case) -> Derivation | str:
     try:
         steps: list[Step] = []
         for posture in case.postures:
-            _write(Draft(posture, case.sample, steps))
+            beside = tuple(one for one in case.postures if one is not posture)
+            _write(Draft(posture, case.sample, steps, beside))
         return Derivation(case.postures, case.sample, tuple(steps))
     except ValueError as error:
         return str(error)

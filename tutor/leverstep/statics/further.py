@@ -42,7 +42,7 @@ def measurable(draft: Draft) -> dict[str, str]:
         found[posture.key(kinds.REACTION_SIZE)] = "N"
         there = [axis for axis in axes if acting_along(draft, posture.forces, axis)]
         found |= {posture.key(axis.reaction): "N" for axis in there}
-    return found
+    return {key: posture.unit_of_lines(unit) for key, unit in found.items()}
 
 
 def component_keys(draft: Draft, key: str) -> tuple[str, str] | None:

@@ -186,29 +186,38 @@ def _solution() -> tuple[Expression, tuple[Expression, ...]]:
     return found, (a, b, k, c, d, m)
 
 
-def _coefficient(pen: Pen, draft: Draft, force: Force, axis: ForceAxis) -> Expression:
-    """Return what an unknown force is multiplied by along an axis, with the choices made there."""
+def _coefficient(
+    pen: Pen, draft: Draft, force: Force, axis: ForceAxis, has_own_sign: bool = True
+) -> Expression:
+    """Return what an unknown force is multiplied by along an axis, with the choices made there.
+
+    It has no sign of its own to turn where that is the sign of the whole line.
+    """
     turn = to_axes(draft, force, axis.pair)
     function, sign = share_along(turn, axis)
     if function == "zero":
         return 0
     turned = sign
-    if force.symbol != pen.key:  # its own sign turned is that of the whole line
+    if force.symbol != pen.key and has_own_sign:
         turned *= pen.choice("flip", 1, force.symbol, axis.letter)
     if function == "one":
         return turned
     return turned * trigonometric(pen, function, turn.angle, force.symbol)
 
 
-def _known_sum(pen: Pen, draft: Draft, axis: ForceAxis) -> Expression:
-    """Return the sum of the known components along an axis, with the choices made there."""
+def _known_sum(pen: Pen, draft: Draft, axis: ForceAxis, have_own_signs: bool = True) -> Expression:
+    """Return the sum of the known components along an axis, with the choices made there.
+
+    A term has no sign of its own to turn where it stands alone: that is the sign of the whole line.
+    """
     there = acting_along(draft, _known(draft), axis)
     sizes = sizes_in_use(pen, [force for force, _, key in there if key == force.symbol])
     alone = pen.key == draft.posture.unknown[0].symbol and len(_known(draft)) == 1
     terms = []
     for force, sign, key in there:
         term = sign * (sizes[key] if key == force.symbol else symbol(key))
-        term *= pen.choice("flip", 1, force.symbol, axis.letter)
+        if have_own_signs:
+            term *= pen.choice("flip", 1, force.symbol, axis.letter)
         if not alone:  # without it nothing would be left to balance
             term *= pen.choice("included", 1, force.symbol)
         terms.append(term)
@@ -224,10 +233,11 @@ def _write_first(draft: Draft, first: Force, second: Force) -> None:
     """Write the first unknown, from both equations: the second is eliminated."""
     pen = Pen(draft, first.symbol)
     solution, places = _solution()
+    several = sum(len(_known_terms(draft, axis)) for axis in AXES) > 1
     values = []
     for axis in AXES:
         values += [_coefficient(pen, draft, force, axis) for force in (first, second)]
-        values.append(_known_sum(pen, draft, axis))
+        values.append(_known_sum(pen, draft, axis, several))
     expression = solution.subs(dict(zip(places, values, strict=True)), simultaneous=True)
     pen.write(kinds.PAIR_FORCE, first.symbol, expression, _eliminated(draft, first, second))
 
@@ -255,7 +265,8 @@ def _write_second(draft: Draft, first: Force, second: Force) -> None:
     able = [axis for axis in AXES if _share(draft, second, axis) is not None]
     axis = min(able, key=lambda one: len(_known_terms(draft, one)))
     pen = Pen(draft, second.symbol)
-    others = symbol(first.symbol) * _coefficient(pen, draft, first, axis)
+    several = len(_known_terms(draft, axis)) > 0
+    others = symbol(first.symbol) * _coefficient(pen, draft, first, axis, several)
     others += _known_sum(pen, draft, axis)
     expression = -others / _coefficient(pen, draft, second, axis)
     of_first, share = written_term(draft, first, axis), _share(draft, second, axis)

@@ -13,6 +13,7 @@ from typing import Literal
 from leverstep.statics.acting import Couple, Force
 from leverstep.statics.kinds import Kind
 from leverstep.statics.points import BodyPoint, Distance, Given, Support
+from leverstep.statics.units import IN_NAMED_LENGTH
 
 Advantage = Literal["resistance over effort", "ratio of arms", "none"]
 """What a course calls mechanical advantage: a ratio of forces, or of moment arms."""
@@ -289,6 +290,17 @@ class Posture:
         for point in self.body_points:
             found += point.distances
         return found if self.support is None else [*found, *self.support.distances]
+
+    @property
+    def names_length(self) -> bool:
+        """Return whether its lengths are multiples of one that is only named."""
+        given = [distance.given.unit for distance in self.distances_as_read]
+        given += [couple.magnitude.unit for couple in self.given_couples]
+        return not {*given}.isdisjoint(IN_NAMED_LENGTH.values())
+
+    def unit_of_lines(self, unit: str) -> str:
+        """Return the unit that stands for one with the metre in it on the lines of this posture."""
+        return IN_NAMED_LENGTH.get(unit, unit) if self.names_length else unit
 
     @property
     def distances(self) -> tuple[Distance, ...]:

@@ -118,12 +118,14 @@ class Draft:
     """A derivation being written: the posture, sample numbers, and the steps so far.
 
     The sample numbers decide what cannot change within one derivation: which side a line of
-    action passes the axis on, and so the sign of each moment.
+    action passes the axis on, and so the sign of each moment. `beside` are the other postures of
+    the working, whose angles may be taken by mistake.
     """
 
     posture: Posture
     sample: Numbers
     steps: list[Step] = field(default_factory=list)
+    beside: tuple[Posture, ...] = ()
 
     def value(self, given: Given | None) -> float:
         """Return the sample value of a given, 0 where there is none."""
@@ -180,7 +182,7 @@ class Pen:
             expression *= self.choice("minus", 1, about)
         if asked and kind.is_number and kind.unit != "deg":
             expression = expression * 10 ** self.choice("power_of_ten", 0, about)
-        unit = kind.unit if unit is None else unit
+        unit = self.draft.posture.unit_of_lines(kind.unit if unit is None else unit)
         names = {choice.name for choice in self.choices}
         found = (s.name.removeprefix("_") for s in expression.free_symbols)
         uses = tuple(sorted(name for name in found if name not in names))

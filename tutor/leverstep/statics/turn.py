@@ -250,8 +250,9 @@ def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expre
 
 
 def angle_keys(draft: Draft) -> list[str]:
-    """Return the keys of the angles that are given or found so far."""
-    given = [given.key for given in draft.posture.givens() if given.unit == "deg"]
+    """Return the keys of the angles that are given in the working or found so far."""
+    givens = (given for one in (draft.posture, *draft.beside) for given in one.givens())
+    given = [given.key for given in dict.fromkeys(givens) if given.unit == "deg"]
     found = (kinds.ANGLE, kinds.ATTACHMENT_ANGLE, kinds.ANGLE_FOUND)
     return given + [step.key for step in draft.steps if step.kind in found]
 

@@ -40,6 +40,15 @@ ANGULAR_ACCELERATION: Dimension = (0, 0, -2, 1)
 DEGREES = 57.29577951308232
 """In one radian."""
 
+NAMED_LENGTH = "L"
+"""The sign of a length whose size does not matter, where others are given as multiples of it."""
+
+ONE_LENGTH = f"1 {NAMED_LENGTH}"
+"""What one of it is called among the symbols of such a problem; no word can be written so."""
+
+IN_NAMED_LENGTH = {"m": NAMED_LENGTH, "N·m": f"N·{NAMED_LENGTH}"}
+"""The units of lines that have the metre in them, and what stands for them in such a problem."""
+
 STANDARD_GRAVITY = 9.80665
 """In m/s2, for moments written in pound-force feet."""
 
@@ -231,6 +240,7 @@ OF_LINES: dict[str, Dimension] = {
     "N": FORCE, "m": LENGTH, "N·m": MOMENT, "deg": ANGLE, "kg": MASS, "": NUMBER,
     "kg·m": MASS_LENGTH,
     "MPa": STRESS, "W": POWER, "m/s": SPEED, "kN": FORCE, "lbf": FORCE, "kgf": FORCE, "%": NUMBER,
+    NAMED_LENGTH: LENGTH, IN_NAMED_LENGTH["N·m"]: MOMENT,
 }  # fmt: skip
 """The units that lines of a working are answered in, by their sign."""
 
@@ -259,6 +269,10 @@ class Unit:
     sign: str
     dimension: Dimension
     size: Fraction
+
+
+NAMED_UNITS = {sign: Unit(sign, OF_LINES[sign], Fraction(1)) for sign in IN_NAMED_LENGTH.values()}
+"""Units only where a problem names their length, by sign: inside, that is as long as a metre."""
 
 
 @cache
@@ -300,13 +314,13 @@ def _measure(name: str, sign: str) -> Unit:
 
 def metres(sign: str) -> float:
     """Return what a unit of length is worth; its factor is exact."""
-    factor = TABLE[sign].factor
+    factor = None if sign in NAMED_UNITS else TABLE[sign].factor
     return 1.0 if factor is None else factor.size(float(factor.constant))
 
 
 def known_unit(spelling: str) -> Unit:
-    """Return a unit that is known to exist; KeyError where it does not."""
-    found = unit(spelling)
+    """Return a unit that is known to exist, named by a problem or not; KeyError where it is not."""
+    found = unit(spelling) or NAMED_UNITS.get(spelling)
     if found is None:
         raise KeyError(spelling)
     return found

@@ -142,12 +142,10 @@ def _vetted(
     corners = (
         replace(corner, accepted=problem.accepting(accepted)) for corner in _corners(problem)
     )
-    for question in itertools.chain(drawn, corners):
-        if question.trouble:
-            place = f"the numbers {_numbers(question)}".rstrip()
-            faults.append(Fault(name, place, question.trouble, "an equilibrium"))
-            break
-    if faults:
+    troubled = next((one for one in itertools.chain(drawn, corners) if one.trouble), None)
+    if troubled is not None:
+        place = f"the numbers {_numbers(troubled)}".rstrip()
+        faults.append(Fault(name, place, troubled.trouble, "an equilibrium"))
         return Report(name, problem, tuple(faults))
     spans = tuple(_spans(drawn))
     faults += _vanishing(spans, name)

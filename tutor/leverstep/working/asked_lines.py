@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.plain_writing import has_decimal_comma, with_points
+from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.balance_terms import say_the_same
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
@@ -122,7 +123,8 @@ class AskedLines:
         said = {after_symbol(text, step)}
         if self.rules.units is Units.NAMED:
             said.add(after_symbol(in_unit_named(text, step), step))
-        if standing and after_symbol(standing.text, step) in said:
+        there = (standing.text, standing.as_read) if standing else ()
+        if any(after_symbol(one, step) in said for one in there if one):
             return Verdict(key, text, Outcome.SAME)
         return None
 
@@ -312,12 +314,20 @@ class AskedLines:
             text, reading = self._read(step, text)
             if step.kind.is_equation:
                 self.judgings += 1
+                reading = self._with_forces_named(step, reading)
                 self._check_new(step, reading)
                 return judge_symbols(self.question.at(step), step, text, reading)
         except Unreadable as error:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
             return self._judge_equation_again(step, text) or Line(text, None, verdict)
         return self._judge_reading(step, text, reading)
+
+    def _with_forces_named(self, step: Step, reading: Reading) -> Reading:
+        """Return an equation of forces with the forces whose sizes stand in it; others as read."""
+        if step.kind.part is not kinds.Part.BALANCE:
+            return reading
+        question, own = self.question.at(step), self._standing.beside(step.key)
+        return replace(reading, sides=in_symbols(question, reading.sides, own))
 
     def _check_new(self, step: Step, reading: Reading) -> None:
         """Refuse an equation that only says again what another one that stands says."""

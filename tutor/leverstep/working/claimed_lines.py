@@ -9,12 +9,15 @@ from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import Reason, names_in
+from leverstep.entry.tree import Reason, names_in, number_in
 from leverstep.statics.kinds import EQUATION, AnswerForm
 from leverstep.statics.step import Step
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity, value_text
+
+_WORDS_OF_AMOUNT = 2
+"""A number and its unit."""
 
 
 def all_hold(claims: Sequence[Claim]) -> bool:
@@ -25,6 +28,12 @@ def all_hold(claims: Sequence[Claim]) -> bool:
 def is_note(text: str) -> bool:
     """Return whether a line is of several words, without a digit or an equals sign."""
     return len(re.findall(r"[^\W\d_]{2,}", text)) > 2 and not re.search(r"[\d=]", text)
+
+
+def is_bare_value(claim: Claim, text: str) -> bool:
+    """Return whether a line is a value with its unit alone, and only its size tells of what."""
+    is_alone = not claim.named and not claim.symbol and number_in(claim.tree) is not None
+    return is_alone and len(text.split()) <= _WORDS_OF_AMOUNT
 
 
 def line_of_claim(claim: Claim, steps: Mapping[str, Step]) -> str:
@@ -79,3 +88,9 @@ def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:
     """Return whether a claim that does not hold is of the value of one of some lines."""
     is_wrong = claim.standing is LineStanding.WRONG and not claim.is_equation
     return is_wrong and claim.key in keys and not math.isnan(claim.value)
+
+
+def is_of_wrong_moments(claim: Claim) -> bool:
+    """Return whether a claim is an equation of moments that does not hold, or may not."""
+    is_wrong = claim.standing is LineStanding.WRONG or claim.doubted
+    return is_wrong and claim.of_moments and claim.unknowns == 1

@@ -48,7 +48,7 @@ def _unknown_terms(terms: TermFindings, of_moments: bool) -> Reason:
     """Return which terms of an equation are not understood."""
     names = [name for name in terms.unknown if name]
     if not names:
-        return Reason("term_without_force")
+        return Reason("term_without_force") if of_moments else Reason("number_without_force")
     if of_moments:
         return Reason.of("term", names=" ".join(names))
     return Reason.of("term_of_balance", names=" ".join(names))
@@ -73,7 +73,7 @@ def judge_numbers(
     question = lines.question.at(step)
     beside = lines.beside(step.key)
     shown = structure_of_equation(question, step, free.sides, beside)
-    known = are_known(question, free.sides, beside)
+    known = are_known(question, step, free.sides, beside)
     own, wrong = (_with_typed(values, shown) for values in lines.carried(step))
     judged = judge_value(question, step, implied, (own, wrong))
     holds = judged.right or judged.follows

@@ -11,12 +11,14 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
+from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.equation import balance_line
 from leverstep.comparing.samples import imbalance
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.answers_in_words import LONGEST_ANSWER, named_in_words
+from leverstep.entry.axis_labels import after_axis_label
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import Reading, read_entry
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
@@ -26,6 +28,9 @@ from leverstep.statics.step import Step
 
 COARSEST = 0.005
 """What the numbers of an equation leave open is taken as no more than this share."""
+
+_ALONG = {"x": kinds.EQUATION_X, "y": kinds.EQUATION_Y}
+"""The equation of forces along an axis."""
 
 _SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[0-9.(])")
 """A value said of a symbol without an equals sign: `W_f: 15.6 N`, `W_f is 15.6 N`."""
@@ -79,11 +84,18 @@ def read_free_line(
     in_words = _in_words(text, steps, here, answered)
     if in_words is not None:
         return in_words
+    label = after_axis_label(text)
+    of_axis = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
+    if of_axis is not None:
+        sides = read_line(label.text, known)
+        if len(sides) != 2:
+            raise Unreadable("forces_need_equals_sign")
+        return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
     text = _with_equals(text, known)
     sides = read_line(text, known)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
-    is_couple = named is not None and named.symbol in couples and len(sides) == 2
+    is_couple = named is not None and named.symbol in couples - steps.keys() and len(sides) == 2
     if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
         said = text if key == named.symbol else text.partition("=")[2]
@@ -123,7 +135,7 @@ def is_open(
         return own_words and says_more and refusal not in ("", "no_unit")
     if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
         return free.is_named and not free.sides and bool(_refusal(text, step, known))
-    if step.kind is kinds.EQUATION and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
+    if step.kind.is_equation and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
         names = [name for side in free.sides for name in names_of(side)]
         return free.is_named and len(names) == 1
     return bool(_refusal(text, step, known))
@@ -228,7 +240,9 @@ def _equation(
         return FreeLine(equation, text, sides, is_equation=not names.isdisjoint(targets))
     of_forces = next((step for step in steps.values() if step.kind is kinds.EQUATION_X), None)
     if of_forces and (len(unknown) > 1 or is_symbolic):
-        key = balance_line(question.at(of_forces), sides)
+        own = {key: known[key].value for key in steps if key in known}
+        named = in_symbols(question.at(of_forces), sides, own)
+        key = balance_line(question.at(of_forces), named)
         return FreeLine(key, text, sides, is_equation=True)
     if len(unknown) > 1:
         raise Unreadable("several_unknown", names=" ".join(sorted(unknown)))

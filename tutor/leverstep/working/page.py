@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
-from leverstep.statics.kinds import KINDS
+from leverstep.statics.kinds import KINDS, Part
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.standing_lines import Line
@@ -28,6 +28,19 @@ _CALLED = {
 
 _LONGEST_CALLED = 20
 """Letters of a symbol of the student's own that is repeated in a sentence."""
+
+
+def posture_of(question: Question, step: Step) -> str:
+    """Return which of several postures a line is of: `Then the bent arm`; "" for the only one.
+
+    What follows from more than one of them is of none.
+    """
+    if not question.problem.stages:
+        return ""
+    marks = {one.mark for one in question.derivation.steps if one.key in step.quantities}
+    if step.kind.part is Part.FURTHER and marks - {step.mark}:
+        return "The postures compared"
+    return question.at(step).introduced
 
 
 def line_name(step: Step) -> str:

@@ -34,6 +34,7 @@ WORDS = {
     "unit_power": "a unit may have a whole power from 1 to 9.",
     "unit_meant": "{found} is not a unit here; did you mean {meant}?",
     "unknown_unit": "{found} is not a unit of this course.",
+    "in_metres": "{found} says how long it is, but lengths here are multiples of {named}.",
     # What has no value, or not one of the kind that is asked for.
     "not_finite": "what you typed has no finite value.",
     "not_sensible": "what you typed has no sensible value.",
@@ -58,6 +59,10 @@ WORDS = {
     "too_coarse": "give at least {figures} significant figures, so that it can be judged.",
     # What is no line of the problem, or not this one.
     "one_equals_sign": "the moment equation needs one equals sign.",
+    "forces_need_equals_sign": (
+        "an equation of forces needs one equals sign, such as = 0 at its end."
+    ),
+    "other_direction": "this line asks for the equation in the other direction.",
     "too_many_equals_signs": "use one equals sign, unless a symbol stands alone before the first.",
     "another_line": "{name} is another line; this one is {here}.",
     "sides_differ": "the two sides of the equals sign are not equal.",
@@ -91,6 +96,10 @@ WORDS = {
     "holds_in_numbers": (
         "the equation holds with these numbers; write each force times its own arm, in symbols."
     ),
+    "forces_hold_in_numbers": (
+        "the equation holds with these numbers, but it is not the sum of the forces in one "
+        "direction; write each force with its own sine or cosine."
+    ),
     "holds_for_any_force": (
         "the equation holds whatever the forces are; the moments of all forces must add up to zero."
     ),
@@ -99,6 +108,9 @@ WORDS = {
     "not_in_moments": "{name} has no place in the moment equation.",
     "term": "the term with {names} is not that force times its own arm.",
     "term_of_balance": "the term with {names} is not that force's part in this direction.",
+    "number_without_force": (
+        "a number in the equation is the size of no force here, nor of its part in this direction."
+    ),
     "term_without_force": (
         "the equation has a term that belongs to no force, or a force that is squared."
     ),
@@ -106,10 +118,11 @@ WORDS = {
     "fits_in_unit": "the number fits in {unit}, but the unit written is {found}.",
     "implied": "from this, {name} is {value}.",
     "as_size": "that is the size of {name}; in this problem's sense of rotation {name} is {value}.",
+    "names_taken": "{one} is taken as {name}, and {other} as {here}.",
     "sense_kept": "you take {sense} as positive, so keep to it; the problem takes the other way.",
     "in_symbols": "the formula holds in symbols; now put the numbers in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
-    "converted": "in {unit} that is {value}.",
+    "converted": "{in_unit} that is {value}.",
     # What can't be worked out in the margin.
     "equals_sign": "an equals sign keeps a result here, as in a = 2*3.",
     "name_in_use": "{found} means something else already; keep the result as a, b or c.",
@@ -163,4 +176,6 @@ def _put_in(key: str, text: str) -> str:
             return _QUANTITIES[text]
         case "unit":
             return text or "a bare number"
+        case "in_unit":
+            return f"in {text}" if text else "as a bare number"
     return text

@@ -19,6 +19,7 @@ from leverstep.entry.grammar import read_line
 from leverstep.entry.tokens import tokenize
 from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.entry.vocabulary import Vocabulary, function_named, units_spelled
+from leverstep.statics.units import ONE_LENGTH
 from leverstep.working.reasons import at_place, reason_words
 from leverstep.working.working import Working
 
@@ -59,7 +60,7 @@ class Reckoner:
     @property
     def last(self) -> str:
         """Return the last result as it may be entered, "" before any."""
-        return amount_written(self._kept[LAST], FIGURES) if LAST in self._kept else ""
+        return self._written(self._kept[LAST], FIGURES) if LAST in self._kept else ""
 
     @property
     def has_value(self) -> tuple[str, ...]:
@@ -71,9 +72,9 @@ class Reckoner:
             if given.sign in known and known[given.sign].number is not None
         }
         others = {
-            symbol: amount_written(amount)
+            symbol: self._written(amount)
             for symbol, amount in known.items()
-            if symbol not in as_stated and not math.isnan(amount.value)
+            if symbol not in (*as_stated, ONE_LENGTH) and not math.isnan(amount.value)
         }
         return tuple(f"{sign_of(symbol)} {value}" for symbol, value in (as_stated | others).items())
 
@@ -95,8 +96,12 @@ class Reckoner:
         tree = _read(text, start, known)
         amount = evaluate(tree, known)
         self._kept |= {one: amount for one in (LAST, name) if one}
-        told = f"{sign_of(name)} = {amount_written(amount)}" if name else amount_written(amount)
-        return Reckoned(text, f"{told}{_taken_as(tree, known)}", amount_written(amount, FIGURES))
+        told = f"{sign_of(name)} = {self._written(amount)}" if name else self._written(amount)
+        return Reckoned(text, f"{told}{_taken_as(tree, known)}", self._written(amount, FIGURES))
+
+    def _written(self, amount: Amount, least: int = 1) -> str:
+        posture = self._working.question.problem.posture
+        return amount_written(amount, least, length=posture.unit_of_lines("m"))
 
     def _check_name(self, name: str, known: Mapping[str, Amount]) -> None:
         """Refuse a name that means something else, or one more than are kept."""

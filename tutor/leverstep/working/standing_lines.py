@@ -12,7 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading
 from leverstep.statics.step import Step
-from leverstep.statics.units import NUMBER, known_unit, unit_of_line
+from leverstep.statics.units import LENGTH, NUMBER, ONE_LENGTH, known_unit, unit_of_line
 from leverstep.working.verdict import Outcome, Verdict
 
 
@@ -111,7 +111,7 @@ class StandingLines:
     @property
     def symbols(self) -> tuple[str, ...]:
         """Return every symbol that a line may have."""
-        return tuple(self._at_first)
+        return tuple(symbol for symbol in self._at_first if symbol != ONE_LENGTH)
 
     @cached_property
     def _at_first(self) -> dict[str, Amount]:
@@ -133,5 +133,7 @@ class StandingLines:
                 dimension = known_unit(given.unit).dimension if given.unit else NUMBER
                 value, number = self.question.in_si(given), self.question.numbers[given.key]
                 known[given.sign] = Amount(value, dimension, not given.unit, number)
+        if any(posture.names_length for posture in self.question.problem.postures):
+            known[ONE_LENGTH] = Amount(1.0, LENGTH, bare=False)
         known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
         return known

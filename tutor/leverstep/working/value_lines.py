@@ -110,7 +110,7 @@ def _remark(step: Step, reading: Reading) -> Reason | None:
         return None
     if reading.converted == "J":
         return Reason("joule")
-    return Reason.of("converted", unit=step.unit, value=quantity(reading.value, step.unit))
+    return Reason.of("converted", in_unit=step.unit, value=quantity(reading.value, step.unit))
 
 
 def _definition_told(question: Question, step: Step, other: Choice) -> Reason:

@@ -137,6 +137,8 @@ _EXAMPLE: dict[str, str] = {
     "N": "123.4 N",
     "m": "0.205 m",
     "N·m": "-4.56 N·m",
+    "L": "2.34 L",
+    "N·L": "-456 N·L",
     "deg": "48.5 deg",
     "kg": "12.3 kg",
     "kg·m": "1.23 kg·m",
@@ -205,10 +207,17 @@ SIZE_OF_UNIT: dict[str, str] = {
 _UNITS_SAID = {
     "N": "newtons",
     "N·m": "newton metres",
+    "N·L": "newtons times L",
     "kN": "kilonewtons",
     "lbf": "pounds-force",
     "kgf": "kilograms-force",
 }
+
+_IN_NAMED_LENGTH = {
+    "L": ("in metres", "as a multiple of L"),
+    "N·L": ("in newton metres", "in newtons times L"),
+}
+"""How a question ends where lengths are multiples of one that is only named, for another end."""
 
 _OF_WEIGHTS = {
     "force": "weight",
@@ -287,6 +296,15 @@ def name_of(question: Question, symbol: str) -> str:
     return question.problem.names.get(symbol, question.problem.segment)
 
 
+def name_told_apart(question: Question, symbol: str) -> str:
+    """Return the name of what a symbol belongs to, with the symbol where another has that name."""
+    name, posture = name_of(question, symbol), question.problem.posture
+    acting = [force.symbol for force in posture.forces]
+    acting += [couple.symbol for couple in posture.couples]
+    others = [one for one in acting if one != symbol and name_of(question, one) == name]
+    return f"{name}, {sign_of(symbol)}" if symbol in acting and others else name
+
+
 def _point_about(posture: Posture, symbol: str) -> BodyPoint | None:
     """Return the point of the body that a suffix or a distance is about."""
     for point in posture.body_points:
@@ -315,6 +333,12 @@ def place_of(question: Question, force: Force) -> str:
 
 def ask(question: Question, step: Step) -> str:
     """Return what a step asks for, as a short phrase without a full stop."""
+    text = _asked(question, step)
+    metres, named = _IN_NAMED_LENGTH.get(step.unit, ("", ""))
+    return f"{text.removesuffix(metres)}{named}"
+
+
+def _asked(question: Question, step: Step) -> str:
     question = question.at(step)
     problem = question.problem
     kind = step.kind.name
@@ -324,7 +348,7 @@ def ask(question: Question, step: Step) -> str:
     if step.kind.begins_with == "further":
         return _ask_further(question, step)
     if step.kind in (kinds.DISTANCE_SUM, kinds.DISTANCE_BY_ANGLE):
-        measured = ask(question, replace(step, kind=kinds.DISTANCE))
+        measured = _asked(question, replace(step, kind=kinds.DISTANCE))
         return _ASK[kind].format(measured=measured.removesuffix(", in metres"))
     if step.about in problem.pieces:
         return f"{capital(problem.pieces[step.about])}, in metres"

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import logging
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
 
-from leverstep.claims.judged_line import Claim
+from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
+from leverstep.entry.plain_squares import squares_marked
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.statics.kinds import EQUATION
@@ -19,16 +20,19 @@ from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
     claimed_line,
+    is_bare_value,
     is_note,
     is_of_one_value,
+    is_of_wrong_moments,
     line_of_claim,
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
 from leverstep.working.free import is_open, read_free_line
 from leverstep.working.guidance import Guidance
+from leverstep.working.pair_names import InSymbols, PairNames
 from leverstep.working.rules import Rules
-from leverstep.working.standing_lines import Line
+from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
@@ -50,9 +54,13 @@ class Working(AskedLines):
     ) -> None:
         super().__init__(question, guidance, rules)
         self._for_page: dict[str, str] = {}
+        self._pair_names = PairNames(question)
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
+        return self._in_symbols(text, lambda said: self._entered(key, said))
+
+    def _entered(self, key: str, text: str) -> Verdict:
         verdict = super().enter(key, text)
         if verdict.counts and self.rules.own_words:
             self._for_page.pop(key, None)
@@ -63,16 +71,21 @@ class Working(AskedLines):
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
         try:
             known, own_words = self._standing.known(), self.rules.own_words
-            return is_open(text, self.step(key), self.question, known, own_words)
+            said = self._said(text).text
+            return is_open(said, self.step(key), self.question, known, own_words)
         except Exception:  # noqa: BLE001  (what can't be told is for the step)
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
 
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
+
+        def entered(said: str) -> Verdict:
+            verdict = self._written_elsewhere(said, key) if self.is_open(key, said) else None
+            return verdict or self._entered(key, said)
+
         try:
-            verdict = self._written_elsewhere(text, key) if self.is_open(key, text) else None
-            return verdict or self.enter(key, text)
+            return self._in_symbols(text, entered)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed(key, text)
 
@@ -82,31 +95,70 @@ class Working(AskedLines):
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            before = self._other_sense
-            verdict = self._written(text)
-            return verdict if before == self._other_sense else self._with_sense(verdict)
+            before = self.other_sense
+            verdict = self._in_symbols(text, self._written)
+            return verdict if before == self.other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
+    def _said(self, text: str) -> InSymbols:
+        """Return a line in the symbols of the problem: squares, and names for a pair of forces."""
+        known = self._standing.known()
+        text = squares_marked(text, known)
+        if not self.rules.own_words:
+            return InSymbols(text)
+
+        def is_right(said: str) -> bool:
+            return self._understood(said, "").verdict.settled
+
+        return self._pair_names.read(text, known, is_right)
+
+    def _in_symbols(self, text: str, judged: Callable[[str], Verdict]) -> Verdict:
+        """Judge a line in the symbols of the problem, and keep it as it was typed.
+
+        Names that it has for a pair of forces count from now on, and are told once.
+        """
+        said = self._said(text)
+        verdict = judged(said.text)
+        if said.text == text:
+            return verdict
+        if said.names and verdict.outcome is not Outcome.UNREAD:
+            self._pair_names.keep(said)
+            if verdict.settled and verdict.reason is None:
+                (one, first), (other, second) = said.names.items()
+                note = Reason.of("names_taken", one=one, name=first, other=other, here=second)
+                verdict = self._with_note(verdict, note)
+        line = self.lines.get(verdict.step)
+        if line is not None and line.verdict is verdict:
+            self.lines[verdict.step] = typed = as_typed(line, text)
+            return typed.verdict
+        return replace(verdict, text=text, place=None)
+
     @property
-    def _other_sense(self) -> str:
+    def other_sense(self) -> str:
         """Return which sense counts as positive on the page, "" where the problem's own does."""
         return self._page.other_sense if self.rules.own_words else ""
 
     def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
-        """Return a verdict that says which sign the problem gives, where another one was typed."""
+        """Return a verdict that says which sign the problem gives, where a right size was typed.
+
+        What only follows from an earlier line has another size, and the right one is to be found.
+        """
         typed = understood.line.reading if understood.line is not None else None
         right = self.question.right.get(verdict.step, math.nan)
         is_other = typed is not None and typed.value * right < 0
         is_same = verdict.step == understood.verdict.step
-        if not (is_same and is_other) or verdict.reason or self._other_sense:
+        is_right = verdict.outcome is Outcome.RIGHT and verdict.reason is None
+        if not (is_other and is_same and is_right) or self.other_sense:
             return verdict
         value = quantity(right, self.step(verdict.step).unit)
         return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
 
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
-        sense = self._other_sense
+        sense = self.other_sense
+        if not sense:
+            return verdict
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
         if verdict.settled and verdict.reason is None:
@@ -121,11 +173,16 @@ class Working(AskedLines):
         return noted
 
     def _written(self, text: str) -> Verdict:
-        claims = self._claims(text)
         current = self.current()
         here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+        claims = self._claims(self._named(text, here))
         understood = self._understood(text, here)
-        if not understood.is_clear and all_hold(claims):  # what holds is never called wrong
+        if self._breaks_sense(claims, understood.verdict):
+            return self._keep_claims(claims, text)
+        if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
+            understood = self._understood_by_page(text, understood)
+        is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
+        if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
             return self._noted(self._keep_claims(claims, text), understood)
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
@@ -136,6 +193,22 @@ class Working(AskedLines):
         if not claims and self.rules.own_words and is_note(text):
             return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         return understood.verdict
+
+    def _named(self, text: str, here: str) -> str:
+        """Return a line, with the symbol of the step `here` before a bare value, which is its."""
+        try:
+            free = read_free_line(text, self.question, self._standing.known(), here)
+        except Unreadable:
+            return text
+        is_bare = len(free.sides) == 1 and not free.is_named
+        return with_symbol(text, self.step(here)) if is_bare else text
+
+    def _breaks_sense(self, claims: Sequence[Claim], verdict: Verdict) -> bool:
+        """Return whether a moment has its sign by the problem's sense, on a page that took the
+        other one as positive up to there.
+        """
+        wrong = (one for one in claims if one.sign and one.standing is LineStanding.WRONG)
+        return bool(self.other_sense) and any(one.key == verdict.step for one in wrong)
 
     def _written_elsewhere(self, text: str, asked: str) -> Verdict | None:
         """Judge an entry as another line than the one that is asked for, or as that one in words
@@ -252,6 +325,16 @@ class Working(AskedLines):
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
         return Understood(line.verdict, line, is_sure)
 
+    def _understood_by_page(self, text: str, before: Understood) -> Understood:
+        """Return what a line in symbols of the student's own is taken as by what these stand for,
+        or else what it was taken as before.
+        """
+        understood = self._understood(self._page.in_symbols_of_problem(text), "")
+        if understood.line is None or not understood.verdict.counts:
+            return before
+        line = as_typed(understood.line, text)
+        return replace(understood, verdict=line.verdict, line=line)
+
     @property
     def writes_commas(self) -> bool:
         """Return whether a line that stands, or the page of all lines, has decimal commas."""
@@ -260,7 +343,7 @@ class Working(AskedLines):
     @cached_property
     def _page(self) -> Page:
         """Return the page of all that was written freely, for what a line alone does not say."""
-        return Page(self.question)
+        return Page(self.question, own_sense=self.guidance.free)
 
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
         """Keep what a line claims of steps of the derivation.

@@ -84,7 +84,7 @@ def _new(path: Path, material: Material) -> int:
     except EOFError:
         print("\nThe input has ended; nothing was written.", file=sys.stderr)
         return 2
-    write_new(path, text_of_problem(wanted))
+    write_new(path, wanted if isinstance(wanted, str) else text_of_problem(wanted))
     say(f"{path} has been written. It is a text file: every line in it can be changed.")
     faults = vet_file(path, material.catalogue).faults
     for fault in faults:

@@ -25,7 +25,7 @@ from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.statics.step import Step
-from leverstep.working.page import found, line_name, within_reach
+from leverstep.working.page import found, line_name, posture_of, within_reach
 from leverstep.working.wording import CAUTION_SAID
 
 HELP_FREE = (
@@ -61,6 +61,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.listen: Listen = lambda prompt: listen(read_out(prompt))
         self.is_left = False
         self._asked = ""
+        self._posture = ""
         self._met: set[str] = set()
         self._drawing = PictureLines(
             self.say, self._picture, self._draw, self.do_stop, self._words_meanwhile
@@ -146,14 +147,17 @@ class LineMode(LookingUp, Listening, ReadOut):
             kind = step.unit if step.kind.is_number else step.kind.name
             shown = "" if kind in self._met else f" For example: {asked.example}"
             asks = f"{asked.place}: {asked.asks}" if asked.place else asked.asks
-            self._say_new(asks, shown)
+            self._say_new(asks, shown, posture_of(self.working.question, step))
             self._met.add(kind)
 
-    def _say_new(self, asks: str, more: str = "") -> None:
-        """Say what is asked for, unless it is what was said last."""
+    def _say_new(self, asks: str, more: str = "", posture: str = "") -> None:
+        """Say what is asked for, unless it is what was said last, behind a new posture."""
         if asks != self._asked:
             self._asked = asks
             self.say("")
+            if posture != self._posture and posture:
+                self.say(f"{posture}.")
+            self._posture = posture
             self.say(f"{asks}{more}")
 
     def tell(self, answer: DialogueAnswer) -> None:

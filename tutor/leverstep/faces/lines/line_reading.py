@@ -10,7 +10,7 @@ from leverstep.course.symbols import read_out, sign_of, spelt
 from leverstep.diagram.described import describe
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
-from leverstep.statics import kinds
+from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import found, line_name, missing, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 from leverstep.working.working import Working
@@ -41,11 +41,7 @@ class ReadOut:
             *describe(question, found(self.working), self.dialogue.hidden_pictures),
         ):
             self.say(line)
-        unknown = [s for s in self.working.steps if s.kind.is_result]
-        last = unknown[-1] if unknown else self.working.steps[-1]
-        self.say(f"To be found: {line_name(last)}. {ask(question, last)}.")
-        if further := [s for s in self.working.steps if s.kind.part is kinds.Part.FURTHER]:
-            self.say(f"Then also: {', '.join(map(line_name, further))}.")
+        self.read_to_be_found()
         if self.working.filled:
             self.say(self.dialogue.filled_told())
         for idealised in question.problem.idealised if again else ():
@@ -54,6 +50,17 @@ class ReadOut:
         self.caution = CAUTION_IN_SHORT
         if self.dialogue.unsaved:
             self.say(plain(self.dialogue.unsaved))
+
+    def read_to_be_found(self) -> None:
+        """Read each line that is to be found, however much the student is led to it."""
+        sought = led_to(self.working.steps, Guidance.BLANK)
+        told = [(line_name(step), ask(self.working.question, step)) for step in sought]
+        if len(told) == 1:
+            self.say("To be found: {}. {}.".format(*told[0]))
+            return
+        self.say("To be found:")
+        for name, asks in told:
+            self.say(f"{name}: {asks}.")
 
     def read_givens(self) -> None:
         """Read what is given under a symbol, then what is to be taken for g and for units."""

@@ -9,6 +9,7 @@ from pathlib import Path
 from leverstep.course.faults import FileError
 from leverstep.course.forces import STRAIGHT
 from leverstep.course.plain_text import near
+from leverstep.course.problem_examples import FORMS, copy_of
 from leverstep.course.problem_file import MOST_LOADS
 from leverstep.course.problem_writing import (
     FOUND,
@@ -26,6 +27,7 @@ from leverstep.statics.units import ANGLE, FORCE, LENGTH, units_for
 LONGEST_NAME = 40
 _FORCES, _LENGTHS, _ANGLES = units_for(FORCE), units_for(LENGTH), units_for(ANGLE)
 _WAYS = (*STRAIGHT, "angle")
+_OTHER = "other"
 
 
 class ProblemAsker(Questions):
@@ -44,8 +46,8 @@ class ProblemAsker(Questions):
         self._path = path
         self._joints = joints
 
-    def wanted(self) -> NewProblem:
-        """Return what is wanted.
+    def wanted(self) -> NewProblem | str:
+        """Return what is wanted, or the text of a problem that ships, as a copy to be changed.
 
         Raises:
             EOFError: where the input ends before that.
@@ -55,8 +57,15 @@ class ProblemAsker(Questions):
         joint = self._joint()
         self.say("To be found is the size of the effort (a muscle, or a hand that holds), the size")
         self.say("of a load, the net moment of the muscles, the sum of the moments, or, where all")
-        self.say("forces act at the axis, the reaction there.")
-        find = self.one_of(f"To be found: {', '.join(FOUND)}", FOUND, "effort")
+        self.say(
+            "forces act at the axis, the reaction there. Other forms, such as a chain of segments"
+        )
+        self.say("or a centre of mass, are copied from a whole example, for you to change.")
+        find = self.one_of(
+            f"To be found: {', '.join((*FOUND, _OTHER))}", (*FOUND, _OTHER), "effort"
+        )
+        if find == _OTHER:
+            return self._copied(title, joint)
         segment = self.until("Segment, the rigid part that is held still, such as forearm: ", _name)
         axis = self._axis(joint)
         points = self.one_of(
@@ -70,6 +79,17 @@ class ProblemAsker(Questions):
             self._path.stem, title, joint, segment, axis, points, inclination, rises, find, loads
         )
         return self._with_effort(new) if find in ("effort", "load") else new
+
+    def _copied(self, title: str, joint: str) -> str:
+        """Return the whole example of another form, called as this problem is."""
+        names = [form.name for form in FORMS]
+        for form in FORMS:
+            self.say(f"  {form.name}: {form.told}")
+        name = self.one_of("Form", names, names[0])
+        form = FORMS[names.index(name)]
+        self.say(f"It is a copy of {form.example}: its words and numbers are for you to change.")
+        self.say("problems/README.md says what else each part of it may hold.")
+        return copy_of(form, self._path.stem, title, joint)
 
     def _joint(self) -> str:
         """Return the joint; one nearly called as another is asked for twice."""

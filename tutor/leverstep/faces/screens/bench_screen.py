@@ -164,6 +164,20 @@ class BenchScreen(AidedScreen):
         if answering is not None and self.step_at_hand is not None and not self.busy:
             self.attempt(lambda: answering.enter(text))
 
+    def enter_early(self) -> None:
+        """Have checked what was entered before the first line was asked for."""
+        answering, dialogue, lines = (
+            self.answering,
+            self.dialogue,
+            self.query_one(Desk).take_early(),
+        )
+        if answering is None or dialogue is None or self.step_at_hand is None or not lines:
+            return
+        if len(lines) == 1:
+            self.attempt(lambda: answering.enter(lines[0]))
+        else:
+            self.attempt(lambda: enter_lines(answering, dialogue, lines, "typed"))
+
     @on(LineField.Pasted)
     def enter_pasted(self, event: LineField.Pasted) -> None:
         """Have lines checked that were pasted, one after the other."""
@@ -253,13 +267,16 @@ class BenchScreen(AidedScreen):
         if dialogue.picture is not None:
             self.call_after_refresh(self.draw_first)
 
-    def share(self) -> None:
-        """Share out the rows; at the end once more, when the closing panel has taken its own."""
-        self._share()
+    @on(Sheet.Resized)
+    def share_what_is_left(self, event: Sheet.Resized) -> None:
+        """At the end share out what the closing panel has left of the rows."""
+        event.stop()
         if self.has_class("-ended"):
-            self.call_after_refresh(self._share)
+            self.share()
+            self._offer()
 
-    def _share(self) -> None:
+    def share(self) -> None:
+        """Share out the rows."""
         sheet, desk, width = self.query_one(Sheet), self.query_one(Desk), self.size.width - _EDGE
         if self.has_class("-ended"):
             rows, said, asked = sheet.size.height, 0, 0
@@ -326,7 +343,14 @@ class BenchScreen(AidedScreen):
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is."""
-        self.query_one("#progress", Static).update(dialogue.progress, layout=False)
+        self.show_progress(dialogue.progress)
+
+    def show_progress(self, told: str) -> None:
+        """Show something at the right of the top line, which leaves the heading all the rest."""
+        progress = self.query_one("#progress", Static)
+        before = str(progress.content)
+        if told != before:
+            progress.update(told, layout=len(told) != len(before))
 
     def warnings(self, dialogue: WorkingDialogue) -> Iterable[Content]:
         """Return what must be said whatever else is: that something is not kept."""
@@ -359,7 +383,8 @@ class BenchScreen(AidedScreen):
         bench = self.bench
         is_free = bench is not None and bench.working.guidance.free
         sheet, is_ended = self.query_one(Sheet), self.step_at_hand is None
-        now = (is_ended, sheet.shows_all, is_free, self.may_calculate, sheet.wants_picture)
+        has_no_choice = sheet.shows_all or (is_ended and sheet.shows_none)
+        now = (is_ended, has_no_choice, is_free, self.may_calculate, sheet.wants_picture)
         if now != self._offered:
             self._offered = now
             self.refresh_bindings()

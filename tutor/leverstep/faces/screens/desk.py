@@ -126,6 +126,7 @@ class Desk(Cautioned):
         self._drafts = self._pages.setdefault(0, {})
         self._ask = WrappedText("ask")
         self._ask.say("Preparing…")
+        self._early: list[str] = []
         self._said = WrappedText("said")
         self._answer = Pane("answer", self._said)
 
@@ -155,10 +156,31 @@ class Desk(Cautioned):
 
     @on(Input.Submitted)
     def pass_on(self, event: Input.Submitted) -> None:
-        """Pass an entry on, unless there is nothing in it."""
+        """Pass an entry on, unless there is nothing in it; before anything is asked it is kept."""
         event.stop()
-        if event.value.strip():
+        if not event.value.strip():
+            return
+        if self._asked is None:
+            self.entry.value = ""
+            self._keep_early([event.value])
+        else:
             self.post_message(self.Entered(event.value))
+
+    @on(LineField.Pasted)
+    def keep_pasted(self, event: LineField.Pasted) -> None:
+        """Keep lines that are pasted before anything is asked."""
+        if self._asked is None:
+            event.stop()
+            self._keep_early(event.lines)
+
+    def _keep_early(self, lines: Iterable[str]) -> None:
+        self._early += lines
+        self._ask.say("Preparing… What you entered is kept, and is checked then.")
+
+    def take_early(self) -> list[str]:
+        """Return what was entered before anything was asked; it is not kept any more."""
+        early, self._early = self._early, []
+        return early
 
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line. Its last text comes back: as typed before, or as it stands."""
@@ -194,7 +216,8 @@ class Desk(Cautioned):
         """
         self._is_elsewhere = True
         self._answer.scrolled.can_focus = True
-        typed, self.entry.value = self.entry.value, ""
+        typed = "\n".join(filter(None, [*self.take_early(), self.entry.value]))
+        self.entry.value = ""
         return typed
 
     def turn_to(self, page: int) -> None:

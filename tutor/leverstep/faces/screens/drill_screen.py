@@ -140,9 +140,7 @@ class DrillScreen(KeepingScreen):
         parts = [dialogue.progress, tasks_left(self.sitting), clock]
         progress = self.query_one("#progress", Static)
         progress.set_class(bool(warned_at(self.sitting.left)), "-late")
-        told = " · ".join(part for part in parts if part)
-        if str(progress.content) != told:
-            progress.update(told)
+        self.show_progress(" · ".join(part for part in parts if part))
 
     def warnings(self, dialogue: WorkingDialogue) -> Iterable[Content]:
         """Return what must be said first: that something is not kept, and that time runs out."""

@@ -166,7 +166,7 @@ Predicting
         self.standing = Standing(event.exploration, event.trouble)
         self.refresh_bindings()
         numbers = f"numbers {event.exploration.own.seed}"
-        self.query_one("#progress", Static).update(numbers, layout=False)
+        self.query_one("#progress", Static).update(numbers)
         self.paint()
 
     def paint(self) -> None:

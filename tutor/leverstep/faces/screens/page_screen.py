@@ -44,9 +44,14 @@ class PageScreen(BenchScreen):
 
     @property
     def least_worked(self) -> int:
-        """Return the rows that the working keeps: those of a page, and a few to write on."""
+        """Return the rows that the working keeps: those of a page, and a few to write on.
+
+        At the end nothing has to be written, so that a statement that is wanted has its rows.
+        """
         page = self.page
-        return super().least_worked if page is None else min(_MOST_KEPT, len(page.texts) + 2)
+        if page is None or self.step_at_hand is None:
+            return super().least_worked
+        return min(_MOST_KEPT, len(page.texts) + 2)
 
     @property
     def page(self) -> FreePage | None:

@@ -17,7 +17,7 @@ from leverstep.dialogue.replies import Mark
 from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.faces.screens.marks import MARKS, MarginMark
 from leverstep.faces.screens.written import line_text, section_of, wrapped_lines
-from leverstep.working.page import on_page
+from leverstep.working.page import on_page, posture_of
 from leverstep.working.working import Working
 
 MARGIN = 3
@@ -29,7 +29,6 @@ _AROUND = 3
 _HEADED = 8
 """Rows of a paper that has headings; on a lower one the lines take their place."""
 
-_EMPTY = "No line yet"
 _INK = {
     "-ok": "$success",
     "-wrong": "$warning bold",
@@ -60,15 +59,26 @@ class PaperRow:
         ]
 
 
-def _heading(text: str, width: int) -> list[Content]:
-    """Return the rows of characters that a heading takes up."""
-    parts = wrapped_lines(text, _room(width))
-    return [Content.styled(f"{'':{MARGIN}}{part}", "$primary italic") for part in parts]
+@dataclass(frozen=True, slots=True)
+class PaperHeading:
+    """A heading: of a posture, or of one part of its lines."""
+
+    text: str
+    of_posture: bool = False
+
+    def drawn(self, width: int) -> list[Content]:
+        """Return the rows of characters that it takes up."""
+        ink = "$primary bold" if self.of_posture else "$primary italic"
+        parts = wrapped_lines(self.text, _room(width))
+        return [Content.styled(f"{'':{MARGIN}}{part}", ink) for part in parts]
 
 
 def _room(width: int) -> int:
     """Return the columns beside the margin."""
     return max(8, width - MARGIN)
+
+
+_EMPTY = PaperHeading("No line yet")
 
 
 class Paper(VerticalScroll, can_focus=False):
@@ -82,7 +92,7 @@ class Paper(VerticalScroll, can_focus=False):
 
     def __init__(self) -> None:
         super().__init__()
-        self.rows: tuple[PaperRow | str, ...] = ()
+        self.rows: tuple[PaperRow | PaperHeading, ...] = ()
         self._sight = ""
         self._room = Size(80, 24)
         self._looks: tuple[object, int, bool] | None = None
@@ -153,17 +163,20 @@ class Paper(VerticalScroll, can_focus=False):
                 key = row.key
                 drawn += row.drawn(width)
             elif is_headed or row == _EMPTY:
-                drawn += _heading(row, width)
+                drawn += row.drawn(width)
             self._keys += [key] * (len(drawn) - len(self._keys))
         self.query_one("#written", Static).update(Content("\n").join(drawn))
 
 
-def _rows(working: Working, here: str) -> Iterator[PaperRow | str]:
-    heading = ""
+def _rows(working: Working, here: str) -> Iterator[PaperRow | PaperHeading]:
+    posture, section = "", ""
     for step in on_page(working):
-        section = section_of(working.question, step)
-        if section != heading:
-            heading = section
-            yield heading
+        of_posture, heading = (find(working.question, step) for find in (posture_of, section_of))
+        if of_posture != posture:
+            posture, section = of_posture, ""
+            yield PaperHeading(posture, of_posture=True)
+        if heading != section:
+            section = heading
+            yield PaperHeading(section)
         mark, line = MARKS[line_mark(working, step.key)], working.lines.get(step.key)
         yield PaperRow(step.key, mark, line_text(step, line), step.key == here)

@@ -91,7 +91,7 @@ class MadeDiagram(Static):
         scene, names = made.scene(tried), made.names()
 
         def draw(rows: int) -> Drawn:
-            picture = drawn(scene, names, width, rows, Focus(), has_dots())
+            picture = drawn((scene,), names, width, rows, Focus(), has_dots())
             self._points = tuple(complex(column, -2 * row) for row, column in picture.points)
             return picture.rows, picture.legend
 

@@ -11,6 +11,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -87,8 +88,11 @@ class Diagram(Static):
     def redraw(self) -> None:
         """Draw it for the room that it has; nothing where that is too little, or all as before."""
         width, height = self.size
-        is_low = width < SMALLEST[0] or height < SMALLEST[1]
-        if self._wanted is None or is_low or self._drawn == (self._wanted, self.size):
+        if width < SMALLEST[0] or height < SMALLEST[1]:
+            self._drawn = None
+            self.update("", layout=False)
+            return
+        if self._wanted is None or self._drawn == (self._wanted, self.size):
             return
         from leverstep.diagram.layout import layout
 
@@ -150,6 +154,9 @@ class Sheet(Vertical):
     first line that is about a force or a distance, unless the student has chosen.
     """
 
+    class Resized(Message):
+        """It has other rows than before."""
+
     def __init__(self, question: Question | None, *worked: Widget) -> None:
         """Lay out the sheet of a question; `worked` is what shows the working."""
         super().__init__()
@@ -166,6 +173,10 @@ class Sheet(Vertical):
             yield Diagram(told=False)
             yield from self._worked
 
+    def on_resize(self) -> None:
+        """Tell of the new size."""
+        self.post_message(self.Resized())
+
     def on_mount(self) -> None:
         """Show the statement at once where the numbers are known."""
         if self._question is not None:
@@ -177,8 +188,11 @@ class Sheet(Vertical):
             self._state(working.question)
         look = self._look
         if not look.is_chosen and not look.is_drawn:
-            look.is_drawn = _is_begun(working) and _is_about_force(working, key)
-        self.query_one(Diagram).want(working.question, key, found(working))
+            here = [key, *filter(working.done, dict(working.lines))]
+            look.is_drawn = _is_begun(working) and any(_is_about_force(working, k) for k in here)
+        last = working.steps[-1].key  # at the end the posture that was worked last stays in sight
+        at_hand = working.question.at(working.step(key or last))
+        self.query_one(Diagram).want(at_hand, key, found(working))
 
     @property
     def wants_picture(self) -> bool:
@@ -194,6 +208,11 @@ class Sheet(Vertical):
     def shows_all(self) -> bool:
         """Return whether statement and picture can both be seen: there is none to choose."""
         return self.shows_statement and self.has_class("-drawn")
+
+    @property
+    def shows_none(self) -> bool:
+        """Return whether there is room for neither of them."""
+        return not self.shows_statement and not self.has_class("-drawn")
 
     def needs(self, width: int) -> int:
         """Return the rows of the whole statement in so many columns."""

@@ -13,7 +13,6 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Static
 
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import card_of
@@ -194,11 +193,11 @@ class WorkScreen(HalfTypedScreen):
             if event.told and self.step_at_hand is not None:
                 self.dialogue.say(event.told)
         self.paint()
+        self.enter_early()
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
         """Show in the top line how far the student is, and with which numbers."""
-        told = f"{dialogue.progress} · numbers {dialogue.bench.question.seed}"
-        self.query_one("#progress", Static).update(told, layout=False)
+        self.show_progress(f"{dialogue.progress} · numbers {dialogue.bench.question.seed}")
 
     def close(self, dialogue: WorkingDialogue) -> None:
         """Show how the working ended, and in short what there is to look back on."""

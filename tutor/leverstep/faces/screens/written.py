@@ -9,7 +9,6 @@ from itertools import pairwise
 from rich.cells import cell_len
 from textual.content import Content
 
-from leverstep.course.phrases import capital
 from leverstep.course.problem import Question
 from leverstep.statics.kinds import Part
 from leverstep.statics.step import Step
@@ -34,15 +33,14 @@ HANGING = 2
 
 
 def section_of(question: Question, step: Step) -> str:
-    """Return the heading that a step stands under, with its segment where there are several."""
+    """Return the heading that a step stands under."""
     part, steps = step.kind.part, question.derivation.asked
     heading = PARTS[part]
     if part is Part.FORCES and all(one.unit == "kg" for one in steps if one.kind.part is part):
         heading = "Masses in kilograms"
-    if not question.problem.stages:
-        return heading
-    segment = capital(question.at(step).problem.segment)
-    return f"{segment}: {heading[0].lower()}{heading[1:]}"
+    if part is Part.DISTANCES and question.at(step).problem.posture.names_length:
+        heading = "Distances"
+    return heading
 
 
 def line_text(step: Step, line: Line | None) -> str:

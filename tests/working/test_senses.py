@@ -1,0 +1,104 @@
+"""Which sense of rotation counts as positive on a working; what is said of a sign by the other."""
+
+from __future__ import annotations
+
+import pytest
+from helpers.material import CATALOGUE
+from leverstep.course.shelf import load_shelf
+from leverstep.slips.telling import tell
+from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
+
+SHELF = load_shelf()
+PAIL = "elbow-full-pail"  # numbers 7: M_f −2.815 N·m, M_l −17.13 N·m, M_sum −19.95 N·m
+PAN = "wrist-then-elbow"  # numbers 7: M_sum1 −4.459 N·m, M_net1 4.459 N·m, C_h −4.459 N·m
+BOOT = "knee-muddy-boot"  # numbers 7: M_s −5.484 N·m, M_b −6.220 N·m, M_sum −11.70 N·m
+FREE = (Guidance.LANDMARKS, Guidance.BLANK)
+
+
+def opened(name: str, guidance: Guidance) -> Working:
+    return Working(SHELF.problems[name].question("7"), guidance)
+
+
+def outcomes(working: Working, *lines: str) -> list[Outcome]:
+    return [working.write(line).outcome for line in lines]
+
+
+def told(working: Working, verdict: Verdict) -> str:
+    return tell(working, verdict, CATALOGUE)
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("before", [(), ("M_sum1 = -4,459 Nm", "M_net1 = 4,46 Nm")])
+def test_a_moment_that_is_handed_on_is_no_size(guidance: Guidance, before: tuple[str, ...]) -> None:
+    working = opened(PAN, guidance)
+    assert set(outcomes(working, *before)) <= {Outcome.RIGHT}
+    verdict = working.write("C_h = 4,46 Nm")
+    assert verdict.outcome is Outcome.WRONG
+    assert told(working, verdict) == (
+        "Not yet. It looks like this slip: handed on without turning it round."
+    )
+    turned = working.write("C_h = -4,46 Nm")
+    assert told(working, turned) == "Right."
+
+
+def test_what_is_handed_on_is_opposite_to_the_moment_as_it_is_written() -> None:
+    working = opened(PAN, Guidance.BLANK)
+    before = ("clockwise is positive", "M_sum1 = +4.459 Nm", "M_net1 = -4.459 Nm")
+    assert outcomes(working, *before)[1:] == [Outcome.RIGHT, Outcome.RIGHT]
+    assert outcomes(working, "C_h = -4.459 Nm", "C_h = 4.459 Nm") == [Outcome.WRONG, Outcome.RIGHT]
+
+
+@pytest.mark.parametrize("guidance", FREE)
+def test_a_moment_that_is_written_anew_keeps_its_sense(guidance: Guidance) -> None:
+    working = opened(PAIL, guidance)
+    lines = ("M_f = 2,815 Nm", "M_f = -2,815 Nm", "M_f = 2,815 Nm")
+    assert outcomes(working, *lines) == [Outcome.RIGHT, Outcome.RIGHT, Outcome.WRONG]
+
+
+@pytest.mark.parametrize("guidance", FREE)
+def test_a_sign_by_the_sense_of_the_problem_is_wrong_on_a_page_that_takes_the_other(
+    guidance: Guidance,
+) -> None:
+    working = opened(PAIL, guidance)
+    assert working.write("M_f = +2,815 Nm").outcome is Outcome.RIGHT
+    verdict = working.write("M_l = -17,13 Nm")
+    assert verdict.outcome is Outcome.WRONG
+    assert told(working, verdict).endswith("In the lines before, you take clockwise as positive.")
+    lines = ("M_l = 17,13 Nm", "M_f = -2,815 Nm", "M_sum = -19.95 Nm", "M_sum = 19.95 Nm")
+    right, wrong = Outcome.RIGHT, Outcome.WRONG
+    assert outcomes(working, *lines) == [right, wrong, wrong, right]
+
+
+def test_who_told_the_other_sense_by_one_line_may_turn_to_that_of_the_problem() -> None:
+    working = opened(PAIL, Guidance.BLANK)
+    lines = ("M_f = +2.815 Nm", "M_f = -2.815 Nm", "M_l = -17.13 Nm", "M_l = +17.13 Nm")
+    right, wrong = Outcome.RIGHT, Outcome.WRONG
+    assert outcomes(working, *lines) == [right, right, right, wrong]
+
+
+def test_a_bare_value_at_a_landmark_is_judged_as_one_with_its_symbol() -> None:
+    bare, named = (opened(BOOT, Guidance.LANDMARKS) for _ in range(2))
+    first, second = bare.write("11.7 N m"), named.write("M_sum = 11.7 N m")
+    assert first.outcome is second.outcome is Outcome.RIGHT
+    assert told(bare, first) == told(named, second)
+
+
+def test_where_lines_are_asked_for_a_sign_is_that_of_the_problem_wherever_it_is_written() -> None:
+    working = opened(PAIL, Guidance.LINES)
+    assert working.enter_open("M_f", "M_f = -2,815 Nm").outcome is Outcome.RIGHT
+    assert not working.enter_open("M_l", "M_f = 2,815 Nm").settled
+    assert working.enter_open("W_f", "M_l = 17,13 Nm").outcome is Outcome.WRONG
+    assert working.enter_open("W_f", "M_l = -17,13 Nm").outcome is Outcome.RIGHT
+
+
+def test_where_lines_are_asked_for_a_sign_by_the_other_sense_is_told_which_one_counts() -> None:
+    working = opened(BOOT, Guidance.LINES)
+    for key, entry in (("M_s", "5.484 N m"), ("M_b", "M_b = +6.220 N m")):
+        verdict = working.enter_open(key, entry)
+        assert verdict.outcome is Outcome.WRONG
+        assert told(working, verdict).endswith(
+            "Anticlockwise is positive here; your sign takes clockwise as positive."
+        )
+    assert "is positive here" not in told(working, working.enter("M_b", "6.82 N m"))
