@@ -315,3 +315,12 @@ def test_both_parts_of_a_force_are_taken_in_own_letters(
     found = judge_page(SHELF.problems[problem].question("7"), lines).lines
     assert [line.standing for line in found] == [LineStanding.RIGHT] * len(lines)
     assert [line.claims[0].key for line in found] == keys
+
+
+@pytest.mark.parametrize("label", ["", "y: ", "↑: ", "+↑: ", "vertical: ", "ΣFy = 0: "])
+def test_a_label_before_an_equation_says_nothing_of_where_its_force_points(label: str) -> None:
+    kettlebell = SHELF.problems["elbow-kettlebell"].question("8")
+    *_, line = judge_page(
+        kettlebell, ["F_m = 652.6 N", f"{label}R_y = 14.7 + 73.6 - 652.6 = -564.3 N"]
+    ).lines
+    assert (line.standing, line.about) == (LineStanding.RIGHT, ("R_y",))

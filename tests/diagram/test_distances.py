@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import product
 from pathlib import Path
 from typing import TypeGuard
@@ -14,6 +15,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import Point, StraightLine, Stroke
 from leverstep.diagram.layout import SHEET, Picture, layout
 from leverstep.diagram.scene import metres, scene_of
+from leverstep.statics.body_points import place_of_point
 from leverstep.statics.points import Distance
 
 PROBLEMS = load_shelf().problems
@@ -206,3 +208,23 @@ def test_under_a_level_segment_they_end_right_below_their_force() -> None:
     lines = [one for one in strokes if is_line(one, {"dimension"}, {"thin"})]
     assert len(feet) == 3
     assert feet <= {one.end.real for one in lines}
+
+
+def test_a_distance_beside_the_axis_says_to_which_side_it_leads() -> None:
+    """As the point is drawn: not merely across from it, or above or below."""
+    sides = {"right of": 1, "left of": -1, "above": 1j, "below": -1j}
+    told = 0
+    for name in ("ankle-then-knee", "elbow-arm-on-a-photo"):
+        question = PROBLEMS[name].question("1")
+        scene, posture = scene_of(question, {}), question.problem.posture
+        points = {point.name for point in posture.body_points}
+        for aside in scene.asides:
+            found = re.match(r".*: (.+), (right of|left of|above|below) the ", aside)
+            assert found is not None
+            of, side = found[1], sides[found[2]]
+            is_point = of in points
+            place = place_of_point(posture, of, question.numbers) if is_point else None
+            at = scene.arrow(of).at if place is None else place
+            assert (at * complex(side).conjugate()).real > 0, aside
+            told += 1
+    assert told == 7

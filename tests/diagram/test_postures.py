@@ -102,3 +102,14 @@ def test_a_couple_that_is_handed_on_stands_at_its_joint(name: str, size: tuple[i
         row, column = next(mark.point for mark in picture.marks if mark.symbol == joint)
         assert abs(label.row - row) <= 3
         assert label.column - 2 <= column <= label.column + len(label.text) + 2
+
+
+def test_the_picture_is_of_the_posture_that_has_what_is_asked_about() -> None:
+    """A line, or a given that no line has under its own symbol, as where numbers are changed."""
+    question = SHELF.problems["ankle-then-knee"].question("1")
+    first, last = ({mark.symbol for mark in layout(v, 60, 18).marks} for v in question.views)
+    for focus, wanted in (
+        ("M_f1", first), ("F_g", first), ("alpha", first), ("m_f", first),
+        ("M_s2", last), ("beta", last), ("m_s", last), ("L_s", last), ("", first),
+    ):  # fmt: skip
+        assert {mark.symbol for mark in layout(question, 60, 18, focus).marks} == wanted, focus

@@ -188,6 +188,17 @@ def test_a_line_shows_how_it_stands_now_and_not_as_it_was_told(desk: Desk) -> No
     assert desk.told().startswith("Not yet")
 
 
+def test_the_note_on_a_size_goes_once_the_other_sense_is_taken(desk: Desk) -> None:
+    size, signed = "M_f = 2.482 N m", "M_l = +30.43 N m"
+    desk.write(size, "", row=1)
+    assert "in this problem's sense of rotation M_f is −2.482" in desk.told()
+    desk.write(size, signed, "", row=2)
+    assert "you take clockwise as positive" in desk.told()
+    desk.write(size, signed, "", row=0)
+    assert desk.page.marks == [Mark.RIGHT, Mark.RIGHT, Mark.OPEN]
+    assert "sense of rotation" not in desk.told()
+
+
 def test_of_two_lines_about_one_quantity_the_later_one_stands(desk: Desk) -> None:
     desk.write("W_f = 1.40 N", RIGHT["W_f"], "", row=2)
     assert desk.page.marks == [Mark.OPEN, Mark.RIGHT, Mark.OPEN]

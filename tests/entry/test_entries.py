@@ -248,6 +248,29 @@ def test_nothing_needs_no_unit(typed: str) -> None:
     assert refused("M_f", "1") == refused("M_f", "-2.8")
 
 
+@pytest.mark.parametrize(
+    ("key", "typed", "outcome"),
+    [
+        ("r_m", "0.061*cos18 m", Outcome.RIGHT),
+        ("r_m", "0,061 cos18,0 m", Outcome.RIGHT),
+        ("r_m", "d_m cos18", Outcome.RIGHT),
+        ("r_m", "d_m cos27", Outcome.WRONG),
+        ("phi_R", "tan-1(1211/246)", Outcome.RIGHT),
+        ("phi_R", "tan⁻¹(1211/246)", Outcome.RIGHT),
+        ("phi_R", "tan^(-1)(1211/246)", Outcome.RIGHT),
+        ("phi_R", "tan-1(246/1211)", Outcome.WRONG),
+        ("phi_R", "tan-12", Outcome.UNREAD),
+    ],
+)
+def test_functions_are_read_as_calculators_write_them(
+    key: str, typed: str, outcome: Outcome
+) -> None:
+    """A number glued to its function, and an inverse by its exponent, be they right or wrong."""
+    working = Working(SHIPPED["hip-joint-pressure"].question("7"))
+    assert working.enter("d_m", "0.061 m").outcome is Outcome.RIGHT
+    assert working.enter(key, typed).outcome is outcome
+
+
 HOSTILE = [
     "", "    ", "\t", "1" * 10_000, "9" * 1_000_000, "0." + 100_000 * "1", "a" * 100_000,
     "9**9**9", "2**99999999", "m**9**9**9", "1e999999999", "1e-999999999 N", "nan", "inf", "nan N",

@@ -115,6 +115,7 @@ class Plane:
             "segment": ((toward * x, toward * y), normal),
             "horizontal": ((sideways, 0), (0, upward)),
             "vertical": ((0, upward), (sideways, 0)),
+            "bearing": ((1, 0), (0, 1)),
         }
         line, leaning = lines[direction.reference]
         if direction.angle is None:

@@ -314,6 +314,23 @@ def test_the_command_writes_a_new_file_and_never_another(
 
 
 @pytest.mark.parametrize("form", FORMATS)
+def test_a_file_is_of_the_format_that_it_ends_in(
+    form: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Unless one is named; what ends in none of them is a page of HTML."""
+    for ending, named in ((form, ()), (form.upper(), ()), ("out", ("--format", form))):
+        path = tmp_path / f"{len(named)}.{ending}"
+        code, _, _ = run(capsys, "plain-seesaw", *named, "--out", str(path))
+        _, printed, _ = run(capsys, "plain-seesaw", "--format", form)
+        assert code == 0
+        assert path.read_text("utf-8").rstrip() == printed.rstrip()
+        path.unlink()
+    run(capsys, "plain-seesaw", "--out", str(tmp_path / "bare"))
+    assert (tmp_path / "bare").read_text("utf-8").startswith("<!DOCTYPE")
+    (tmp_path / "bare").unlink()
+
+
+@pytest.mark.parametrize("form", FORMATS)
 def test_the_same_call_gives_the_same_sheets_and_another_seed_others(
     form: str, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -67,6 +67,9 @@ def slips_named(verdict: Verdict) -> list[list[str]]:
         ("plain-door-push", "M_sum", "154.4 N m", "sign-of-a-moment"),
         ("plain-lamp-two-cords", "T_l", "-40.99 N", "needless-minus"),
         ("plain-lamp-two-cords", "T_r", "-61.88 N", "needless-minus"),
+        ("plain-lamp-two-cords", "T_l", "35.59 N", "half-for-each-of-two"),
+        ("plain-lamp-two-cords", "T_l", "71.18/2 N", "half-for-each-of-two"),
+        ("plain-lamp-two-cords", "T_r", "71.18/2 N", "half-for-each-of-two"),
     ],
 )
 def test_a_slip_worked_by_hand_is_told(problem: str, key: str, text: str, slip: str) -> None:

@@ -68,12 +68,21 @@ def directions(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Directi
     reference = draw(st.sampled_from(["segment", "horizontal", "vertical"]))
     side = draw(st.sampled_from(["above", "below"]))
     toward = draw(st.sampled_from(["axis", "end"] if reference == "segment" else ["left", "right"]))
+    if draw(st.integers(0, 3)) == 0:
+        return Direction("bearing", between_axes(draw, name, numbers))
     if draw(st.booleans()):
         lies_along = reference == "segment" and draw(st.booleans())
         return Direction(reference, None, toward, "along" if lies_along else side)
     angle = Given(f"angle_{name}", f"angle_{name}", "deg")
-    numbers[angle.key] = draw(quarters(1, 90))
+    numbers[angle.key] = draw(st.one_of(quarters(1, 90), quarters(91, 179)))
     return Direction(reference, angle, toward, side)
+
+
+def between_axes(draw: st.DrawFn, name: str, numbers: dict[str, float]) -> Given:
+    """Return a bearing of any quadrant, with its angle among the numbers."""
+    angle = Given(f"angle_{name}", f"angle_{name}", "deg")
+    numbers[angle.key] = 90 * draw(st.integers(0, 3)) + draw(quarters(1, 89))
+    return angle
 
 
 @st.composite

@@ -28,6 +28,8 @@ def pulls(draw: st.DrawFn, name: str) -> tuple[Force, dict[str, float], np.ndarr
         draw(st.sampled_from(["above", "below"])),
     )
     angle, size = draw(st.integers(1, 89)), draw(st.integers(1, 900))
+    if draw(st.integers(0, 2)) == 0:
+        return by_bearing(name, 90 * draw(st.integers(0, 3)) + angle, size)
     direction = Direction(line, Given(f"angle_{name}", "", "deg"), toward, side)
     numbers = {f"angle_{name}": float(angle), f"size_{name}": float(size)}
     along, beside = (toward, side) if line == "horizontal" else (side, toward)
@@ -38,6 +40,27 @@ def pulls(draw: st.DrawFn, name: str) -> tuple[Force, dict[str, float], np.ndarr
     return Force(f"F_{name}", AT_AXIS, direction, Given(f"size_{name}", "", "N")), numbers, vector
 
 
+def by_bearing(name: str, angle: int, size: int) -> tuple[Force, dict[str, float], np.ndarray]:
+    """Return a force by its bearing, its numbers, and itself as a vector."""
+    direction = Direction("bearing", Given(f"angle_{name}", "", "deg"))
+    numbers = {f"angle_{name}": float(angle), f"size_{name}": float(size)}
+    vector = size * np.array([cos(radians(angle)), sin(radians(angle))])
+    return Force(f"F_{name}", AT_AXIS, direction, Given(f"size_{name}", "", "N")), numbers, vector
+
+
+def turned_round(
+    force: Force, numbers: dict[str, float], vector: np.ndarray
+) -> tuple[Force, dict[str, float], np.ndarray]:
+    """Return a force that points the other way."""
+    direction, angle = force.direction, f"angle{force.tail}"
+    if direction.reference == "bearing":
+        return force, numbers | {angle: (numbers[angle] + 180) % 360}, -vector
+    toward = "left" if direction.toward == "right" else "right"
+    side = "below" if direction.side == "above" else "above"
+    other = replace(direction, toward=toward, side=side)
+    return replace(force, direction=other), numbers, -vector
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.data(), st.integers(1, 3))
 def test_two_forces_that_balance_others_solve_both_equations(
@@ -45,12 +68,17 @@ def test_two_forces_that_balance_others_solve_both_equations(
 ) -> None:
     """Whatever their directions, they are what a matrix of both equations gives."""
     made = [data.draw(pulls(name)) for name in "uvabc"[: count + 2]]
-    numbers = {key: value for _, own, _ in made for key, value in own.items()}
     units = [vector / np.hypot(*vector) for _, _, vector in made[:2]]
     held = sum(vector for _, _, vector in made[2:])
     assume(abs(np.linalg.det(units)) > 0.05)
     one, other = np.linalg.solve(np.transpose(units), -held)
-    assume(min(one, other) > 1e-3 * np.hypot(*held))
+    assume(min(abs(one), abs(other)) > 1e-3 * np.hypot(*held))
+    made[:2] = [
+        pull if size > 0 else turned_round(*pull)
+        for pull, size in zip(made[:2], (one, other), strict=True)
+    ]
+    one, other = abs(one), abs(other)
+    numbers = {key: value for _, own, _ in made for key, value in own.items()}
     forces = [
         replace(force, magnitude=None) if n < 2 else force for n, (force, *_) in enumerate(made)
     ]

@@ -10,6 +10,7 @@ from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.tree import Reason
+from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell
 from leverstep.statics.posture import Find
 from leverstep.statics.step import Step
@@ -687,3 +688,40 @@ def test_a_sum_of_squares_is_read_however_they_are_written(text: str, guidance: 
 def test_a_symbol_that_ends_in_2_is_no_square() -> None:
     working = opened(Guidance.BLANK, "elbow-how-much", "7")
     assert working.write("T2 + T1 = 30 N").reason == Reason.of("unknown_word", found="T2")
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "key", "outcome"),
+    [
+        ("lumbar-near-and-far", "F_f/F_n = 2.125", "q_F", Outcome.RIGHT),
+        ("lumbar-near-and-far", "F_f/F_n = 2,43", "q_F", Outcome.WRONG),
+        ("lumbar-near-and-far", "F2/F1 = 2.125", "q_F", Outcome.RIGHT),
+        ("lumbar-near-and-far", "F2/F1 = 2,43", "q_F", Outcome.WRONG),
+        ("lumbar-near-and-far", "W_l/F_n = 4.6", "MA1", Outcome.WRONG),
+        ("hip-joint-pressure", "R/W_b = 2.29", "n_R", Outcome.RIGHT),
+        ("hip-joint-pressure", "R/W_b = 2,39", "n_R", Outcome.WRONG),
+        ("hip-joint-pressure", "2,29 times body weight", "n_R", Outcome.RIGHT),
+        ("ankle-tendon-stress", "F_m is 2.39 times body weight", "n_m", Outcome.WRONG),
+        ("ankle-tendon-stress", "n = 2.25 BW", "n_m", Outcome.RIGHT),
+        ("ankle-tendon-stress", "W_b = 2.25 times body weight", "", Outcome.UNREAD),
+        ("elbow-full-pail", "2.25 times body weight", "", Outcome.UNREAD),
+    ],
+)
+def test_a_ratio_is_its_line_be_it_right_or_wrong(
+    name: str, text: str, key: str, outcome: Outcome
+) -> None:
+    """One symbol over another before a value is that ratio, in words too where that is usual."""
+    verdict = Working(SHELF.problems[name].question("7")).write(text)
+    assert (verdict.step, verdict.outcome) == (key, outcome)
+    found = explained(verdict, CATALOGUE)
+    assert not found.differences  # no arithmetic was typed
+
+
+def test_no_sign_is_told_that_was_not_typed() -> None:
+    """Two sides of a moment equation in numbers have the sense that their writer took."""
+    working = Working(SHELF.problems["elbow-full-pail"].question("7"))
+    for line in ("W_l = 48.94 N", "W_f = 16.19 N", "F_m = 433.6 N"):
+        assert working.write(line).outcome is Outcome.RIGHT
+    verdict = working.write("433.6*0.046 = 48.94*0.35 + 16.19*0.1739")
+    assert verdict.outcome is Outcome.KEPT
+    assert "−19.94" not in tell(working, verdict, CATALOGUE)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from helpers.step_lines import right_line
 from leverstep.course.shelf import load_shelf
+from leverstep.entry.tree import Reason
 from leverstep.statics.choices import Choice
 from leverstep.working.guidance import Guidance
 from leverstep.working.reasons import reason_words
@@ -47,6 +48,9 @@ def slips(verdict: Verdict) -> list[tuple[str, str]]:
         "ΣF_x = T_r cos 57 - T_l cos 27 = 0",
         "sum Fx = 0: T_l cos 27 = T_r cos 57",
         "0.891 T1 = 0.545 T2",
+        "F_x: T₁·cos 27° = T₂·cos 57°",
+        "(x) T_l cos 27 = T_r cos 57",
+        "→ T_l cos 27 = T_r cos 57",
     ],
 )
 def test_a_horizontal_equation_is_right_in_own_names_behind_a_label(text: str) -> None:
@@ -107,6 +111,17 @@ def test_an_equation_of_forces_is_never_told_of_moments(text: str) -> None:
     told = reason_words(verdict.reason)
     assert "arm" not in told
     assert "moment" not in told
+
+
+def test_a_sum_of_forces_without_an_equals_sign_is_told_so() -> None:
+    (verdict,) = free("T1 sin 27 + T2 sin 57 - 115.7")
+    assert verdict.reason == Reason("forces_need_equals_sign")
+
+
+def test_the_own_weight_of_a_student_may_stand_in_an_equation() -> None:
+    wrong, equation = free("W_w = 26*9.81 = 255 N", "T1 sin 27 + T2 sin 57 = 255")
+    assert wrong.outcome is Outcome.WRONG
+    assert (equation.step, equation.outcome) == ("sum_y", Outcome.RIGHT)
 
 
 def test_a_label_says_which_equation_is_wrong() -> None:

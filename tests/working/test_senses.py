@@ -7,6 +7,7 @@ from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
 from leverstep.slips.telling import tell
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Reasons, Rules
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -102,3 +103,14 @@ def test_where_lines_are_asked_for_a_sign_by_the_other_sense_is_told_which_one_c
             "Anticlockwise is positive here; your sign takes clockwise as positive."
         )
     assert "is positive here" not in told(working, working.enter("M_b", "6.82 N m"))
+
+
+@pytest.mark.parametrize("marked", [False, True])
+def test_which_sense_counts_is_told_in_practice_also_where_slips_are_told_when_asked(
+    marked: bool,
+) -> None:
+    rules = Rules(reasons=Reasons.WHEN_ASKED, marked=marked)
+    working = Working(SHELF.problems[BOOT].question("7"), Guidance.LINES, rules)
+    said = told(working, working.enter("M_s", "5.484 N m"))
+    assert said.startswith("Not yet. The slip is in this line.")
+    assert ("Anticlockwise is positive here" in said) is not marked

@@ -199,20 +199,25 @@ def level_instead(
 
 
 def angle(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
-    """Yield the slips of an angle that two others add up to."""
+    """Yield the slips of an angle that two others add up to, or that one alone leads to."""
     line, about = sheet.formula(step.key, values), step.about
-    for term in line.terms:
-        if term.about == "constant":
-            continue
-        if 0 < line.flipped(term.about).value < 180:
-            flip = partial(Formula.flipped, about=term.about)
-            yield Made(_other_way(term), flip, about, variant=term.about)
-        drop = partial(Formula.without, about=term.about)
-        yield Made("one-angle-left-out", lambda f, drop=drop: _positive(drop(f)), about, term.about)
+    angles = [term for term in line.terms if term.about != "constant"]
+    for term in angles:
+        if len(angles) > 1:
+            yield from _angle_of_two(line, term, about)
         yield Made("angle-as-given", whole(product(*term.factors)), about, term.about)
     yield Made("angle-to-the-other-line", shaped(taken_from=90.0), about)
     yield Made("obtuse-angle", shaped(taken_from=180.0), about)
     yield from measured_on(about)
+
+
+def _angle_of_two(line: Formula, term: Term, about: str) -> Iterator[Made]:
+    """Yield the slips of one of the two angles that another comes of."""
+    if 0 < line.flipped(term.about).value < 180:
+        flip = partial(Formula.flipped, about=term.about)
+        yield Made(_other_way(term), flip, about, variant=term.about)
+    drop = partial(Formula.without, about=term.about)
+    yield Made("one-angle-left-out", lambda f: _positive(drop(f)), about, term.about)
 
 
 def measured_on(about: str) -> Iterator[Made]:

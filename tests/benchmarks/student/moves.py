@@ -75,7 +75,9 @@ def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:
 
 def _size_with_minus(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
     if step.kind.name not in (*SIGNED, *WORDS) and not step.kind.name.startswith("effort"):
-        yield Made("needless-minus", shaped(sign=-1), step.about)
+        is_needless = step.kind.name in catalogue()["needless-minus"]
+        slip = "needless-minus" if is_needless else "side-as-minus"
+        yield Made(slip, shaped(sign=-1), step.about)
 
 
 def _ten(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:

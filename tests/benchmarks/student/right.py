@@ -167,15 +167,20 @@ def _attachment_angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> 
 
 
 def _angle(sheet: Sheet, step: Step, values: Mapping[str, float]) -> Formula:
-    """Return a + b x inclination + c x angle, found by turning each a little and looking."""
+    """Return a + b x inclination + c x angle, found by turning each a little and looking.
+
+    One of the two may be no part of it.
+    """
     force, incline = sheet.forces[step.about], sheet.posture.inclination
     given = force.direction.angle
-    assert incline is not None
     assert given is not None
     acute = _acute(sheet, step, {})
     terms, rest = [], acute
-    for key in (incline.key, given.key):
-        sign = 1 if _acute(sheet, step, {key: 1e-4}) > acute else -1
+    for key in (one.key for one in (incline, given) if one is not None):
+        turned = _acute(sheet, step, {key: 1e-4}) - acute
+        if abs(turned) < 1e-6:
+            continue  # it is no part of this angle
+        sign = 1 if turned > 0 else -1
         size = sheet.angle(key, values)
         terms.append(Term((Factor(key, size, "angle of a line"),), key, sign))
         rest -= sign * sheet.slant(key)

@@ -44,6 +44,21 @@ async def test_the_arrows_bring_back_what_was_typed_at_this_line() -> None:
         assert field.value == ""
 
 
+async def test_a_symbol_that_stands_before_the_field_does_not_stand_in_it_too() -> None:
+    """Neither where an entry is not right, nor where it is brought back."""
+    async with app_with(SHELF).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        field = work_screen(pilot).query_one("#entry", Input)
+        for typed, left in (("W_f = 1,40 N", "1,40 N"), ("hello = 2", "hello = 2")):
+            await enter(pilot, typed)
+            assert field.value == left
+        field.value = ""
+        await press(pilot, "up", "up")
+        assert field.value == "1,40 N"
+        screen = work_screen(pilot)
+        assert screen.practice.working.lines["W_f"].text == "W_f = 1,40 N", "it is kept as typed"
+
+
 async def test_keys_that_come_in_one_piece_are_done_in_their_order() -> None:
     """What is brought back is mended and entered by the keys that follow at once."""
     async with app_with(SHELF).run_test(size=(80, 24)) as pilot:

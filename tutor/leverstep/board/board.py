@@ -7,7 +7,9 @@ class says for the next line is judged as a student's entry is. It keeps no reco
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from leverstep.course.numbers import quadrant_of
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
@@ -139,13 +141,21 @@ class Board:
         if not text.strip():
             raise OwnError("a given and its value are missing")
         for given, value in read_values([text], self.givens).items():
-            most = 90 if known_unit(given.unit).dimension == ANGLE else None
-            if not value > 0 or (most is not None and value > most):
-                limits = "above 0" if most is None else f"above 0 and up to {most}°"
-                raise OwnError(f"{sign_of(given.sign)} must be {limits}")
+            _check_given(question, given, value)
             question = question.with_given(given.key, value)
         if question.trouble:
             raise OwnError(f"that leaves no equilibrium: {question.trouble}")
         self.question = question
         self._work_out()
         self.show(self.shown)
+
+
+def _check_given(question: Question, given: Given, value: Fraction) -> None:
+    """Refuse a value that a given can't have: one of nothing, or an angle of another quadrant."""
+    limits, is_good = "above 0", value > 0
+    if given.unit and known_unit(given.unit).dimension == ANGLE:
+        low, high = quadrant_of(question.problem.ranges[given.key])
+        limits = f"above {low}° and below {high}°" if low else f"above 0 and up to {high}°"
+        is_good = low < value < high if low else 0 < value <= high
+    if not is_good:
+        raise OwnError(f"{sign_of(given.sign)} must be {limits}")

@@ -119,7 +119,8 @@ class ChainJudge:
         ):
             code = world.get(key, 0.0)
             if any(ways) and ways_of_direction(code) == ways:
-                return Claim(standing, key, float(round(code)), text=chain.text)
+                value = float(round(code))
+                return Claim(standing, key, value, text=chain.text, named=claim.named)
         return None
 
     def _is_formula(self, chain: Chain) -> bool:

@@ -6,10 +6,19 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
+from leverstep.claims.bearings_said import standing_of_bearing
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
-from leverstep.entry.answers_in_words import DOWN, LEFT, RIGHT, UP, named_in_words
+from leverstep.entry.answers_in_words import (
+    BACKWARD,
+    DOWN,
+    FORWARD,
+    LEFT,
+    RIGHT,
+    UP,
+    named_in_words,
+)
 from leverstep.entry.reading import read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.kinds import WordChoice
@@ -35,11 +44,7 @@ _SURELY_REACTION = re.compile(
 _CORRECTED = re.compile(r"\b(?:no,? |wait,? )*(?:sorry|wait|oops|i mean|rather|no)\b[,:]?")
 _POINTS = re.compile(r"^\W*(?:and |so |it |which |is )*(?:point|act|direct)(?:s|ing|ed)?\b")
 """What a line begins with that tells the direction of what the line before was of."""
-_ON_PAPER = {
-    "forward": "right", "forwards": "right", "backward": "left", "backwards": "left",
-}  # fmt: skip
-"""The directions of the body on paper: it faces to the right."""
-_WAYS = filter(str.isalpha, (*UP, *DOWN, *LEFT, *RIGHT, *_ON_PAPER))
+_WAYS = filter(str.isalpha, (*UP, *DOWN, *LEFT, *RIGHT, *FORWARD, *BACKWARD))
 _DIRECTION = re.compile(rf"\b(?:{'|'.join(_WAYS)})\b")
 _LETTERS = re.compile(r"[a-z](?:[\s,;]+[a-z])*")
 """Letters, which say something only where a class or a direction is asked for."""
@@ -64,10 +69,15 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
     for step in question.derivation.steps:
         if said.may_be(step):
             try:
-                value = read_entry(text, step, {}).value
+                reading = read_entry(text, step, {})
             except Unreadable:
                 continue
-            claim = _judged(step, value, text, question, world, named=named)
+            if reading.bearing is not None and not named:
+                continue  # an angle alone may be any
+            claim = _judged(step, reading.value, text, question, world, named=named)
+            if reading.bearing is not None:
+                standing = standing_of_bearing(reading.bearing, question.at(step), world)
+                claim = replace(claim, standing=standing)
             is_said = named or _SURELY_CLASS.search(text) is not None
             if is_said or claim.standing is not LineStanding.WRONG:
                 return claim
@@ -187,7 +197,7 @@ def _direction_in(text: str, step: Step) -> tuple[float, str] | None:
     """Return the direction that a text tells, as a number of the step, and its words."""
     if re.search(r"\d", text) or not _SPEAKS_OF_REACTION.search(text):
         return None
-    words = " ".join(_ON_PAPER.get(word, word) for word in _DIRECTION.findall(text))
+    words = " ".join(_DIRECTION.findall(text))
     try:
         value = read_entry(words, step, {}).value if words else None
     except Unreadable:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Set
 from dataclasses import dataclass
 
-from leverstep.entry.answers_in_words import DOWN, LEFT, RIGHT, UP
+from leverstep.entry.answers_in_words import BACKWARD, DOWN, FORWARD, LEFT, RIGHT, UP
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MOMENT, NUMBER, POWER, STRESS
 
 _SORTS: dict[str, tuple[str, ...]] = {
@@ -52,12 +52,13 @@ _COVERED: tuple[tuple[str, frozenset[str]], ...] = (
 """What a sort outweighs: `moment of the weight` speaks of a moment."""
 
 _UP, _DOWN, _RIGHT, _LEFT = frozenset(UP), frozenset(DOWN), frozenset(RIGHT), frozenset(LEFT)
+_FORWARD, _BACKWARD = frozenset(FORWARD), frozenset({*BACKWARD, "back"})
 _CLOCKWISE = frozenset({"cw", "clockwise"})
 _ANTICLOCKWISE = frozenset({"ccw", "acw", "anticlockwise", "counterclockwise"})
 
 DIRECTIONS: dict[str, frozenset[str]] = {
     "y": _UP | _DOWN,
-    "x": _RIGHT | _LEFT | {"forward", "forwards", "back", "backwards"},
+    "x": _RIGHT | _LEFT | {*FORWARD, *BACKWARD, "back"},
 }
 """Words for a direction along an axis."""
 AXES: dict[str, frozenset[str]] = {
@@ -119,6 +120,10 @@ class ValueLabel:
     def sense(self) -> dict[str, int]:
         """Return the directions that words tell: `y` 1 up, `x` 1 right, `turn` 1 anticlockwise."""
         there = self.words | self.behind
+        if self.behind and self.behind <= _FORWARD:  # before a value it may be said of anything
+            there |= _RIGHT
+        elif self.behind and self.behind <= _BACKWARD:
+            there |= _LEFT
         found = {}
         for name, plus, minus in (
             ("y", _UP, _DOWN),

@@ -105,7 +105,8 @@ class NumberJudge:
         return self.subject.is_given(statement.side)
 
     def _said_again(self, statement: NumberStated) -> Claim | None:
-        """Return the claim of a value with its unit that is what the page found, None for another.
+        """Return the claim of a value with its unit that is what the page found, or a component
+        along the axis of the way that is said with it, None for another.
 
         An answer may stand alone at the end: `1.13 m to the right`.
         """
@@ -114,7 +115,9 @@ class NumberJudge:
         found = [
             quantity
             for quantity in self.subject.with_line
-            if self.memory.has(quantity.key) or quantity.family == "angle"
+            if self.memory.has(quantity.key)
+            or quantity.family == "angle"
+            or quantity.axis in statement.label.sense
             if quantity.step is not None and quantity.step.kind.part in _LATE_PARTS
         ]
         for values, standing in (
@@ -124,7 +127,7 @@ class NumberJudge:
             for quantity in found:
                 value = values.get(quantity.key, math.nan)
                 if self.subject.match(statement.stated, quantity, value) is Match.YES:
-                    return statement.claim(standing, quantity.key, value)
+                    return replace(statement.claim(standing, quantity.key, value), named=False)
         return self._from_other_axis(statement)
 
     def _from_other_axis(self, statement: NumberStated) -> Claim | None:

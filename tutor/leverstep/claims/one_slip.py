@@ -11,8 +11,8 @@ from functools import lru_cache
 
 from leverstep.claims.quantity_values import in_si, in_units_of_lines
 from leverstep.course.problem import Question
-from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import Choice
+from leverstep.statics.ratios import other_definitions
 from leverstep.statics.step import Derivation, Step
 
 _MOST_LINES = 6

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
+from leverstep.claims.bearings_said import bearing_behind
 from leverstep.claims.beside_the_working import goes_on_supposing, is_aside
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.columns import Column, as_one_line, header_of
@@ -141,9 +142,12 @@ class Page:
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
         chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
-        claims = []
+        claims: list[Claim] = []
         for chain in chains:
-            if (claim := self._chains.claim(chain)) is not None:
+            latest = claims[-1] if claims else Claim(LineStanding.UNREAD)
+            if (pointed := bearing_behind(chain, latest, self._subject, world())) is not None:
+                claims.append(pointed)
+            elif (claim := self._chains.claim(chain)) is not None:
                 direction = self._chains.direction(chain, claim)
                 claims += [claim] if direction is None else [claim, direction]
         is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)

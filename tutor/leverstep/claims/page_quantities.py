@@ -228,7 +228,7 @@ class PageQuantities:
         about = _forces_about(forces, step)
         whole = step.kind in _OVER_ALL
         return Quantity(
-            step.key, OF_LINES[step.unit], family, about, _AXIS.get(step.kind, ""), whole,
+            step.key, OF_LINES[step.unit], family, about, _axis(step, force), whole,
             not step.kind.is_size, step.uses, step,
         )  # fmt: skip
 
@@ -344,6 +344,13 @@ def _rests_on(derivation: Derivation, quantity: Quantity) -> frozenset[str]:
                     waiting.append(use)
         found.add(key)
     return frozenset(found)
+
+
+def _axis(step: Step, force: Force | None) -> str:
+    """Return the axis of the component that a step is, "" for any other."""
+    if step.kind is kinds.HANDED_FORCE and force is not None:
+        return "x" if force.direction.reference == "horizontal" else "y"
+    return _AXIS.get(step.kind, "")
 
 
 def _forces_about(forces: tuple[Force, ...], step: Step) -> tuple[str, ...]:

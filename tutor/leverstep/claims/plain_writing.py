@@ -29,6 +29,11 @@ def _along_axis(match: re.Match[str]) -> str:
     return " ; horizontal " if match.group(1) == "x" else " ; vertical "
 
 
+def _axis_of_arrow(match: re.Match[str]) -> str:
+    """Return an arrow before an equation as what it says of the axis."""
+    return " vertical ; " if match.group(1) in "↑↓" else " horizontal ; "
+
+
 def _lowered_index(match: re.Match[str]) -> str:
     """Return an index below the line as one behind a bar: `F_m`; a lowered gamma stands for y."""
     return "_" + unicodedata.normalize("NFKC", match.group().replace("ᵧ", "y"))
@@ -162,6 +167,8 @@ _RAISED = re.compile(r"(?<=[\w)])[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
 _LOWERED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _RAISED_HALF = re.compile(r"(?<=\))\s?½(?=\s|$|=)")
 _ARROWS = {"↓": " down ", "↑": " up ", "←": " left ", "↻": " cw ", "↺": " ccw "}
+_ARROW_AS_LABEL = re.compile(r"^\s*\+?\s*([↑↓→←])\s*\+?\s*:(?=[^=]*[A-Za-z][^=]*=)")
+"""An arrow before an equation names its axis, and not where a force of it points."""
 _ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*(?:→|-+>)\s*(?=$|[;,|)])")
 _ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
@@ -236,6 +243,7 @@ def made_plain(text: str) -> str:
     if any(mark in text for mark in "\\${"):
         text = _by_rules(text, _LATEX)
     text = _RAISED_HALF.sub("^0.5", text)
+    text = _ARROW_AS_LABEL.sub(_axis_of_arrow, text)
     for arrow, word in _ARROWS.items():
         text = text.replace(arrow, word)
     text = _ARROW_BACK.sub(" left ", _ARROW_BEHIND.sub(" right ", text))

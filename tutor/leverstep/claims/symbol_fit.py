@@ -131,7 +131,7 @@ def _fit_of_letter_of_part(letter: str) -> float:
     """Return how well the letter of a component fits one of the reaction: `A_x`, or else `F_x`."""
     if letter in _FOR_REACTION:
         return weights.LETTER_COMMON
-    return weights.LETTER_COMMON + 2 * weights.LETTER_RARER if letter == "F" else 0.0
+    return weights.LETTER_COMMON + 3 * weights.LETTER_RARER if letter == "F" else 0.0
 
 
 def _axis_of(index: str) -> str:

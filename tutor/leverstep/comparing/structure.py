@@ -113,7 +113,7 @@ def _equation_compared(known: Known, step: Step, sides: tuple[Tree, ...]) -> Str
     typed = Group(left.terms + negative(right).terms)
     typed = Group(tuple(term for term in typed.terms if not _is_nothing(term)))
     for wanted in _equations(known, step):
-        found = _compared(known, typed, wanted, free=True)
+        found = _compared(known, typed, wanted, free=True, in_any_unit=True)
         if found is not None:
             return found
     return None
@@ -177,14 +177,20 @@ def _is_nothing(term: Term) -> bool:
     return any(isinstance(f.base, Leaf) and not any(f.base.values) for f in term.factors)
 
 
-def _compared(known: Known, typed: Group, wanted: Group, free: bool) -> Structure | None:
-    """Return how a line differs from the one wanted, by the reading that leaves the least."""
+def _compared(
+    known: Known, typed: Group, wanted: Group, free: bool, in_any_unit: bool = False
+) -> Structure | None:
+    """Return how a line differs from the one wanted, by the reading that leaves the least.
+
+    Lengths are in another unit than metres only where that makes no difference to the line: in an
+    equation it makes none.
+    """
     tried = []
     nothing: frozenset[str] = frozenset()
     readings = ((False, known.written), (False, nothing), (True, nothing), (True, known.steps))
     for closely, kept in readings:
         as_typed, opened = _opened(known, wanted, typed, closely, kept)
-        if not known.is_for(as_typed):
+        if not (in_any_unit or known.is_for(as_typed)):
             continue
         comparison, found = _laid_beside(known, typed, as_typed, free)
         one = Structure(tuple(found or comparison.rounded), comparison.pins, opened)

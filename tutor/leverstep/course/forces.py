@@ -42,6 +42,8 @@ _OTHER_NAMES = {"x": "across", "y": "up", "right": "across", "left": "across", "
 ANGLED = '{ symbol = "alpha", value = 15, unit = "deg" }'
 LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
 TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
+_LEANS = '"toward" and "side" say which way the force leans'
+_ROUND = "it is measured anticlockwise from the right"
 _SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
 """An angle, a distance, a direction by an angle, and sizes, as a file has them."""
 
@@ -333,6 +335,10 @@ class Forces:
             return STRAIGHT.get(name, STRAIGHT["down"])
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
+        if table.has("bearing"):
+            bearing = Direction("bearing", self._angle(table, "bearing"))
+            table.finish()
+            return bearing
         direction = leaning(table)
         has_far_end = table.has("far_end")
         attachment = self._attachment(table, direction.reference) if has_far_end else None
@@ -340,17 +346,20 @@ class Forces:
             key = f"gamma{symbol[1:]}{self.mark}"
             angle: Given | None = Given(key, key, "deg")
         else:
-            angle = self._angle(table)
+            angle = self._angle(table, "angle")
         table.finish()
         return replace(direction, angle=angle, attachment=attachment)
 
-    def _angle(self, table: Reader) -> Given | None:
-        """Return the angle of a force to its line; one of an earlier posture is named."""
-        if self._earlier and isinstance(table.table.get("angle"), str):
-            return self.quantities.angle_met(table)
-        angle_table = table.child("angle", like=ANGLED)
-        way = '"toward" and "side" say which way the force leans'
-        return None if angle_table is None else self.quantities.angle(angle_table, way, way)
+    def _angle(self, table: Reader, key: Literal["angle", "bearing"]) -> Given | None:
+        """Return the angle of a force to its line, or from the right; an earlier one is named."""
+        if self._earlier and isinstance(table.table.get(key), str):
+            return self.quantities.angle_met(table, key)
+        angles = table.child(key, like=ANGLED)
+        if angles is None:
+            return None
+        if key == "bearing":
+            return self.quantities.angle(angles, _ROUND, _ROUND, 360)
+        return self.quantities.angle(angles, _LEANS, _LEANS, 180)
 
     def _attachment(self, table: Reader, line: str) -> Attachment | None:
         """Return the far end of a muscle, along the segment and off its line."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -55,6 +56,18 @@ class Range:
     @cached_property
     def _places(self) -> int:
         return max(_decimals(self.low), _decimals(self.step))
+
+
+def middles(ranges: Mapping[str, Range], sought: Iterable[str]) -> dict[str, float]:
+    """Return the number in the middle of each range, and a guess at angles to be found, by key."""
+    middle = {key: span.middle() for key, span in ranges.items()}
+    return middle | dict.fromkeys(sought, ANGLE_GUESSED)
+
+
+def quadrant_of(drawn: Range) -> tuple[int, int]:
+    """Return the multiples of 90 degrees that the values of an angle lie between."""
+    low = int(drawn.high) // 90 * 90 if drawn.high > 90 else 0
+    return low, low + 90
 
 
 def _decimals(value: Fraction) -> int:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.factors import TakenFactor, factors_of
 from leverstep.course.faults import failing_as_fault
-from leverstep.course.numbers import ANGLE_GUESSED, Range
+from leverstep.course.numbers import ANGLE_GUESSED, Range, middles
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.acting import Force
@@ -200,9 +200,8 @@ class Problem:
     @property
     def middle(self) -> dict[str, float]:
         """Return a value in the middle of the range of each given, in its own unit."""
-        middle = {key: span.middle() for key, span in self.ranges.items()}
         angle = self.posture.sought_angle
-        return middle if angle is None else middle | {angle.key: ANGLE_GUESSED}
+        return middles(self.ranges, () if angle is None else (angle.key,))
 
     @cached_property
     def givens(self) -> tuple[Given, ...]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from leverstep.course.faults import Reader
-from leverstep.course.numbers import ANGLE_GUESSED, Range
+from leverstep.course.numbers import Range, middles
 from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
@@ -94,8 +94,7 @@ class Quantities:
 
     def middle(self) -> dict[str, float]:
         """Return the number in the middle of each range, with a guess at an angle to be found."""
-        found = {key: span.middle() for key, span in self.ranges.items()}
-        return found | {angle.key: ANGLE_GUESSED for angle in self.angles_sought}
+        return middles(self.ranges, (angle.key for angle in self.angles_sought))
 
     def new_symbol(self, reader: Reader, instead: str = "a new one") -> str:
         """Return the symbol of a table, noting one that is not well made or already taken.
@@ -172,11 +171,11 @@ class Quantities:
         self.ranges[key] = Range(value, value, Fraction(0), is_ratio)
         return Given(key, "")
 
-    def angle(self, reader: Reader, for_minus: str, for_obtuse: str) -> Given:
+    def angle(self, reader: Reader, for_minus: str, for_more: str, most: int = 90) -> Given:
         """Return an angle above 0 and at most 90 degrees; one without numbers is to be found.
 
-        `for_minus` and `for_obtuse` are what a file says in place of a minus sign and of an angle
-        beyond 90 degrees.
+        It may be less than `most` where that is more than 90. `for_minus` and `for_more` are what
+        a file says in place of a minus sign and of an angle beyond that.
         """
         symbol = self.new_symbol(reader)
         if not any(reader.has(key) for key in ("value", "from", "unit")):
@@ -185,9 +184,14 @@ class Quantities:
             return self.angles_sought[-1]
         given = self.given(reader, symbol, symbol, ANGLE, for_minus)
         span = self.ranges[given.key]
-        if span.high > 90:
-            found = f"found {float(span.low):g} to {float(span.high):g}"
-            reader.fault("value", found, f"0 to 90; {for_obtuse}")
+        found = f"found {float(span.low):g} to {float(span.high):g}"
+        if span.high > 90 and span.high >= most:
+            up_to = "0 to 90" if most == 90 else f"above 0, below {most}"
+            reader.fault("value", found, f"{up_to}; {for_more}")
+        elif span.high > 90 and (
+            span.low <= 90 or span.low // 90 < span.high // 90 or not span.low % 90
+        ):
+            reader.fault("value", found, "angles between two multiples of 90 degrees")
         self.placeholders[symbol] = given
         reader.finish()
         return given
@@ -197,10 +201,10 @@ class Quantities:
         """Return the angles met so far, by symbol."""
         return {sign: given for sign, given in self.placeholders.items() if given.unit == "deg"}
 
-    def angle_met(self, reader: Reader) -> Given | None:
+    def angle_met(self, reader: Reader, key: str = "angle") -> Given | None:
         """Return an angle that was read before, by its symbol; None where there is none such."""
         angles = self.angles
-        named = reader.choice("angle", tuple(angles) or ("a table with its symbol and value",))
+        named = reader.choice(key, tuple(angles) or ("a table with its symbol and value",))
         return angles.get(named)
 
     def along_segment(self, reader: Reader, table: SegmentTable | None) -> Distance:

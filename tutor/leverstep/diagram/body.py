@@ -11,7 +11,7 @@ from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.diagram.bearings import toward
-from leverstep.diagram.compass import LINES, compass
+from leverstep.diagram.compass import LINES, compass, side_of
 from leverstep.diagram.surroundings import Surrounding
 from leverstep.statics import kinds
 from leverstep.statics.body_points import bearing_to_point, place_of_point
@@ -111,7 +111,7 @@ def distances_told(question: Question) -> Iterator[str]:
     for point in question.problem.posture.body_points:
         if point.offset is not None:
             for distance in point.offset.distances:
-                way = "across from" if distance is point.offset.across else "above or below"
+                way = side_of(point.offset, distance, question.problem.seen_from)
                 written = question.written(distance.given)
                 yield f"{distance.symbol} {written}: {point.name}, {way} the {axis}"
         elif point.length is not None and point.direction is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from leverstep.statics.points import Distance, Offset
+
 WAYS = {
     "side": ("up", "down"),
     "above": ("towards the top of the plan", "towards the bottom of the plan"),
@@ -14,6 +16,15 @@ LINES = {
     },
 }
 """Ways and lines in words, by where a problem is seen from."""
+
+
+def side_of(offset: Offset, part: Distance, seen_from: str) -> str:
+    """Return to which side of a place one distance of an offset leads: `right of`, `below`."""
+    if part is offset.across:
+        return "left of" if part.beyond else "right of"
+    if seen_from == "above":
+        return f"{WAYS[seen_from][part.beyond]} from"
+    return "below" if part.beyond else "above"
 
 
 def compass(direction: complex, seen_from: str = "side") -> str:

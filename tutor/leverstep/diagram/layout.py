@@ -137,10 +137,22 @@ def drawn(
 
 
 def _looked_at(question: Question, focus: str) -> Question:
-    """Return the question as the posture of a step is looked at, where there are several."""
-    steps = question.derivation.steps if question.problem.stages else ()
-    step = next((step for step in steps if step.key == focus), None)
-    return question if step is None else question.at(step)
+    """Return the question as the posture of a step or a given is looked at, if there are several.
+
+    Of a given that several have, that is the first of them.
+    """
+    if not question.problem.stages or not focus:
+        return question
+    step = next((step for step in question.derivation.steps if step.key == focus), None)
+    if step is not None:
+        return question.at(step)
+    having = (
+        view
+        for view in question.views
+        if focus
+        in {sign for given in view.problem.posture.givens() for sign in (given.key, given.sign)}
+    )
+    return next(having, question)
 
 
 def _focus(question: Question, name: str) -> Focus:
@@ -416,6 +428,8 @@ class _Drawing:
         """Write an angle between its two lines where there is room; `draw_facts` states it too."""
         between = toward(corner.reference) + toward(corner.bearing)
         between /= max(abs(between), 1e-9)
+        if corner.turned > 180:
+            between = -between
         for text in (f"{corner.sign} {corner.value}", corner.sign):
             vertex = self._vertex(corner)
             places = [self.plan.place(vertex + far * between) for far in (7, 9, 5, 11, 13)]
@@ -426,9 +440,8 @@ class _Drawing:
 
     def _draw_arc(self, corner: Corner) -> None:
         """Draw the arc of an angle from one of its lines to the other, where there is room."""
-        turned = (corner.bearing - corner.reference + 180) % 360 - 180
         vertex = self.plan.place(self._vertex(corner))
-        self.canvas.arc(Arc(vertex, 5.0, corner.reference, turned, "dimension"))
+        self.canvas.arc(Arc(vertex, 5.0, corner.reference, corner.turned, "dimension"))
 
     def _note(self) -> str:
         scene = self.scene

@@ -18,12 +18,13 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
 from leverstep.diagram.body import body_drawn, centre_found, distances_told
+from leverstep.diagram.compass import side_of
 from leverstep.diagram.surroundings import Surrounding, surroundings
 from leverstep.statics.acting import Force
 from leverstep.statics.body_points import coordinate_of_part, place_of_offset, place_of_part
 from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.geometry import lengths
-from leverstep.statics.points import Distance
+from leverstep.statics.points import Direction, Distance
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.sources import newtons
@@ -103,7 +104,8 @@ class Corner:
 
     `of` is the symbol of the force whose angle it is, "" for the inclination of the segment;
     `reference` and `bearing` are the bearings of the two lines, in degrees. `from_segment` says
-    that the first is the segment itself.
+    that the first is the segment itself, `all_round` that it is measured anticlockwise, however
+    far that is.
     """
 
     sign: str
@@ -113,6 +115,13 @@ class Corner:
     reference: float
     bearing: float
     from_segment: bool = False
+    all_round: bool = False
+
+    @property
+    def turned(self) -> float:
+        """Return how far it is from the first line to the second, anticlockwise positive."""
+        turned = (self.bearing - self.reference + 180) % 360 - 180
+        return turned % 360 if self.all_round else turned
 
     @property
     def text(self) -> str:
@@ -370,7 +379,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
         offset = force.offset
         if offset is not None:
             for part in offset.distances:
-                way = "across from" if part is offset.across else "above or below"
+                way = side_of(offset, part, question.problem.seen_from)
                 yield f"{part.symbol} {value_of(question, part)}: {force.symbol}, {way} the axis"
     yield from distances_told(question)
 
@@ -540,6 +549,13 @@ def _measures(
     return tuple(sorted(found, key=lambda measure: abs(measure.station)))
 
 
+def _measured_from(direction: Direction, segment: str) -> str:
+    """Return from where the angle of a force is measured, in short."""
+    if direction.reference == "bearing":
+        return "from the right"
+    return f"to {segment if direction.reference == 'segment' else direction.reference}"
+
+
 def _corners(question: Question, line: float) -> list[Corner]:
     posture, segment = question.problem.posture, question.problem.segment
     found = []
@@ -555,10 +571,14 @@ def _corners(question: Question, line: float) -> list[Corner]:
             "segment": line + (180 if direction.toward == "axis" else 0),
             "horizontal": 0.0 if direction.toward == "right" else 180.0,
             "vertical": 90.0 if direction.side == "above" else -90.0,
+            "bearing": 0.0,
         }[direction.reference]
         from_segment = direction.reference == "segment"
-        between = f"{force.symbol} to {segment if from_segment else direction.reference}"
+        between = f"{force.symbol} {_measured_from(direction, segment)}"
         sign, value = sign_of(angle.sign), question.written(angle)
         bearing = bearing_of(question, force)
-        found.append(Corner(sign, value, force.symbol, between, reference, bearing, from_segment))
+        all_round = direction.reference == "bearing"
+        found.append(
+            Corner(sign, value, force.symbol, between, reference, bearing, from_segment, all_round)
+        )
     return found

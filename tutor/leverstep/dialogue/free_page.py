@@ -263,8 +263,9 @@ class FreePage:
         answer, working = line.reply, self._dialogue.working
         if not isinstance(answer, DialogueAnswer) or answer.key != key or answer.verdict is None:
             return ""
-        holds = answer.verdict.outcome is working.lines[key].verdict.outcome
-        is_hidden = answer.verdict.counts and not working.rules.tells
+        first, now = answer.verdict, working.lines[key].verdict
+        holds = (first.outcome, first.reason) == (now.outcome, now.reason)
+        is_hidden = first.counts and not working.rules.tells
         return answer.told if holds or is_hidden else ""
 
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from leverstep.entry.bearing_typed import bearing_typed, way_of_bearing
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
 from leverstep.statics.further import HOLDS, SLIPS
@@ -19,13 +20,16 @@ UP = ("up", "upward", "upwards", "↑", "+")
 DOWN = ("down", "downward", "downwards", "↓", "-", "−")
 LEFT = ("left", "leftward", "leftwards", "←")
 RIGHT = ("right", "rightward", "rightwards", "→")
-"""Words and signs for the ways that a force may point."""
+FORWARD = ("forward", "forwards")
+BACKWARD = ("backward", "backwards")
+"""Words and signs for the ways that a force may point; whoever is drawn faces to the right."""
 _INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
 """What may stand for such a word where a way is asked for, and nothing else could be meant."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 _WAYS: Mapping[str, int] = {
     **dict.fromkeys(UP, 1), **dict.fromkeys(DOWN, -1),
-    **dict.fromkeys(RIGHT, 3), **dict.fromkeys(LEFT, -3), **_INITIALS,
+    **dict.fromkeys((*RIGHT, *FORWARD), 3), **dict.fromkeys((*LEFT, *BACKWARD, "back"), -3),
+    **_INITIALS,
 }  # fmt: skip
 
 _CLASSES: Mapping[str, float] = {
@@ -75,7 +79,7 @@ _LENGTHWISE = ("together", "apart", "lengthwise")
 """Words that say no more of an effect."""
 
 _LABEL = re.compile(
-    r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction)"
+    r"^\s*(?:(?P<class>class|lever)|(?P<direction>R_dir|direction|R(?=\s+at\s+[0-9]))"
     r"|(?P<effect>R_effect|effect)|(?P<support>base(?: of support)?))"
     r"(?:\s?(?P<mark>[1-9])(?=\s*[:=]))?\s*[:=]?\s*(?=\S)",
     re.IGNORECASE,
@@ -171,6 +175,9 @@ def _read_hold(text: str) -> float:
 
 def _read_direction(text: str) -> float:
     """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
+    bearing = bearing_typed(text)
+    if bearing is not None:
+        return way_of_bearing(bearing)
     words = _words(_SLANTED.get(text.strip(), text))
     found = [_WAYS.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)

@@ -11,9 +11,11 @@ _AXIS = rf"(?:{_LEVEL}|{_UPRIGHT})"
 _DIRECTION = rf"{_AXIS}(?:[\s-]*(?:axis|direction|forces?|equation))?"
 _SUM = rf"(?:Σ|∑|sum(?:\s+of)?)\s*(?:the\s+)?(?:F|forces)?\s*_?\(?{_AXIS}\)?"
 _LABELS = (
-    re.compile(rf"\s*(?:in\s+)?(?:the\s+)?{_DIRECTION}\s*[:;]\s*(?=\S)", re.IGNORECASE),
+    re.compile(rf"\s*(?:in\s+)?(?:the\s+)?(?:F_?)?{_DIRECTION}\s*[:;]\s*(?=\S)", re.IGNORECASE),
+    re.compile(rf"\s*\(?{_AXIS}\)\s*(?=\S)", re.IGNORECASE),
+    re.compile(r"\s*(?:(?P<x>→|←|->|<-)|(?P<y>↑|↓))\s*(?=\S)"),
     re.compile(rf"\s*{_SUM}\s*(?:=\s*0\s*)?[:;,]\s*(?=\S)", re.IGNORECASE),
-    re.compile(rf"\s*{_SUM}\s*=\s*(?=[^=]*[A-Za-z(][^=]*=)", re.IGNORECASE),
+    re.compile(rf"\s*{_SUM}\s*=\s*(?=[^=]{{1,400}}=)", re.IGNORECASE),
     re.compile(rf"\s*{_SUM}\s*=\s*0\s*=\s*(?=\S)", re.IGNORECASE),
 )
 

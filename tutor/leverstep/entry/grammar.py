@@ -23,7 +23,7 @@ from leverstep.entry.tree import (
     Unreadable,
 )
 from leverstep.entry.unit_reading import UnitReader
-from leverstep.entry.vocabulary import Vocabulary, function_named, is_angle
+from leverstep.entry.vocabulary import Vocabulary, function_named, is_angle, with_inverses
 
 DEEPEST_NESTING = 16
 
@@ -40,7 +40,8 @@ def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:
     """
     vocabulary = Vocabulary(symbols)
     sides: list[list[Token]] = [[]]
-    for token in (part for one in tokenize(text) for part in _parts(one, vocabulary)):
+    tokens = with_inverses(tokenize(text))
+    for token in (part for one in tokens for part in _parts(one, vocabulary)):
         if token.text == "=":
             sides.append([])
         else:

@@ -18,6 +18,7 @@ from leverstep.entry.amount import (
 )
 from leverstep.entry.answers_in_words import read_answer
 from leverstep.entry.axis_labels import Labelled, after_axis_label
+from leverstep.entry.bearing_typed import bearing_typed
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import (
     Measured,
@@ -84,6 +85,7 @@ class Reading:
     mass stands for a force; the value is then the number as typed, and `size` its kilograms.
     `gravity` is the exponent of g that is still missing where a mass rightly stands for a weight,
     or a weight for a mass.
+    `bearing` is that of a direction typed as one, in degrees anticlockwise from the right.
     `sides` holds the trees of an equation; `tree` the side that was worked out from numbers, or the
     number itself, and `worked` what it comes to. `as_number` is what it comes to with every given
     as the number that it is written with, where the unit comes from its symbols.
@@ -100,6 +102,7 @@ class Reading:
     tree: Tree | None = None
     worked: float = 0.0
     as_number: float | None = None
+    bearing: float | None = None
 
 
 def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
@@ -115,7 +118,9 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         Unreadable: where it says nothing that can be judged there.
     """
     if step.kind.words is not None:
-        return Reading(read_answer(text, step.kind.words))
+        is_way = step.kind.words is kinds.WordChoice.DIRECTION
+        bearing = bearing_typed(text) if is_way else None
+        return Reading(read_answer(text, step.kind.words), bearing=bearing)
     if step.kind is kinds.BODY_WEIGHTS:
         text = _multiple(text, step.unit)
     axis = _AXES.get(step.kind, "")
@@ -351,4 +356,10 @@ def _multiple(text: str, unit: str) -> str:
     """Return a multiple of body weight without the words behind it, in % where that is asked."""
     said = _OF_BODY_WEIGHT.sub("", text)
     is_times = said != text and unit == PERCENT and PERCENT not in said
-    return f"({said.rpartition('=')[2]})*100 %" if is_times else said
+    return in_percent(said.rpartition("=")[2]) if is_times else said
+
+
+def in_percent(said: str) -> str:
+    """Return how many times is said, in per cent: a number stays one, with its figures."""
+    is_number = re.fullmatch(r"\s*[0-9]+(?:[.,][0-9]+)?\s*", said)
+    return f"{said.strip()}e2 %" if is_number else f"({said})*100 %"

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+import re
+from collections.abc import Collection, Iterator, Sequence
 from itertools import islice
 
-from leverstep.entry.tokens import GREEK
+from leverstep.entry.tokens import GREEK, Token
 from leverstep.statics.units import ANGLE, NAMED_LENGTH, ONE_LENGTH, unit
 
 INVERSES = {"sin": "asin", "cos": "acos", "tan": "atan"}
 """The functions of an angle, and those that give the angle back."""
 FUNCTIONS = ("sqrt", *INVERSES, *INVERSES.values())
 
+_INVERTED = re.compile(r"(?:\^?-1|\^\(-1\))(?![0-9.,])")
+"""What makes a function its inverse where it stands behind its name: tokens of one sign each."""
 
 _OF_MOMENTS = ("kN", "N")
 """The units of force that may be written together with one of length."""
@@ -89,6 +92,22 @@ class Vocabulary:
     def is_unit_only(self, word: str) -> bool:
         """Return whether a word is a unit and no symbol: behind a mass, g is no gram."""
         return word not in self._symbols and self.units(word) is not None
+
+
+def with_inverses(tokens: Sequence[Token]) -> Iterator[Token]:
+    """Yield tokens with `tan-1(…)`, as calculators write it, and `tan^-1(…)` as `atan(…)`."""
+    place = 0
+    while place < len(tokens):
+        token = tokens[place]
+        place += 1
+        name = function_named(token.text) if token.kind == "word" else None
+        behind = "".join(one.text for one in tokens[place : place + 5])
+        inverted = _INVERTED.match(behind) if name in INVERSES else None
+        if name is not None and inverted is not None:
+            last = tokens[place + len(inverted[0]) - 1]
+            place += len(inverted[0])
+            token = token._replace(text=INVERSES[name], end=last.end)
+        yield token
 
 
 def function_named(word: str) -> str | None:

@@ -218,6 +218,8 @@ def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str
     if angle is not None and angle != problem.posture.sought_angle:
         line = problem.segment if direction.reference == "segment" else direction.reference
         told = f"{problem.names[force.symbol]} to the {line}"
+        if direction.reference == "bearing":
+            told = f"{problem.names[force.symbol]}, anticlockwise from the right"
         yield angle, angle.sign, told, "angle", ""
 
 

@@ -6,14 +6,13 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.course.numbers import Range
+from leverstep.course.numbers import Range, quadrant_of
 from leverstep.explore.axes import round_step
 
 LEAST, MOST = Fraction(1, 4), Fraction(5, 2)
 """How far a given may be moved, as shares of the middle of its own range."""
 _STEPS = 110
 """About how many steps lead over a range, at most."""
-_RIGHT_ANGLE = Fraction(90)
 
 
 @dataclass(frozen=True)
@@ -43,7 +42,8 @@ class GivenSpan:
 def span_of(drawn: Range, unit: str, value: Fraction) -> GivenSpan:
     """Return the span of a given: round numbers from about a quarter to some 2.5 of its middle.
 
-    An angle goes up to a right angle, a share of a length or a body up to 1.
+    An angle goes up to a right angle, or stays within its quadrant; a share of a length or a body
+    goes up to 1.
 
     Args:
         drawn: the range that the problem draws it from.
@@ -51,7 +51,9 @@ def span_of(drawn: Range, unit: str, value: Fraction) -> GivenSpan:
         value: its own value, which is in the span in any case.
     """
     if unit == "deg":
-        return GivenSpan(min(Fraction(1), value), max(_RIGHT_ANGLE, value), Fraction(1))
+        first, last = quadrant_of(drawn)
+        last -= 1 if first else 0  # up to a right angle, or on to where a line lies straight
+        return GivenSpan(min(Fraction(first + 1), value), max(Fraction(last), value), Fraction(1))
     middle = (drawn.low + drawn.high) / 2
     low = min(LEAST * middle, drawn.low / 2)
     high = max(MOST * middle, drawn.high * 2)

@@ -289,11 +289,14 @@ class _Search:
         return question.graph.probe(attempt.step.key, question.numbers, own, attempt.taken)
 
     def gives_exactly(self, hypothesis: Hypothesis) -> bool:
-        """Return whether a slip gives the very number typed."""
+        """Return whether a slip gives the very number typed, by earlier values as they are exactly
+        or as they are written.
+        """
         try:
-            return is_exactly(self.value, self._result((hypothesis,)))
+            results = [probe.at(hypothesis.changes) for probe in (self.probe, self.as_exact)]
         except ArithmeticError:
             return False
+        return any(is_exactly(abs(self.value), abs(result)) for result in results)
 
     def told(self, *groups: Iterable[Candidate]) -> tuple[Explanation, ...]:
         """Return the candidates that give the number typed, as explanations worth telling.

@@ -76,9 +76,13 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.step in working.filled:
         return f"Filled in for you: {quantity(working.values()[verdict.step], step.unit)}."
     if verdict.outcome is Outcome.WRONG:
-        if working.rules.reasons is Reasons.WHEN_ASKED and not working.closed(verdict.step):
-            return where_wrong(working, verdict, explained(verdict, catalogue))
-        told = tell_wrong(working, verdict, explained(verdict, catalogue), catalogue)
+        found = explained(verdict, catalogue)
+        if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):
+            told = tell_wrong(working, verdict, found, catalogue)
+        else:
+            told = where_wrong(working, verdict, found)
+            if working.rules.marked:
+                return told
         return f"{told} {_sense_told(working, verdict)}".rstrip()
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
@@ -88,6 +92,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     line = working.lines.get(verdict.step)
     if not step.kind.is_number or line is None or line.reading is None or line.reading.figures:
         return told
+    if line.claimed is not None and not step.kind.is_size and not line.claimed.symbol:
+        return told  # its sign is that of the line, which may not be the one that was typed
     return f"{told} That is {quantity(line.reading.value, step.unit)}."
 
 
@@ -146,10 +152,11 @@ def slips_told(working: Working, key: str, found: Explained, catalogue: Catalogu
         name = catalogue.slips[first.slip].name
         number = as_stated(working, first.miscopied)
         return f"Did you perhaps copy {number} as {first.copied} ({name})?"
-    # What the name of a slip says already need not be said again.
-    typed = differences_told(
-        working, [d for d in found.differences if d.about and d.what != "rounded"]
-    )
+    # What the name of a slip says already need not be said again, nor each place that it shows in.
+    shown = [d for d in found.differences if d.about and d.what != "rounded"]
+    made = len(found.explanations[0].findings)
+    is_plain = len(shown) <= made or all(one.what == "sign" for one in shown)
+    typed = differences_told(working, shown) if is_plain else ""
     named = [_named(working, key, told, catalogue) for told in found.explanations]
     told = list(dict.fromkeys(named))[:MOST_TOLD]
     apart = typed or ("" if working.closed(key) else _told_apart(working, key, found, told))

@@ -64,6 +64,7 @@ CHOICE_KINDS: dict[str, str] = {
     "other_coordinate": "1 where the height is used for the distance across, or the reverse",
     "unweighted": "1 where the plain mean of the positions is taken",
     "by_count": "1 where a sum is divided by how many parts there are, not by their total",
+    "halved": "1 where half of the one known force is taken for each of two that hold it",
     "whole_body": "1 where the mass or weight of the whole body stands for that of the parts",
     "weighing": "exponent of g: 1 or -1 where weights and masses are mixed",
     "other_edge": "1 where the farther edge of the base of support is used",

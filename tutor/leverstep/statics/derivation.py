@@ -2,7 +2,7 @@
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres), `sources`
 (forces by where they come from), `derived_distances` (distances from others), `turn` (angles,
-moment arms, components), `balance` (moments, effort, ratios), `reaction` and `further` (what is
+moment arms, components), `balance` (moments, effort), `ratios`, `reaction` and `further` (what is
 worked out from what was found); a centre of mass by `centre_of_mass`, and what one segment does to
 the next by `handed_on`.
 """
@@ -20,6 +20,7 @@ from leverstep.statics import (
     further,
     handed_on,
     point_balance,
+    ratios,
     reaction,
     sources,
     turn,
@@ -63,11 +64,16 @@ def derive(posture: Posture, sample: Numbers, later: tuple[Posture, ...] = ()) -
 @lru_cache(maxsize=1024)
 def _made(case: _Case) -> Derivation | str:
     """Return the derivation of a case, or why there is none."""
+    from sympy import evaluate
+
     try:
         steps: list[Step] = []
         for posture in case.postures:
             beside = tuple(one for one in case.postures if one is not posture)
-            _write(Draft(posture, case.sample, steps, beside))
+            # Nobody reads them, so they stay as they are put together: two thirds of the time is
+            # else what sympy asks about each term, such as whether it is finite.
+            with evaluate(False):
+                _write(Draft(posture, case.sample, steps, beside))
         return Derivation(case.postures, case.sample, tuple(steps))
     except ValueError as error:
         return str(error)
@@ -88,7 +94,7 @@ def _write(draft: Draft) -> None:
         balance.write_moments(draft)
         balance.write_found(draft)
     if posture.ratios and posture.effort is not None:
-        balance.write_ratios(draft)
+        ratios.write_ratios(draft)
     if posture.find is Find.RESULTANT:
         reaction.write_resultant(draft)
     elif posture.find is Find.TWO_FORCES:
@@ -103,14 +109,11 @@ def _write(draft: Draft) -> None:
 def _quadrants(draft: Draft) -> tuple[int, ...]:
     """Return all that signs are read from: where these agree, the derivation is the same.
 
-    Those are the quadrants of all bearings, and whether the angles that make them up are obtuse.
+    Those are the quadrants of all bearings, and whether the angles of forces are obtuse.
     """
     posture = draft.posture
     segment = segment_bearing(posture)
-    found = [
-        turn.quadrant(draft.degrees(segment)),
-        turn.is_obtuse(draft.value(posture.inclination)),
-    ]
+    found = [turn.quadrant(draft.degrees(segment))]
     for force in posture.forces:
         bearing = force_bearing(posture, force.direction)
         found.append(turn.quadrant(draft.degrees(bearing, force)))

@@ -58,6 +58,8 @@ def force_bearing(posture: Posture, direction: Direction) -> Bearing:
         return Bearing(
             segment.constant + (180 if back else 0), segment.inclined, -up if back else up
         )
+    if direction.reference == "bearing":
+        return Bearing(0, 0, turned)
     right = direction.toward == "right"
     if direction.reference == "horizontal":
         return Bearing(0, 0, up * turned) if right else Bearing(180, 0, -up * turned)

@@ -179,10 +179,11 @@ def _quotient(above: list[_Term], below: list[_Term]) -> str:
 @lru_cache(maxsize=1)
 def _solution() -> tuple[Expression, tuple[Expression, ...]]:
     """Return t of `a t + b u + k = 0` and `c t + d u + m = 0`, and the symbols a b k c d m."""
-    from sympy import linsolve, symbols
+    from sympy import evaluate, linsolve, symbols
 
     a, b, k, c, d, m, t, u = symbols("a b k c d m t u")
-    ((found, _),) = linsolve([a * t + b * u + k, c * t + d * u + m], (t, u))
+    with evaluate(True):
+        ((found, _),) = linsolve([a * t + b * u + k, c * t + d * u + m], (t, u))
     return found, (a, b, k, c, d, m)
 
 
@@ -238,8 +239,17 @@ def _write_first(draft: Draft, first: Force, second: Force) -> None:
     for axis in AXES:
         values += [_coefficient(pen, draft, force, axis) for force in (first, second)]
         values.append(_known_sum(pen, draft, axis, several))
-    expression = solution.subs(dict(zip(places, values, strict=True)), simultaneous=True)
+    expression = solution.xreplace(dict(zip(places, values, strict=True)))
+    expression = _or_half(pen, draft, expression)
     pen.write(kinds.PAIR_FORCE, first.symbol, expression, _eliminated(draft, first, second))
+
+
+def _or_half(pen: Pen, draft: Draft, right: Expression) -> Expression:
+    """Return an unknown force, or half of the one known force, as if both shared it."""
+    known = _known(draft)
+    if len(known) > 1:
+        return right
+    return right + pen.choice("halved", 0) * (symbol(known[0].symbol) / 2 - right)
 
 
 def _eliminated(draft: Draft, first: Force, second: Force) -> str:
@@ -268,7 +278,7 @@ def _write_second(draft: Draft, first: Force, second: Force) -> None:
     several = len(_known_terms(draft, axis)) > 0
     others = symbol(first.symbol) * _coefficient(pen, draft, first, axis, several)
     others += _known_sum(pen, draft, axis)
-    expression = -others / _coefficient(pen, draft, second, axis)
+    expression = _or_half(pen, draft, -others / _coefficient(pen, draft, second, axis))
     of_first, share = written_term(draft, first, axis), _share(draft, second, axis)
     assert share is not None, "an axis along which it has a part"
     terms = [term for term in (of_first, *_known_terms(draft, axis)) if term is not None]

@@ -148,6 +148,9 @@ class Attachment:
 class Direction:
     """Where a force points: along a reference line, or turned from it by a given angle.
 
+    The `reference` "bearing" says that the angle is measured anticlockwise from the right, up to
+    360 degrees. To the other lines it is less than 180.
+
     `reference` is the line that `angle` is measured from. `toward` is the end of that line that the
     force leans to ("axis" or "end" of a segment, "left" or "right", and for the vertical the side
     it leans to); `side` says whether the force points above or below. Without an angle, `reference`
@@ -157,7 +160,7 @@ class Direction:
     to the segment is not given, but follows from the two ends of the muscle.
     """
 
-    reference: Literal["segment", "horizontal", "vertical"]
+    reference: Literal["segment", "horizontal", "vertical", "bearing"]
     angle: Given | None = None
     toward: Literal["axis", "end", "left", "right"] | None = None
     side: Literal["above", "below", "along"] = "above"

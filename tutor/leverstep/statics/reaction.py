@@ -32,6 +32,10 @@ PARTS = (
 """What the lines are of all components that a reaction or a resultant may have."""
 
 
+BEARING = 1.0
+"""Degrees by which a bearing that is typed may be off."""
+
+
 @dataclass(frozen=True, slots=True)
 class _WholeForce:
     """A force that comes from the sum of all others, with the kinds of its lines.
@@ -94,6 +98,8 @@ def write_resolved(draft: Draft, force: Force) -> None:
 
 def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
     """Write one component of a force that comes from all others; return whether there is one."""
+    from sympy import evaluate
+
     kind = of.parts[axis]
     pen = Pen(draft, draft.key(kind))
     terms: list[tuple[str, Expression]] = []
@@ -122,7 +128,8 @@ def _write_sum(draft: Draft, axis: ForceAxis, of: _WholeForce) -> bool:
     summed += total(couple_as_force(pen, couple) for couple in draft.posture.couples)
     expression = of.sense * pen.choice("flip", 1) * summed
     if axis.pair is Axes.SEGMENT and draft.posture.inclination is not None:
-        level = total(level_part(draft, force, axis) for force in draft.posture.forces)
+        with evaluate(True):  # as what it is made up of
+            level = total(level_part(draft, force, axis) for force in draft.posture.forces)
         if level != 0:
             expression += pen.choice("level_axes", 0) * (-level - expression)
     pen.write(kind, "", expression, written)
@@ -216,6 +223,24 @@ def _level(posture: Posture, numbers: Numbers, pair: Axes, first: float, second:
     way = math.radians(segment_bearing(posture).degrees(inclination, 0.0))
     upper = 1 if posture.points == "right" else -1
     return complex(first, upper * second) * complex(math.cos(way), math.sin(way))
+
+
+def points_at(
+    posture: Posture, numbers: Numbers, values: Mapping[str, float], bearing: float
+) -> bool:
+    """Return whether a reaction or resultant has a bearing, to `BEARING` degrees.
+
+    Args:
+        posture: whose force it is.
+        numbers: the givens.
+        values: the lines found, its components among them.
+        bearing: in degrees, anticlockwise from the right.
+    """
+    found = found_reaction(posture, numbers, values)
+    if found is None or abs(found[1]) < NOTHING:
+        return False
+    points = math.degrees(math.atan2(found[1].imag, found[1].real))
+    return abs((points - bearing + 180) % 360 - 180) <= BEARING
 
 
 def code_of_direction(force: complex) -> float:

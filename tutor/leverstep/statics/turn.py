@@ -83,7 +83,7 @@ def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
         _write_no_lever(draft, force)
         return
     bearing = from_segment(draft, force)
-    if _has_two_parts(bearing):
+    if has_own_angle(draft, force, bearing):
         _write_angle(draft, force, turn.angle, bearing)
     if draft.posture.by_components and force.magnitude is not None:
         _write_component(draft, force, turn)
@@ -96,24 +96,34 @@ def horizontal_angle_key(force: Force) -> str:
     return f"beta{force.tail}"
 
 
+def _angle_key(draft: Draft, force: Force, pair: Axes) -> str:
+    """Return the key of the angle between a force and the first of two axes.
+
+    Along a level segment both pairs are one, and the angle is to the line that the file names.
+    """
+    is_level = draft.posture.inclination is None
+    by_segment = force.direction.reference == "segment" if is_level else pair is Axes.SEGMENT
+    return force.segment_angle_key if by_segment else horizontal_angle_key(force)
+
+
 def to_segment(draft: Draft, force: Force) -> Turn | None:
     """Return the turn from the segment to the line of action; None where the arm is given."""
     if force.at.perpendicular or force.offset is not None:
         return None
-    return _turn(draft, force, from_segment(draft, force), force.segment_angle_key)
+    return _turn(draft, force, from_segment(draft, force), _angle_key(draft, force, Axes.SEGMENT))
 
 
 def to_horizontal(draft: Draft, force: Force) -> Turn:
     """Return the turn from the horizontal to the line of action."""
     bearing = force_bearing(draft.posture, force.direction)
-    return _turn(draft, force, bearing, horizontal_angle_key(force))
+    return _turn(draft, force, bearing, _angle_key(draft, force, Axes.LEVEL))
 
 
 def to_axes(draft: Draft, force: Force, pair: Axes) -> Turn:
     """Return the turn from the first of two axes to the line of action."""
     if pair is Axes.LEVEL:
         return to_horizontal(draft, force)
-    turn = _turn(draft, force, from_segment(draft, force), force.segment_angle_key)
+    turn = _turn(draft, force, from_segment(draft, force), _angle_key(draft, force, pair))
     # Seen along a segment that points left, its upper side lies clockwise of it.
     side = 1 if draft.posture.points == "right" else -1
     return replace(turn, sine_sign=side * turn.sine_sign)
@@ -131,16 +141,21 @@ def from_segment(draft: Draft, force: Force) -> Bearing:
     return force_bearing(draft.posture, force.direction) - segment_bearing(draft.posture)
 
 
-def _has_two_parts(bearing: Bearing) -> bool:
-    """Return whether a bearing is made of both the inclination and the force's own angle."""
-    return bool(bearing.inclined and bearing.turned)
+def has_own_angle(draft: Draft, force: Force, bearing: Bearing) -> bool:
+    """Return whether the acute angle of a bearing is a step of its own.
+
+    It is where it is made of both the inclination and the force's own angle, or of one beyond 90
+    degrees.
+    """
+    turned_far = is_obtuse(slant(draft.posture, force, draft.sample))
+    return bool(bearing.turned and (bearing.inclined or turned_far))
 
 
 def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
-    """Return sine and cosine of a bearing, with `step_key` as the angle where it has two parts."""
+    """Return sine and cosine of a bearing, of the angle `step_key` where it has one of its own."""
     degrees = draft.degrees(bearing, force)
     signs = _SIGNS[quadrant(degrees) % 4]
-    if _has_two_parts(bearing):
+    if has_own_angle(draft, force, bearing):
         return Turn(step_key, "sin", signs[0], "cos", signs[1])
     upright = bearing.constant % 180 != 0
     if not bearing.inclined and not bearing.turned:
@@ -150,30 +165,28 @@ def _turn(draft: Draft, force: Force, bearing: Bearing, step_key: str) -> Turn:
     given = draft.posture.inclination if bearing.inclined else force.direction.angle
     assert given is not None
     functions: tuple[Function, Function] = ("cos", "sin") if upright else ("sin", "cos")
-    # The signs above are those of the whole bearing; an obtuse angle brings one of its own.
-    size = draft.value(given) if bearing.inclined else slant(draft.posture, force, draft.sample)
-    own = -1 if is_obtuse(size) else 1
-    sine_sign = signs[0] * (own if functions[0] == "cos" else 1)
-    cosine_sign = signs[1] * (own if functions[1] == "cos" else 1)
-    return Turn(given.key, functions[0], sine_sign, functions[1], cosine_sign)
+    return Turn(given.key, functions[0], signs[0], functions[1], signs[1])
 
 
 def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None:
-    """Write the acute angle that a bearing with two parts makes with its reference line."""
-    angle, inclination = force.direction.angle, draft.posture.inclination
-    assert angle is not None
-    assert inclination is not None
+    """Write the acute angle that a bearing makes with its reference line."""
+    parts = (
+        (bearing.inclined, draft.posture.inclination),
+        (bearing.turned, force.direction.angle),
+    )
     degrees = draft.degrees(bearing, force)
     half_turns = (quadrant(degrees) + 1) // 2
     sign = -1 if quadrant(degrees) % 2 else 1
     constant = sign * (bearing.constant - 180 * half_turns)
     pen = Pen(draft, key)
-    terms = [(sign * bearing.inclined, inclination), (sign * bearing.turned, angle)]
+    terms = [(sign * times, given) for times, given in parts if times and given is not None]
     terms.sort(key=lambda term: -term[0])
     right = total([constant])
     for coefficient, given in terms:
-        part = pen.choice("included", 1, force.symbol, given.key) * symbol(given.key)
-        if constant or given is not terms[0][1]:  # the first part only begins the line
+        part = symbol(given.key)
+        if len(terms) > 1:  # one alone can only be measured otherwise
+            part *= pen.choice("included", 1, force.symbol, given.key)
+        if len(terms) > 1 and (constant or given is not terms[0][1]):
             part *= turned_over(pen, coefficient, force.symbol, given.key)
         right += coefficient * part
     expression = right
@@ -181,13 +194,15 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
         expression += pen.choice(kind, 0, force.symbol) * (whole - 2 * right)
     expression += all_round(pen, right, force.symbol)
     # Of two parts, one as it is and the other left out are the same.
-    for given in (inclination, angle) if constant else ():
+    for _, given in terms if constant else ():
         alone = pen.choice("other_angle", 0, force.symbol, given.key)
         expression += alone * (symbol(given.key) - right)
     pieces = [f"{constant}°"] if constant else []
     for coefficient, given in terms:
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
         pieces.append(f"{mark}{{{given.key}}}")
+    if constant < 0 and len(terms) == 1:
+        pieces = [f"{{{terms[0][1].key}}}", f"− {-constant}°"]
     pen.write(kinds.ANGLE, force.symbol, expression, " ".join(pieces))
 
 
@@ -236,7 +251,7 @@ def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expre
 
     degrees = symbol(angle)
     for key in angle_keys(pen.draft):
-        if key != angle:
+        if key not in (angle, _made_of_one(pen.draft, angle)):
             taken = symbol(key) - symbol(angle)
             degrees += pen.choice("other_angle", 0, about, key) * taken
     radians = degrees * (pi / 180) ** pen.choice("angle_conversion", 1, about)
@@ -247,6 +262,15 @@ def trigonometric(pen: Pen, function: Function, angle: str, about: str) -> Expre
     value = (1 - swapped - tangent) * right(radians) + swapped * other(radians)
     value += tangent * tan(radians)
     return (ignored + (1 - ignored) * value) ** pen.choice("trig_power", 1, about)
+
+
+def _made_of_one(draft: Draft, angle: str) -> str:
+    """Return the one given that an acute angle is made of, "" where it is made of more or none.
+
+    Sine and cosine are as good of the one as of the other, but for a sign.
+    """
+    uses = next((s.uses for s in draft.steps if s.key == angle and s.kind is kinds.ANGLE), ())
+    return uses[0] if len(uses) == 1 else ""
 
 
 def angle_keys(draft: Draft) -> list[str]:
@@ -363,9 +387,9 @@ def write_parts(draft: Draft, force: Force, axes: Iterable[ForceAxis]) -> None:
 
 
 def write_angle(draft: Draft, force: Force, pair: Axes) -> None:
-    """Write the angle of a force to a pair of axes, where it is made of two and not there yet."""
+    """Write the angle of a force to a pair of axes, where it has a step and is not there yet."""
     turn, bearing = to_axes(draft, force, pair), from_axes(draft, force, pair)
-    if _has_two_parts(bearing) and not draft.has(turn.angle):
+    if has_own_angle(draft, force, bearing) and not draft.has(turn.angle):
         _write_angle(draft, force, turn.angle, bearing)
 
 
@@ -393,19 +417,23 @@ def _level_instead(
 
 
 def level_part(draft: Draft, force: Force, axis: ForceAxis) -> Expression:
-    """Return the horizontal or vertical part of a force, as one from its bearing would have it."""
-    from sympy import cos, pi, sin
+    """Return the horizontal or vertical part of a force, as one from its bearing would have it.
+
+    It is simplified, so that none and all of the force are known as such.
+    """
+    from sympy import cos, evaluate, pi, sin
 
     bearing = force_bearing(draft.posture, force.direction)
-    degrees = total([bearing.constant])
-    for times, given in (
-        (bearing.inclined, draft.posture.inclination),
-        (bearing.turned, force.direction.angle),
-    ):
-        if times and given is not None:
-            degrees += times * symbol(given.key)
     function = cos if axis.is_first else sin
-    return symbol(force.symbol) * function(degrees * pi / 180)
+    with evaluate(True):
+        degrees = total([bearing.constant])
+        for times, given in (
+            (bearing.inclined, draft.posture.inclination),
+            (bearing.turned, force.direction.angle),
+        ):
+            if times and given is not None:
+                degrees += times * symbol(given.key)
+        return symbol(force.symbol) * function(degrees * pi / 180)
 
 
 def own_keys(draft: Draft, force: Force) -> Iterator[str]:
@@ -419,20 +447,19 @@ def own_keys(draft: Draft, force: Force) -> Iterator[str]:
     if is_slanted(draft, force):
         key = component_key if draft.posture.by_components else arm_key
         yield key(draft, force)
-        is_written = Axes.SEGMENT in draft.posture.resolved  # with its parts
-        if _has_two_parts(from_segment(draft, force)) and not is_written:
-            yield force.segment_angle_key
     yield from _keys_of_parts(draft, force)
 
 
 def _keys_of_parts(draft: Draft, force: Force) -> Iterator[str]:
     """Yield the keys of the parts of a force, and of the angles that they rest on."""
     angles: dict[str, None] = {}
+    if is_slanted(draft, force) and has_own_angle(draft, force, from_segment(draft, force)):
+        angles[_angle_key(draft, force, Axes.SEGMENT)] = None
     for pair in dict.fromkeys((Axes.LEVEL, *draft.posture.resolved)):
         bearing = from_axes(draft, force, pair)
         if bearing.inclined or bearing.turned:
             yield from (axis.component_key(force) for axis in PAIRS[pair])
-        if _has_two_parts(bearing):
+        if has_own_angle(draft, force, bearing):
             angles[to_axes(draft, force, pair).angle] = None
     yield from angles
 

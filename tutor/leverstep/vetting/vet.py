@@ -19,6 +19,7 @@ from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics import kinds
+from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Step
 from leverstep.vetting.vet_meant import unlikely_joint, unlikely_turns, varying_class
 from leverstep.vetting.vet_picture import unseen
@@ -37,9 +38,6 @@ CORNERS = 256
 LEAST = 1e-3
 """An answer smaller than this share of its largest is next to nothing, and hard to round."""
 
-_REACTION_PARTS = (
-    kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE
-)  # fmt: skip
 _SEEDS_FOR_SLIPS = 12
 _SEEDS_FOR_PICTURES = 20
 
@@ -209,10 +207,12 @@ def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
     """Yield the lines whose answer comes to next to nothing for some numbers.
 
     One that is nothing for all of them is an answer: a sum or a component where forces balance. The
-    only component of a reaction must be something, and one whose effect is asked for in words.
+    only component of a reaction or resultant must be something, and one whose effect is asked for
+    in words.
     """
     asked = {span.step.kind for span in spans}
-    needed = set() if kinds.REACTION_SIZE in asked else set(_REACTION_PARTS)
+    is_whole = kinds.REACTION_SIZE in asked or kinds.RESULTANT_SIZE in asked
+    needed = set() if is_whole else set(PARTS)
     needed |= {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
     for span in spans:
         kind = span.step.kind

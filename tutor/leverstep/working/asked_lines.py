@@ -15,6 +15,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
 from leverstep.entry.tree import Reason, Unreadable
+from leverstep.entry.way_behind import says_way, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
@@ -26,7 +27,7 @@ from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, amount_of, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import given_about
+from leverstep.working.wording import axis_of, given_about
 from leverstep.working.writing import only_copies_a_given
 
 _log = logging.getLogger(__name__)
@@ -319,7 +320,8 @@ class AskedLines:
                 return judge_symbols(self.question.at(step), step, text, reading)
         except Unreadable as error:
             verdict = Verdict(step.key, text, Outcome.UNREAD, error.reason, error.place)
-            return self._judge_equation_again(step, text) or Line(text, None, verdict)
+            again = self._judge_equation_again(step, text) or self._judge_by_way(step, text)
+            return again or Line(text, None, verdict)
         return self._judge_reading(step, text, reading)
 
     def _with_forces_named(self, step: Step, reading: Reading) -> Reading:
@@ -370,6 +372,19 @@ class AskedLines:
                 raise
         named = in_unit_named(text, step)
         return named, read_entry(named, step, known)
+
+    def _judge_by_way(self, step: Step, text: str) -> Line | None:
+        """Judge a force with its way behind it: the way is the sign of a component, and no part of
+        a size. None for any other line.
+        """
+        if not says_way(text) or step.unit != "N":
+            return None
+        axis = axis_of(self.question, step)
+        signed = way_as_sign(text, axis) if axis else text
+        if signed != text:
+            return as_typed(self._judged(step, signed), text)
+        reason = Reason("way_of_size") if step.kind.is_size else Reason("way_of_axis")
+        return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
 
     def _judge_equation_again(self, step: Step, text: str) -> Line | None:
         """Judge a line that was written as an equation with numbers; None where it is none of a

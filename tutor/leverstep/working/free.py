@@ -19,8 +19,10 @@ from leverstep.course.symbols import spelt
 from leverstep.entry.amount import Amount, in_base_units
 from leverstep.entry.answers_in_words import LONGEST_ANSWER, named_in_words
 from leverstep.entry.axis_labels import after_axis_label
+from leverstep.entry.bearing_typed import bearing_typed
 from leverstep.entry.grammar import read_line
-from leverstep.entry.reading import Reading, read_entry
+from leverstep.entry.reading import PERCENT, Reading, in_percent, read_entry
+from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
@@ -34,6 +36,15 @@ _ALONG = {"x": kinds.EQUATION_X, "y": kinds.EQUATION_Y}
 
 _SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[0-9.(])")
 """A value said of a symbol without an equals sign: `W_f: 15.6 N`, `W_f is 15.6 N`."""
+
+_NUMBERED = re.compile(r"(?<!\w)F_?(?P<number>[1-9])(?!\w)")
+_HUNDRED = re.compile(r" × 100 %$")
+_BODY_WEIGHTS = re.compile(
+    r"\s*(?:(?P<name>[^\W\d]\w*)\s*(?:[=:≈]|\bis\b)\s*)?"
+    r"(?P<times>[0-9.,]+\s*(?:%\s*of|times|[x×])?)\s*(?:the\s+)?(?:body\s*-?weights?|BW)\s*\.?",
+    re.IGNORECASE,
+)
+"""A multiple in words: `2.39 times body weight`, `F_m is 239 % of body weight`, `n = 2.4 BW`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +102,16 @@ def read_free_line(
         if len(sides) != 2:
             raise Unreadable("forces_need_equals_sign")
         return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
-    text = _with_equals(text, known)
+    in_body_weights = _in_body_weights(text, steps)
+    if in_body_weights is not None:
+        return in_body_weights
+    text = _with_equals(_with_efforts(text, question, known), known)
     sides = read_line(text, known)
+    if (ratio := _ratio_of(sides, steps)) is not None:
+        said = text.partition("=")[2]
+        is_part = ratio.unit == PERCENT and PERCENT not in said
+        said = in_percent(said.rpartition("=")[2]) if is_part else said
+        return FreeLine(ratio.key, said, is_named=True)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
     is_couple = named is not None and named.symbol in couples - steps.keys() and len(sides) == 2
@@ -101,6 +120,8 @@ def read_free_line(
         said = text if key == named.symbol else text.partition("=")[2]
         return FreeLine(key, said, sides, is_named=True)
     if len(sides) == 1:
+        if _adds_pair(sides[0], steps):
+            raise Unreadable("forces_need_equals_sign")
         if not here or not steps[here].kind.is_number:
             raise Unreadable("begin_with_symbol")
         return FreeLine(here, text, sides)
@@ -179,7 +200,8 @@ def _in_words(
     said = named_in_words(text)
     if len(said.answer) > LONGEST_ANSWER:
         return None
-    bare = not said.about and not re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said.answer)
+    in_letters = re.search(r"[A-Za-z]{2}|[↑↓←→↗↖↘↙]", said.answer) is not None
+    bare = not said.about and not (in_letters and bearing_typed(said.answer) is None)
     for step in sorted(steps.values(), key=lambda one: (one.key != here, one.key in answered)):
         if said.may_be(step) and (step.key == here or not bare):
             try:
@@ -187,6 +209,43 @@ def _in_words(
             except Unreadable:
                 continue
             return FreeLine(step.key, said.answer, is_named=bool(said.about))
+    return None
+
+
+def _in_body_weights(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
+    """Return what is said in words to be some times body weight, of its force or of none."""
+    said = _BODY_WEIGHTS.fullmatch(text) if len(text) <= LONGEST_ENTRY else None
+    lines = [step for step in steps.values() if step.kind is kinds.BODY_WEIGHTS]
+    if said is None:
+        return None
+    name = spelt(said["name"] or "")
+    of_it = [one for one in lines if name in ("n", one.key) or f"{{{name}}} ÷" in one.written]
+    found = of_it if name else lines
+    if len(found) != 1:
+        return None
+    return FreeLine(found[0].key, f"{said['times']} body weight", is_named=True)
+
+
+def _with_efforts(text: str, question: Question, known: Mapping[str, Amount]) -> str:
+    """Return a line with the effort of each posture by its symbol, where it is called F1 or F2."""
+    efforts = [posture.effort for posture in question.problem.postures]
+
+    def effort(match: re.Match[str]) -> str:
+        place = int(match["number"]) - 1
+        one = efforts[place] if match.group() not in known and place < len(efforts) else None
+        return match.group() if one is None else one.symbol
+
+    return _NUMBERED.sub(effort, text) if len(efforts) > 1 else text
+
+
+def _ratio_of(sides: tuple[Tree, ...], steps: Mapping[str, Step]) -> Step | None:
+    """Return the line that is one symbol over another, where that stands before a value."""
+    match sides[0]:
+        case Operation(operator="/", left=Name(symbol=above), right=Name(symbol=below)):
+            written = f"{{{above}}} ÷ {{{below}}}"
+            found = (one for one in steps.values() if _HUNDRED.sub("", one.written) == written)
+            is_value = len(sides) > 1 and not any(True for _ in names_of(sides[-1]))
+            return next(found, None) if is_value else None
     return None
 
 
@@ -203,6 +262,12 @@ def _balances(name: Name, sides: tuple[Tree, ...], steps: Mapping[str, Step]) ->
     found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
     there = {one.symbol for side in sides for one in names_of(side)}
     return name.symbol not in found and bool(found & there)
+
+
+def _adds_pair(side: Tree, steps: Mapping[str, Step]) -> bool:
+    """Return whether both forces that are to be found stand in a side."""
+    found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
+    return bool(found) and found <= {one.symbol for one in names_of(side)}
 
 
 def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:

@@ -9,9 +9,10 @@ from functools import lru_cache
 
 from leverstep.course.problem import FIGURES, Question
 from leverstep.entry.reading import Reading
-from leverstep.statics.balance import other_definitions
 from leverstep.statics.choices import CONVENTIONS, Choice
 from leverstep.statics.graph import Probe
+from leverstep.statics.ratios import other_definitions
+from leverstep.statics.reaction import points_at
 from leverstep.statics.step import NOTHING, Step
 from leverstep.working.precision import ROUNDING, is_coarse
 
@@ -136,6 +137,7 @@ def judge_value(
         carried: sets of the student's own earlier values, any of which may have been used.
     """
     right, coarse = _compare(question, step, reading, reference(question, step.key))
+    right = right and _points_so(question, step, reading, {})
     follows = empty = False
     for own in carried:
         if right or coarse or not own:
@@ -146,11 +148,24 @@ def judge_value(
         if followed.high < 0 < reading.value and step.kind.is_size:
             followed = Band(-followed.high, -followed.low)  # a size is written without its sign
         follows, coarse = _compare(question, step, reading, followed)
+        follows = follows and _points_so(question, step, reading, own)
         if follows:
             is_zero = reading.value == 0 and step.kind.is_number
             empty = is_zero and _rests_on_a_zero(question, step, own)
             break
     return Judgement(right, follows and not empty, coarse, empty)
+
+
+def _points_so(question: Question, step: Step, reading: Reading, own: Mapping[str, float]) -> bool:
+    """Return whether a direction that is typed as a bearing has the right angle, if it is one."""
+    if reading.bearing is None:
+        return True
+    posture = question.at(step).problem.posture
+    try:
+        values = question.graph.values(question.numbers, {}, own=own)
+    except ArithmeticError:
+        return False
+    return points_at(posture, question.numbers, values, reading.bearing)
 
 
 def other_definition(

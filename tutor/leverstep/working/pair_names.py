@@ -23,6 +23,7 @@ _OTHER = {"1": "2", "a": "b", "A": "B", "left": "right"}
 _SECOND = tuple(_OTHER.values())
 _OTHER |= {other: one for one, other in _OTHER.items()}
 _INDEX = re.compile(r"(?:[12]|[abAB]|left|right)$")
+_LOWERED = re.compile(r"(?<=[A-Za-z])[₁₂]")
 _WEIGHT = re.compile(r"(?<![\w.])(?:[WGQ]|F_?g|F_?[WG])(?!\w)")
 """The weight of what hangs, where there is one load alone."""
 
@@ -64,7 +65,7 @@ class PairNames:
         if not self._equations:
             return InSymbols(text)
         vocabulary = Vocabulary(known)
-        text = self._with_load(text, vocabulary)
+        text = self._with_load(_LOWERED.sub(_raised, text), vocabulary)
         own = {one for one in _NAME.findall(text) if not _has_meaning(one, vocabulary)}
         pairs = {frozenset((one, _partner(one))) for one in own}
         if own <= self._names.keys() or len(pairs) != 1:
@@ -109,6 +110,10 @@ class PairNames:
             return min(how_unlike(self._question, step, sides) for step in self._equations)
         except Unreadable:
             return math.inf
+
+
+def _raised(index: re.Match[str]) -> str:
+    return {"₁": "1", "₂": "2"}[index.group()]
 
 
 def _has_meaning(word: str, vocabulary: Vocabulary) -> bool:

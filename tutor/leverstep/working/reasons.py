@@ -53,6 +53,8 @@ WORDS = {
     "same_equation": "this says the same as your other equation; write the other direction.",
     "no_effect": "the answer is compression or tension.",
     "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
+    "way_of_size": "only the size is asked for here; leave out which way it points.",
+    "way_of_axis": "this component does not lie along that way.",
     "not_inside": "the line of gravity falls inside or outside the base of support.",
     "no_hold": "the answer is one of two words: holds or slips.",
     "too_many_words": "a word or two is enough here.",
@@ -88,6 +90,8 @@ WORDS = {
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
     "other_definition": "that is {found}; here mechanical advantage means {meant}.",
+    "other_way": "the size of {name} is right, and it does not point that way.",
+    "bearing_off": "a bearing is measured anticlockwise from the right, all the way round.",
     "sum_of_all": (
         "with the moment that is to be found the sum is zero; add up the known ones here."
     ),

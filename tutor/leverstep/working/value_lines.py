@@ -99,7 +99,11 @@ def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
 
 
 def _matter(step: Step, reading: Reading) -> Reason | None:
-    """Return what is the matter with a wrong value that no slip explains: a sum of all moments."""
+    """Return what is the matter with a wrong value that no slip explains: a bearing, a sum of all
+    moments.
+    """
+    if reading.bearing is not None:
+        return Reason("bearing_off")
     is_sum_of_all = step.kind is kinds.SUM and reading.value == 0
     return Reason("sum_of_all") if is_sum_of_all else None
 

@@ -12,9 +12,11 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
+from leverstep.course.symbols import spelt
 from leverstep.entry.plain_squares import squares_marked
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason, Unreadable
+from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
@@ -58,7 +60,10 @@ class Working(AskedLines):
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
-        return self._in_symbols(text, lambda said: self._entered(key, said))
+        try:
+            return self._in_symbols(text, lambda said: self._entered(key, said))
+        except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
+            return self._failed(key, text)
 
     def _entered(self, key: str, text: str) -> Verdict:
         verdict = super().enter(key, text)
@@ -159,6 +164,11 @@ class Working(AskedLines):
         sense = self.other_sense
         if not sense:
             return verdict
+        for line in list(self.lines.values()):  # the size of a moment has its sign by that
+            if line.verdict.reason is not None and line.verdict.reason.code == "as_size":
+                self.lines[line.verdict.step] = replace(
+                    line, verdict=replace(line.verdict, reason=None)
+                )
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
         if verdict.settled and verdict.reason is None:
@@ -314,6 +324,11 @@ class Working(AskedLines):
         except Unreadable as error:
             if error.reason.code == "comma" and self.writes_commas:
                 return self._understood(with_points(text, comma=True), here)
+            if (component := self._component(text, here)) is not None:
+                counts = component.verdict.counts
+                return Understood(component.verdict, component if counts else None, is_sure=True)
+            if says_way(text):
+                return Understood(Verdict("", text, Outcome.UNREAD, Reason("begin_with_symbol")))
             return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
         if verdict is not None and not self.closed(free.key):
             return Understood(verdict, is_sure=free.is_sure)
@@ -334,6 +349,14 @@ class Working(AskedLines):
             return before
         line = as_typed(understood.line, text)
         return replace(understood, verdict=line.verdict, line=line)
+
+    def _component(self, text: str, here: str) -> Line | None:
+        """Judge a force with its way behind it, named by its symbol or for the step `here`; None
+        for any other line.
+        """
+        symbol, equals, _ = text.partition("=")
+        step = self._by_key.get(spelt(symbol.strip()) if equals else here)
+        return None if step is None else self._judge_by_way(step, text)
 
     @property
     def writes_commas(self) -> bool:
@@ -371,6 +394,9 @@ class Working(AskedLines):
         elif is_of_one_value(claim, self._by_key):
             step = self.step(claim.key)
             line = self._judge_claim(step, text, reading_of_wrong(claim, step), claim)
+            if claim.sign and step.kind.is_size and says_way(text):
+                reason = Reason.of("other_way", name=step.key)
+                line = replace(line, verdict=replace(line.verdict, reason=reason))
         else:
             return None
         return self._keep_unless_refused(line)

@@ -91,10 +91,11 @@ def formula(question: Question, step: Step) -> str:
 
 
 def only_copies_a_given(question: Question, step: Step) -> bool:
-    """Return whether a step is a given as it is stated: its formula is the line worked out."""
-    return bool(step.written) and formula(question, step) == worked_line(
-        question, step, question.right
-    )
+    """Return whether a step is a given as a line has it: its formula is the line worked out."""
+    if step.kind.is_equation:
+        return True
+    value = value_text(step, question.right[step.key])
+    return bool(step.written) and formula(question, step) == f"{sign_of(step.key)} = {value}"
 
 
 def substituted(question: Question, step: Step, values: Mapping[str, float]) -> str:
@@ -126,15 +127,25 @@ def constant(question: Question, key: str) -> str:
     return f"{question.accepted[key][0]:g} {CONVENTIONS[key].unit}"
 
 
+_PLAIN = re.compile(r"[0-9]+(?:\.[0-9]+)?")
+
+
 def worked_line(question: Question, step: Step, values: Mapping[str, float]) -> str:
-    """Return a step worked out: formula, numbers, value, or the words where it is a choice."""
+    """Return a step worked out: numbers and value, or the words where it is a choice.
+
+    Where there is nothing to work out, as in `W_t = 395.0 N`, it has one side.
+    """
     if step.kind.is_equation:
         return formula(question, step)
     sign, value = sign_of(step.key), value_text(step, values[step.key])
     if not step.written:
         return value
-    put_in = substituted(question, step, values)
-    return f"{sign} = {value}" if put_in == value else f"{sign} = {put_in} = {value}"
+    put_in = substituted(question, step, values).removeprefix("1 × ")
+    number, _, unit = put_in.partition(" ")
+    is_same = _PLAIN.fullmatch(number) and value.partition(" ")[2] == unit
+    if is_same and float(number) == float(value.partition(" ")[0].replace("−", "-")):
+        return f"{sign} = {value}"
+    return f"{sign} = {put_in} = {value}"
 
 
 def unit_words(step: Step) -> str:

@@ -51,7 +51,7 @@ def add_sheet(commands: Commands) -> None:
     )  # fmt: skip
     add_start_word(sheet)
     sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")
-    sheet.add_argument("--format", choices=FORMATS, default="html", help="html unless given")
+    sheet.add_argument("--format", choices=FORMATS, help="unless given, as FILE ends, or else html")
     sheet.add_argument("--out", type=Path, metavar="FILE", help="the file to write; it must be new")
     sheet.set_defaults(command=_sheet)
 
@@ -61,13 +61,19 @@ def _sheet(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.new_file import write_new
     from leverstep.sheets.sheet_files import document
 
-    written = document(_handout(options, material.shelf), options.format, options.key)
+    written = document(_handout(options, material.shelf), _form(options), options.key)
     if options.out is None:
         say(written.rstrip("\n"))
         return 0
     write_new(options.out, written)
     say(plain(f"{options.out} has been written."))
     return 0
+
+
+def _form(options: argparse.Namespace) -> str:
+    """Return the format that is asked for: by its name, or by the ending of the file."""
+    ending = "" if options.out is None else options.out.suffix.removeprefix(".").lower()
+    return str(options.format or (ending if ending in FORMATS else "html"))
 
 
 def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:

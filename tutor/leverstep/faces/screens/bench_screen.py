@@ -27,7 +27,14 @@ from leverstep.dialogue.working_dialogue import (
 )
 from leverstep.faces.screens.aided import AidedScreen
 from leverstep.faces.screens.closing import Closing
-from leverstep.faces.screens.desk import Desk, LineField, keys_there_are, remarks, warning_of
+from leverstep.faces.screens.desk import (
+    Desk,
+    LineField,
+    after_prompt,
+    keys_there_are,
+    remarks,
+    warning_of,
+)
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.given_strip import GivenStrip
 from leverstep.faces.screens.help import WRITING, MissingScreen, on_working
@@ -315,7 +322,8 @@ class BenchScreen(AidedScreen):
         desk = self.query_one(Desk)
         if self.dialogue is not None:
             desk.entry.symbols = self.dialogue.working.symbols
-            desk.entry.earlier.offer(self.dialogue.earlier_entries)
+            typed = (after_prompt(text, asked) for text in self.dialogue.earlier_entries)
+            desk.entry.earlier.offer(tuple(dict.fromkeys(typed)))
         desk.ask_for(asked)
 
     def close(self, dialogue: WorkingDialogue) -> None:

@@ -270,6 +270,8 @@ class Desk(Cautioned):
         if answer.moves_on or answer.is_elsewhere:
             self.entry.value = ""
         else:
+            if self._asked is not None:
+                self.entry.value = self._checked = after_prompt(answer.typed, self._asked)
             self.entry.action_select_all()
 
     def say(self, parts: Iterable[Content]) -> None:
@@ -289,6 +291,13 @@ class Desk(Cautioned):
     def share(self, rows: int, width: int) -> None:
         """Give so many rows to what is said; `width` are the columns of a text."""
         self._answer.give(rows, width)
+
+
+def after_prompt(text: str, asked: Asked) -> str:
+    """Return a text without the symbol that stands before the field already: `M_s =`."""
+    name, equals, said = text.partition("=")
+    is_named = asked.key and equals and "=" not in said and f"{name.strip()} =" == asked.prompt
+    return said.strip() if is_named else text
 
 
 def keys_there_are(dialogue: WorkingDialogue) -> str:

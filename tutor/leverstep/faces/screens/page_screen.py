@@ -17,6 +17,7 @@ from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import WAYS, Desk, remarks
 from leverstep.faces.screens.page_editor import PageEditor
+from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name
 from leverstep.working.rules import Rules
@@ -46,10 +47,10 @@ class PageScreen(BenchScreen):
     def least_worked(self) -> int:
         """Return the rows that the working keeps: those of a page, and a few to write on.
 
-        At the end nothing has to be written, so that a statement that is wanted has its rows.
+        At the end nothing has to be written: a statement that is chosen has its rows then.
         """
-        page = self.page
-        if page is None or self.step_at_hand is None:
+        page, sheet = self.page, self.query_one(Sheet)
+        if page is None or (self.step_at_hand is None and sheet.is_statement_chosen):
             return super().least_worked
         return min(_MOST_KEPT, len(page.texts) + 2)
 

@@ -200,6 +200,11 @@ class Sheet(Vertical):
         return self._look.is_drawn
 
     @property
+    def is_statement_chosen(self) -> bool:
+        """Return whether the student has chosen the statement in place of the picture."""
+        return self._look.is_chosen and not self._look.is_drawn
+
+    @property
     def shows_statement(self) -> bool:
         """Return whether the statement can be seen."""
         return self._statement.display
