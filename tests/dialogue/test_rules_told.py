@@ -10,7 +10,7 @@ import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
-from leverstep.working.rules import Conversions, Reasons, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
 DRILL = drill_with()
 OTHER = {
@@ -24,6 +24,7 @@ OTHER = {
     "sure": True,
     "conversions": Conversions.GIVEN,
     "units": Units.NAMED,
+    "picture": Pictures.ASKED,
     "attempts": 3,
     "sittings": 2,
     "minutes": 45,

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from helpers.both_faces import STANDING, Heard, Step, in_lines, on_the_screen
 from helpers.drills import Disk, drill_file, drill_with, right_entry, wrong_entry
-from helpers.line_students import LEFT, Student
+from helpers.line_students import LEFT, Student, works
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.screens import text_of, write_line
@@ -336,3 +336,41 @@ async def test_both_faces_ask_alike_beside_the_lines_and_tell_alike(tmp_path: Pa
     assert seen.benches[0].answers == sitting.benches[0].answers
     assert seen.benches[0].sureness == sitting.benches[0].sureness
     assert len(sitting.benches[0].sureness) == len(bench.working.asked)
+
+
+PICTURE_STEPS = (
+    ("1 at 1, up", ("1", "1", "1")),
+    ("hint", ("f2",)),
+    ("done", ("f4",)),
+    ("take away 1", ("home", "delete")),
+    ("2 at 2, down", ("2", "2", "2")),
+    ("hint", ("f2",)),
+    ("skip", ("f3",)),
+)
+"""What is done at a free-body diagram: the words, and the keys for the same."""
+
+
+@pytest.mark.parametrize("rules", ["", 'feedback = "at the end"', 'reasons = "at once"'])
+async def test_both_faces_tell_the_same_of_a_diagram(rules: str, tmp_path: Path) -> None:
+    drill = drill_with(f'picture = "asked"\n{rules}')
+    steps = [one for one in PICTURE_STEPS if "end" not in rules or one[0] not in ("hint", "done")]
+    sittings = [Sitting.start(drill, CATALOGUE, "s01", tmp_path / face) for face in "ab"]
+    student = works(sittings[0], [words for words, _ in steps])
+    in_lines = joined(" ".join(student.said))
+    app = LeverstepApp(material(SHELF))
+    told: list[str] = []
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        app.push_screen(DrillScreen(sittings[1], tmp_path / "levers.toml", app.visit))
+        await settle(pilot)
+        dialogue = app.screen_stack[-2].sitting_dialogue.working
+        for _, keys in steps:
+            await press(pilot, *keys)
+            latest = dialogue.latest
+            told += [part for part in (latest.told, latest.hint and latest.hint.text) if part]
+    assert len(told) == len(steps)
+    for one in told:
+        assert read_out(joined(one)) in in_lines
+    first, second = (one.benches[0].picture_work.pictures[0] for one in sittings)
+    assert first.placed == second.placed
+    assert (first.wrong, first.is_done) == (second.wrong, second.is_done)

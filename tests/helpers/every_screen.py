@@ -11,6 +11,7 @@ import leverstep.faces.screens
 from leverstep.bench.bench import Bench
 from leverstep.bench.replaying import keep_nothing
 from leverstep.dialogue.lookback import look_back
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.openings import Opening
@@ -29,6 +30,7 @@ from leverstep.faces.screens.help import MissingScreen
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.lookback_screen import LookBackScreen
 from leverstep.faces.screens.page_path import PagePathScreen
+from leverstep.faces.screens.picture_screen import FreeBodyScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.report import ReportScreen
 from leverstep.faces.screens.thinking_screen import ThinkingScreen
@@ -83,6 +85,13 @@ def unwritten(name: str) -> Bench:
     return Bench(SHELF.problems[name].question("a1"), CATALOGUE, keep_nothing)
 
 
+def drawing(name: str) -> WorkingDialogue:
+    """Return a working whose free-body diagram is to be drawn."""
+    bench = unwritten(name)
+    bench.ask_pictures()
+    return WorkingDialogue(bench)
+
+
 MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "home": lambda _: HomeScreen(visit()),
     "work": lambda _: WorkScreen(
@@ -106,6 +115,9 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "away": lambda _: AwayScreen("The clock is stopped."),
     "terms": lambda _: GlossaryScreen(material(SHELF), None),
     "calculator": lambda _: CalculatorScreen(reckoner := beside_pail(), reckoner.work_out),
+    "diagram": lambda _: FreeBodyScreen(
+        "A pail", drawing("elbow-full-pail"), lambda _: True, str, in_drill=True
+    ),
     "tour": lambda _: TourScreen(visit(), leads_on=True),
     "thinking": lambda _: ThinkingScreen(frozenset(), lambda which: frozenset({which})),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),

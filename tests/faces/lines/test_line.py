@@ -138,7 +138,7 @@ def test_stop_ends_the_sitting(practice: Practice) -> None:
 def test_help_tells_what_can_be_typed_and_keeps_the_line_open(practice: Practice) -> None:
     student = Student(practice, ["help", "?"])
     told = help_of(verbs_at(Place.WORKING))
-    assert len(told) == 20
+    assert len(told) == 21
     assert [line for line in student.said if line in told] == [*told, *told]
     assert student.prompts == ["W_s: "] * 3
 

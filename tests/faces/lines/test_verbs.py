@@ -11,6 +11,7 @@ from leverstep.faces.lines.drill_line import DrillLines
 from leverstep.faces.lines.end_lines import EndLines
 from leverstep.faces.lines.explore_line import ExploreLines
 from leverstep.faces.lines.home_line import HomeLines
+from leverstep.faces.lines.picture_lines import PictureLines
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Listening, Place, help_of, understood, verbs_at
@@ -25,6 +26,7 @@ LISTENING: list[type[Listening]] = [
     BoardLines,
     ExploreLines,
     TourLines,
+    PictureLines,
 ]
 
 

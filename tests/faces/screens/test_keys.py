@@ -26,7 +26,7 @@ from textual.dom import DOMNode
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 
-READING = {"ReportScreen", "ExploreScreen", "ChoicePanel", "ThinkingScreen"}
+READING = {"ReportScreen", "ExploreScreen", "ChoicePanel", "ThinkingScreen", "FreeBodyScreen"}
 """Screens without a field to type in, where a letter may be a key."""
 
 HELD_BY = {LineField: BenchScreen}

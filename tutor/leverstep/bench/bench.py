@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
 
+from leverstep.bench.picture_work import PictureWork
 from leverstep.bench.record_lines import (
     AnswerLine,
     Entered,
@@ -14,6 +15,8 @@ from leverstep.bench.record_lines import (
     FillLine,
     HintLine,
     LeaveLine,
+    PictureAskedLine,
+    PlacedLine,
     RecordLine,
     UnitsAskedLine,
     UnitsNamedLine,
@@ -32,7 +35,15 @@ from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rules, Rung, Thinking, Units
+from leverstep.working.rules import (
+    Conversions,
+    Pictures,
+    Reasons,
+    Rules,
+    Rung,
+    Thinking,
+    Units,
+)
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 
@@ -52,8 +63,9 @@ class Bench:
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
     each line took, in their order, those for entries that stand there no more among them. `slips`
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
-    units are converted; it may go on over several questions too. `answers` holds what was chosen at
-    the questions beside the lines, by their keys; `sureness` each entry of which it was said.
+    units are converted; it may go on over several questions too. `picture_work` has the free-body
+    diagrams that the student draws. `answers` holds what was chosen at the questions beside the
+    lines, by their keys; `sureness` each entry of which it was said.
     """
 
     def __init__(
@@ -76,6 +88,10 @@ class Bench:
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
+        tells = self.working.rules.tells
+        self.picture_work = PictureWork(question, keep, tells)
+        if self.working.rules.pictures is Pictures.ASKED:
+            self.picture_work.ask()
         self._keep = keep
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
@@ -284,6 +300,11 @@ class Bench:
         )
         return tuple(dict.fromkeys(there))
 
+    def ask_pictures(self) -> None:
+        """Have the student draw the free-body diagrams."""
+        self.working.rules = replace(self.working.rules, pictures=Pictures.ASKED)
+        self.picture_work.ask()
+
     def disclose(self) -> None:
         """Tell from now on what came of each line; nothing more is entered."""
         self.working.rules = Rules(attempts=0, hints=False)
@@ -303,7 +324,12 @@ class Bench:
             return Verdict(step, text or "", Outcome.FAILED)
 
     def _replayed(self, line: RecordLine) -> Verdict | None:
+        if self.picture_work.takes(line):
+            self.working.judgings += isinstance(line, PlacedLine)  # so that it has its bounds too
+            return None
         match line:
+            case PictureAskedLine() if not self.working.rules.marked:
+                self.ask_pictures()
             case WrittenLine(text=str()):
                 return self._take(line)
             case EntryLine(step=str(key), text=str()) if self.working.has(key):

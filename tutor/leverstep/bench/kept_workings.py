@@ -12,7 +12,7 @@ from pathlib import Path
 
 from leverstep.bench.practice import is_ended, opened_practice, records_there_are
 from leverstep.bench.record import RecordError
-from leverstep.bench.record_lines import Entered, RecordLine
+from leverstep.bench.record_lines import RecordLine, Worked
 from leverstep.bench.record_note import NOTHING_NOTED, NoteText, RecordNote
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Shelf
@@ -56,7 +56,7 @@ class KeptWorkings:
 def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
     """Return what is kept in a folder (the user's data folder).
 
-    What has an entry or a half-typed line but no end can be gone on with.
+    What has an entry, a thing in a diagram or a half-typed line but no end can be gone on with.
     """
     found: list[Unfinished] = []
     done: set[str] = set()
@@ -68,7 +68,7 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
         if is_ended(opened.lines):
             done.add(opened.problem.id)
             continue
-        entries, noted = sum(isinstance(o, Entered) for o in opened.lines), RecordNote(path).noted
+        entries, noted = sum(isinstance(o, Worked) for o in opened.lines), RecordNote(path).noted
         if entries or noted.typed:
             latest, first = _latest(opened.lines), opened.first
             found.append(

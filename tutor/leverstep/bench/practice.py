@@ -20,6 +20,7 @@ from leverstep.bench.record_lines import (
     Entered,
     FillLine,
     OpenLine,
+    PictureAskedLine,
     PracticeBegun,
     RecordLine,
     UnitsAskedLine,
@@ -36,7 +37,7 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.conversions import CleanConversions
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rules, Thinking, Units
+from leverstep.working.rules import Pictures, Rules, Thinking, Units
 from leverstep.working.verdict import Verdict
 
 
@@ -121,6 +122,8 @@ class Practice(Bench):
             practice = cls(question, catalogue, record, guidance, habits, choices, conversions)
         if practice.working.rules.units is Units.NAMED:
             practice.keep(UnitsNamedLine())
+        if choices is not None and choices.pictures is Pictures.ASKED:
+            practice.begin_pictures()
         practice.fill()
         return practice
 
@@ -166,6 +169,19 @@ class Practice(Bench):
     def think(self, thinking: frozenset[Thinking]) -> None:
         """Ask this beside the lines from now on."""
         self.working.rules = replace(self.working.rules, thinking=thinking)
+
+    def begin_pictures(self) -> bool:
+        """Ask for the free-body diagrams, and keep that; return whether there are any to draw.
+
+        There are none where the right ones were at hand for a line already.
+        """
+        is_new = not self.working.lines and not self.picture_work.pictures
+        if is_new:
+            self.ask_pictures()
+        if not (is_new and self.picture_work.pictures):
+            return False
+        self.keep(PictureAskedLine())
+        return True
 
     def fill(self) -> None:
         """Fill in the lines that are to be filled in now, and keep which."""

@@ -6,15 +6,16 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from leverstep.course.places import put_by_word, word_put_by
-from leverstep.working.rules import Conversions, Reasons, Thinking, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Thinking, Units
 
-Choice = Reasons | Conversions | Units
-_C = TypeVar("_C", Reasons, Conversions, Units)
+Choice = Reasons | Conversions | Units | Pictures
+_C = TypeVar("_C", Reasons, Conversions, Units, Pictures)
 
 _PLACES: dict[type[Choice], str] = {
     Reasons: "reasons",
     Conversions: "conversions",
     Units: "units",
+    Pictures: "pictures",
 }
 """What each choice is called where it is kept, and among the rules of a working."""
 
@@ -24,7 +25,7 @@ _THINKING = "thinking"
 
 @dataclass(frozen=True, slots=True)
 class PracticeChoices:
-    """When likely slips are named, which lines are filled in, and how bare numbers are taken.
+    """When slips are named, what is filled in, how numbers are taken, and who draws diagrams.
 
     `thinking` has what is asked beside the lines.
     """
@@ -32,6 +33,7 @@ class PracticeChoices:
     reasons: Reasons = Reasons.WHEN_ASKED
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
+    pictures: Pictures = Pictures.GIVEN
     thinking: frozenset[Thinking] = frozenset()
 
 
@@ -41,7 +43,11 @@ def choices_kept() -> PracticeChoices:
     words = word_put_by(_THINKING).split()
     thinking = frozenset(one for one in Thinking if one in words)
     return PracticeChoices(
-        _kept(usual.reasons), _kept(usual.conversions), _kept(usual.units), thinking
+        _kept(usual.reasons),
+        _kept(usual.conversions),
+        _kept(usual.units),
+        _kept(usual.pictures),
+        thinking,
     )
 
 

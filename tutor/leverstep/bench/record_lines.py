@@ -114,6 +114,24 @@ Entered = EntryLine | WrittenLine
 
 
 @dataclass(frozen=True, slots=True)
+class PlacedLine(RecordLine):
+    """Something was put into a free-body diagram, which `step` names in the place of a line.
+
+    `item` is what it is: a symbol, or a word for what has none; `point` and `direction` are the
+    keys of where and which way, "" where it needs none.
+    """
+
+    kind: ClassVar[str] = "placed"
+    item: str | None = None
+    point: str | None = None
+    direction: str | None = None
+
+
+Worked = EntryLine | WrittenLine | PlacedLine
+"""What a student has worked: an entry at a line, or a thing in a diagram."""
+
+
+@dataclass(frozen=True, slots=True)
 class HintLine(RecordLine):
     """The next hint for a line of the working was asked for."""
 
@@ -155,6 +173,28 @@ class UnitsAskedLine(RecordLine):
     """From here on a practice asks for the unit of a number again."""
 
     kind: ClassVar[str] = "units asked"
+
+
+@dataclass(frozen=True, slots=True)
+class PictureAskedLine(RecordLine):
+    """The free-body diagrams of a practice are the student's own work."""
+
+    kind: ClassVar[str] = "picture asked"
+
+
+@dataclass(frozen=True, slots=True)
+class TakenAwayLine(RecordLine):
+    """Something was taken out of a free-body diagram."""
+
+    kind: ClassVar[str] = "taken away"
+    item: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PictureDoneLine(RecordLine):
+    """A free-body diagram was said to be complete."""
+
+    kind: ClassVar[str] = "picture done"
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +241,7 @@ _BARE: Mapping[str, type[RecordLine]] = {
     one.kind: one
     for one in (
         HintLine, LeaveLine, FillLine, UnitsNamedLine, UnitsAskedLine, EndLine, OpenLine, AwayLine,
-        ResumedLine, ClockLine,
+        ResumedLine, ClockLine, PictureAskedLine, PictureDoneLine,
     )
 }  # fmt: skip
 """The kinds of lines that say no more than any line may."""
@@ -224,6 +264,11 @@ def line_of(fields: Fields) -> RecordLine:
             return WrittenLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
         case AnswerLine.kind:
             return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
+        case PlacedLine.kind:
+            said = (_text(fields.get(name)) for name in ("item", "point", "direction"))
+            return PlacedLine(*about, *said)
+        case TakenAwayLine.kind:
+            return TakenAwayLine(*about, _text(fields.get("item")))
         case DrillBegun.kind:
             return _drill_begun(about, fields)
         case PracticeBegun.kind if isinstance(fields.get("own", {}), dict):

@@ -5,7 +5,7 @@ For the line mode and for screen readers: no signs that are read badly.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from leverstep.course.phrases import listed
 from leverstep.course.problem import Question
@@ -28,18 +28,26 @@ _SIDES = {
 """Sides of a segment in words, by where a problem is seen from."""
 
 
-def describe(question: Question, values: Mapping[str, float] | None = None) -> tuple[str, ...]:
+def describe(
+    question: Question,
+    values: Mapping[str, float] | None = None,
+    hidden: Collection[str] = (),
+) -> tuple[str, ...]:
     """Return the diagram in words, posture by posture.
 
     Args:
         question: what is described.
         values: the steps found so far, by key. With a reaction among them it is told too.
+        hidden: the marks of the postures whose diagram the student has still to draw.
     """
     lines: list[str] = []
     for view in question.views:
         if view.introduced:
             lines.append(f"{view.introduced}.")
-        lines += describe_one(view, values)
+        if view.problem.posture.mark in hidden:
+            lines.append(f"The free-body diagram of the {view.problem.segment} is yours to draw.")
+        else:
+            lines += describe_one(view, values)
     return tuple(lines)
 
 
@@ -180,13 +188,20 @@ def _past(question: Question, scene: Scene) -> str:
 
 
 def _side(question: Question, scene: Scene, arrow: Arrow) -> str:
-    """Return to which side of the segment a force leaves it: `the upper side of the head`."""
-    along = toward(scene.bearing)
+    return side_told(question, scene.bearing, arrow.direction)
+
+
+def side_told(question: Question, bearing: float, direction: complex) -> str:
+    """Return to which side of the segment a direction leads: `the upper side of the head`.
+
+    `bearing` is that of the segment, in degrees.
+    """
+    segment, along = question.problem.segment, toward(bearing)
     across = along * 1j if along.real > 0 else along * -1j
-    off = (arrow.direction * across.conjugate()).real
+    off = (direction * across.conjugate()).real
     if abs(along.real) < 1e-6:
-        return f"the {'left' if off * across.real < 0 else 'right'} side of the {scene.segment}"
-    return _SIDES[question.problem.seen_from][off < 0].format(scene.segment)
+        return f"the {'left' if off * across.real < 0 else 'right'} side of the {segment}"
+    return _SIDES[question.problem.seen_from][off < 0].format(segment)
 
 
 def _beside(question: Question, offset: Offset) -> str:

@@ -57,6 +57,7 @@ class Picture:
     `rows` are the pieces of each row, which together are as wide as asked for. `labels`, `strokes`
     and `marks` say where texts, lines and arrows stand. `legend` states what found no room; `note`
     says what is to scale. `unseen` names what the problem shows besides and the picture does not.
+    `points` are the row and column of each of the scene's marks, in their order.
     """
 
     rows: tuple[tuple[Piece, ...], ...]
@@ -66,6 +67,7 @@ class Picture:
     legend: tuple[str, ...]
     note: str
     unseen: tuple[str, ...] = ()
+    points: tuple[tuple[int, int], ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -112,11 +114,26 @@ def layout(
     scenes = tuple(replace(scene, fine=fine) for scene in scenes)
     of_reaction = map(question.key, (kinds.REACTION_SIZE, *PARTS))
     names = {**question.problem.names, **dict.fromkeys(of_reaction, question.problem.reaction)}
+    return drawn(scenes, names, width, height, seen, unicode)
+
+
+def drawn(
+    scenes: tuple[Scene, ...],
+    names: Mapping[str, str],
+    width: int,
+    height: int,
+    focus: Focus,
+    unicode: bool = True,
+) -> Picture:
+    """Draw the first of some scenes at a scale for all of them.
+
+    `names` says what each of its arrows is, the rest is as for `layout`.
+    """
     if not unicode:
         scenes = tuple(map(in_ascii, scenes))
         names = {symbol: ascii_text(name) for symbol, name in names.items()}
-    planned = plan_alike(scenes, seen.symbol if seen.arm else "", width, height)
-    return _Drawing(Canvas(width, height, unicode), planned, seen).picture(names)
+    planned = plan_alike(scenes, focus.symbol if focus.arm else "", width, height)
+    return _Drawing(Canvas(width, height, unicode), planned, focus).picture(names)
 
 
 def _looked_at(question: Question, focus: str) -> Question:
@@ -175,8 +192,10 @@ class _Drawing:
     def picture(self, names: Mapping[str, str]) -> Picture:
         """Draw everything, first what matters most."""
         self._draw_segment()
+        points = tuple(self._draw_marks())
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
-        self.canvas.point(self.plan.axis, "●O", "axis", "axis")
+        if self.scene.has_axis:
+            self.canvas.point(self.plan.axis, "●O", "axis", "axis")
         legend = self._mark_centre()
         legend += draw_far_ends(self.canvas, self.plan, self._write)
         legend += [
@@ -198,7 +217,7 @@ class _Drawing:
         unseen = draw_surroundings(self.canvas, self.plan, self._write)
         canvas = self.canvas
         drawn = canvas.rows(), tuple(canvas.labels), tuple(sorted(canvas.strokes, key=_height))
-        return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen))
+        return Picture(*drawn, marks, tuple(legend), self._note(), tuple(unseen), points)
 
     def _draw_segment(self) -> None:
         if not self.scene.on_line:
@@ -222,6 +241,25 @@ class _Drawing:
         if self._write(places, called, "focus", called):
             return []
         return [f"{self.canvas.sign('◆*')}: {called}"]
+
+    def _draw_marks(self) -> Iterator[tuple[int, int]]:
+        """Mark the points that have no arrow, and yield where each is."""
+        sketch = self.plan.sketch
+        for mark in self.scene.marks:
+            units = mark.at * sketch.ruler.scale
+            if mark.station is not None:
+                units = sketch.along(mark.station)
+            place, style = self.plan.place(units), "focus" if mark.chosen else "force"
+            if mark.chosen or mark.text:
+                self.canvas.point(place, "◆*", style, "diamond")
+            elif units or not self.scene.has_axis:
+                self.canvas.point(place, "┼+", "segment", "end")
+            row, column = cell(place)
+            beside = (column + 2, column - 1 - len(mark.text), column - len(mark.text) // 2)
+            places = [complex(start, row + step) for step in (-1, 1, -2, 2) for start in beside]
+            if mark.text:
+                self._write(places, mark.text, style, mark.text)
+            yield row, column
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role
@@ -258,7 +296,8 @@ class _Drawing:
         )
 
     def _label_arrow(self, arrow: Arrow) -> bool:
-        text = arrow.symbol if arrow.size else f"{arrow.symbol} ?"
+        is_told = arrow.size or self.scene.is_being_made
+        text = arrow.symbol if is_told else f"{arrow.symbol} ?"
         text = f"[{text}]" if self._focused(arrow) else text
         return self._write(self._beside(arrow, len(text)), text, self._style(arrow), arrow.symbol)
 
@@ -301,6 +340,8 @@ class _Drawing:
 
     def _name_axis(self) -> list[str]:
         name = self.scene.axis
+        if not self.scene.has_axis:
+            return []
         row, column = cell(self.plan.axis)
         starts = (column - len(name) // 2, column - len(name) - 1, column + 2)
         places = [complex(s, row + step) for step in (1, -1, 2, -2, 0) for s in starts]

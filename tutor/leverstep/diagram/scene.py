@@ -143,6 +143,20 @@ class FarEnd:
     aside: str
 
 
+@dataclass(frozen=True, slots=True)
+class PlaceMark:
+    """A point without an arrow: what stands beside it, "" for nothing, and whether it stands out.
+
+    `station` is None where it does not lie on the line of the segment; `at` is its point in either
+    case.
+    """
+
+    at: complex
+    station: float | None
+    text: str = ""
+    chosen: bool = False
+
+
 @dataclass(frozen=True)
 class Scene:
     """All that a diagram shows.
@@ -156,7 +170,9 @@ class Scene:
     for more than characters have. `positive_ways` are the ways that count as positive
     where a centre of mass is to be found, "" elsewhere; `centre` is the centre of mass, None before
     it is found, `centre_called` what it is called, and `body` its parts with its base of support.
-    `compared` has the arrows of all postures of the same body, where there are several.
+    `compared` has the arrows of all postures of the same body, where there are several. `marks` are
+    points without an arrow, `has_axis` says whether the axis is marked: in a picture that is still
+    being made it may not be.
     """
 
     segment: str
@@ -180,6 +196,13 @@ class Scene:
     centre: complex | None = None
     centre_called: str = ""
     body: tuple[Surrounding, ...] = ()
+    marks: tuple[PlaceMark, ...] = ()
+    has_axis: bool = True
+
+    @property
+    def is_being_made(self) -> bool:
+        """Return whether a student is drawing it, so that its arrows say nothing of sizes."""
+        return bool(self.marks)
 
     @cached_property
     def beneath(self) -> tuple[Surrounding, ...]:

@@ -44,7 +44,8 @@ class Ruler:
 
 def ruler(scene: Scene, scale: float, least: float) -> Ruler:
     """Return the ruler of a scene, with at least `least` units between axis and forces."""
-    stations = {arrow.station for arrow in scene.arrows if arrow.station is not None} | {0.0}
+    points = [*(arrow.station for arrow in scene.arrows), *(mark.station for mark in scene.marks)]
+    stations = {station for station in points if station is not None} | {0.0}
     knots = {0.0: 0.0}
     for side in (1, -1):
         outward = sorted(abs(s) for s in stations if s * side >= 0)

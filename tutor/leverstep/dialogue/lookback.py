@@ -14,6 +14,7 @@ from leverstep.dialogue.ending import ending
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.replies import Ending, Mark
 from leverstep.dialogue.working_dialogue import line_mark
+from leverstep.free_body.picture_told import remembered
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Slip
 from leverstep.working.page import line_name, written_line
@@ -79,12 +80,14 @@ class LookBack:
 
     So is `expected`, what was expected before the first line beside what came out. `sure` says how
     often the student was sure, and rightly.
+    `drawn` are the slips that were made in free-body diagrams, with what to remember of each.
     """
 
     ending: Ending
     slips: tuple[SlipToRemember, ...]
     lines: tuple[LinePair, ...]
     meaning: tuple[str, ...]
+    drawn: tuple[str, ...] = ()
     expected: tuple[str, ...] = ()
     sure: tuple[str, ...] = ()
 
@@ -96,8 +99,9 @@ class LookBack:
     @property
     def remembered(self) -> tuple[str, ...]:
         """Return what to remember of each slip, or that none was made for sure."""
-        if self.slips:
-            return tuple(f"Slip: {slip.told}" for slip in self.slips)
+        if self.slips or self.drawn:
+            told = [slip.told for slip in self.slips]
+            return tuple(f"Slip: {one}" for one in (*told, *self.drawn))
         wrong = any(line.tries > 1 or line.standing == Outcome.WRONG for line in self.lines)
         return (NO_SLIPS if wrong else NO_WRONG,)
 
@@ -112,8 +116,9 @@ def look_back(bench: Bench) -> LookBack:
     is_complete = bench.working.complete
     told = meaning(bench.question) if is_complete else ()
     expected = expected_told(bench) if is_complete else ()
+    drawn = tuple(one for p in bench.picture_work.pictures for one in remembered(p))
     return LookBack(
-        ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, expected,
+        ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, drawn, expected,
         sure_told(bench),
     )  # fmt: skip
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
-from leverstep.bench.record_lines import Entered
+from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
@@ -17,7 +17,7 @@ from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
 from leverstep.working.conversions import CLEAN_IN_A_ROW
-from leverstep.working.rules import Conversions, Reasons, Rung, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
 WARNED_AT = (60, 300)
 """Seconds: a warning is due when no more than so many are left."""
@@ -53,6 +53,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     if drill.feedback is Feedback.EACH:
         yield _reasons(drill)
     yield from _less_to_type(drill)
+    if drill.picture is Pictures.ASKED:
+        yield _pictures(drill)
     yield (
         "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
         if drill.calculator
@@ -156,6 +158,17 @@ def _thinking(drill: Drill) -> Iterator[str]:
         )
 
 
+def _pictures(drill: Drill) -> str:
+    """Return that the free-body diagrams are the student's own work, and how they are marked."""
+    told = (
+        "Before the first line you draw the free-body diagram. It is marked as one line more, each "
+        "thing in it with an equal share; a thing that does not belong there costs one."
+    )
+    if drill.feedback is Feedback.EACH:
+        return f"{told} It may be changed until it is complete, or skipped."
+    return f"{told} It may be changed until you say that it is complete, or skip it."
+
+
 def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:
     """Return what a hint costs that tells so much, to be said with it; "" where it costs nothing.
 
@@ -184,7 +197,7 @@ def turn_told(drill: Drill, turn: NextSitting) -> str:
         of = f" of {drill.sittings}" if drill.sittings else ""
         told.append(f"This is sitting {turn.number}{of}; the numbers are the same as before.")
     if turn.found is not None:
-        entries = sum(isinstance(line, Entered) for line in turn.found.lines)
+        entries = sum(isinstance(line, Worked) for line in turn.found.lines)
         far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
         if drill.minutes is not None:
             far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"

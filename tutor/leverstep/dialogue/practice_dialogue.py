@@ -6,13 +6,13 @@ from dataclasses import replace
 from typing import TypeVar
 
 from leverstep.bench.practice import Practice
-from leverstep.bench.practice_choices import Choice, keep_choice, keep_thinking
+from leverstep.bench.practice_choices import Choice, choices_kept, keep_choice, keep_thinking
 from leverstep.dialogue.replies import DialogueAnswer, Way
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.working.conversions import CLEAN_IN_A_ROW
-from leverstep.working.rules import Conversions, Reasons, Thinking, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Thinking, Units
 
-_C = TypeVar("_C", Reasons, Conversions, Units)
+_C = TypeVar("_C", Reasons, Conversions, Units, Pictures)
 
 _CHOSEN = {
     Reasons.AT_ONCE: "From now on, the likely slip behind a wrong line is named at once.",
@@ -25,6 +25,9 @@ _CHOSEN = {
     Units.ASKED: "From now on, a number without a unit is asked for its unit.",
     Units.NAMED: "From now on, a number without a unit is taken in the unit that the line asks "
     "for.",
+    Pictures.GIVEN: "From the next problem on, the free-body diagram is given.",
+    Pictures.ASKED: "From the next problem on, you draw the free-body diagram before the first "
+    "line.",
 }
 """What is said of each choice."""
 
@@ -84,6 +87,17 @@ class PracticeDialogue(WorkingDialogue):
         self.practice.think(thinking)
         keep_thinking(thinking)
         return self.say(_THINKING[which][which not in thinking])
+
+    def change_pictures(self) -> DialogueAnswer:
+        """Have the free-body diagram drawn by the student, or given again; the choice is kept.
+
+        A working of which nothing is written yet is asked for it at once.
+        """
+        choice = _next(choices_kept().pictures)
+        keep_choice(choice)
+        if choice is Pictures.ASKED and self.practice.begin_pictures():
+            return self.say("You draw the free-body diagram now, and in each problem from here on.")
+        return self.say(_CHOSEN[choice])
 
     def _change(self, choice: Choice) -> DialogueAnswer:
         self.practice.follow(choice)

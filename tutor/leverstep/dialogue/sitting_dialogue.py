@@ -14,6 +14,7 @@ from leverstep.dialogue.notice import hint_cost, left_behind, warned_at, warning
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Trouble, Unkept
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.drill.sitting import Sitting
+from leverstep.free_body.body_picture import PICTURE_STEP
 from leverstep.working.page import line_name
 from leverstep.working.rules import Rung
 
@@ -101,6 +102,10 @@ class SittingDialogue:
         """Choose the answer of a number, from 1, at the question that is asked; 0 for none."""
         working = self.working
         return self._attempt(lambda: working.choose(number))
+
+    def draw(self, deed: Callable[[], DialogueAnswer]) -> Reply:
+        """Do something at the picture at hand of the task at hand."""
+        return self._attempt(deed)
 
     def hand_in(self) -> Reply:
         """Hand in what is on the disk."""
@@ -230,6 +235,8 @@ class SittingDialogue:
         """Return what says what a hint costs at a bench, and which line bears it if another."""
 
         def cost(key: str, rung: Rung) -> str:
+            if key.startswith(PICTURE_STEP):
+                return hint_cost(self.sitting.drill, rung, "this part of the diagram")
             bears = bench.working.leads_to(key)
             name = "" if bears.key == key else line_name(bears)
             return hint_cost(self.sitting.drill, rung, name)

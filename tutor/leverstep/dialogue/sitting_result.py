@@ -15,6 +15,7 @@ from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
 from leverstep.drill.drill import Task
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.picture_marks import picture_mark
 from leverstep.statics.step import Step
 from leverstep.working.page import not_written, on_page
 from leverstep.working.standing_lines import Line
@@ -36,8 +37,9 @@ class ResultTask:
     """One task: its heading with its marks, its lines, and what was not written, "" for none.
 
     `slips` are those made for sure, each told with what to remember; `meaning` says what the result
-    means and `expected` what was expected, nothing where that would tell an answer. `sure` says how
-    often the student was sure, and rightly.
+    means and `expected` what was expected, nothing where that would tell an answer. `pictures` says
+    what came of the diagrams that the student drew, `sure` how often the student was sure, and
+    rightly.
     """
 
     heading: str
@@ -46,6 +48,7 @@ class ResultTask:
     unwritten: str
     slips: tuple[str, ...]
     meaning: tuple[str, ...]
+    pictures: tuple[str, ...] = ()
     expected: tuple[str, ...] = ()
     sure: tuple[str, ...] = ()
 
@@ -54,7 +57,8 @@ class ResultTask:
         """Return what is said after the lines."""
         unwritten = (f"Not written: {self.unwritten}.",) if self.unwritten else ()
         slips = (f"Slip: {told}" for told in self.slips)
-        return (*unwritten, *self.sure, *slips, *self.meaning, *self.expected)
+        beside = (*self.pictures, *self.sure)
+        return (*unwritten, *beside, *slips, *self.meaning, *self.expected)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +99,10 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
                 not_written(bench.working),
                 tuple(slip.told for slip in slips_to_remember(bench)),
                 meaning(bench.question) if bench.is_all_right else (),
+                tuple(
+                    picture_mark(sitting.drill, task.number, one).told
+                    for one in bench.picture_work.pictures
+                ),
                 expected_told(bench) if bench.is_all_right else (),
                 sure_told(bench),
             )

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from leverstep.bench.bench import Bench
 from leverstep.course.plain_text import plain
+from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     MARK_OF,
     Asked,
@@ -75,6 +76,9 @@ class Answering(Protocol):
     def choose(self, number: int) -> Reply:
         """Choose the answer of a number, from 1, at the question that is asked; 0 for none."""
 
+    def draw(self, deed: Callable[[], DialogueAnswer]) -> Reply:
+        """Do something at the picture at hand."""
+
 
 class WorkingDialogue:
     """One working at its bench, as it is talked through.
@@ -113,6 +117,27 @@ class WorkingDialogue:
     def at_hand(self) -> Step | None:
         """Return the line chosen, or else the first that is still to be done; None at the end."""
         return self.working.step(self.chosen) if self.chosen else self.working.current()
+
+    @property
+    def picture(self) -> PictureDialogue | None:
+        """Return the free-body diagram that is to be drawn before the line at hand, if any."""
+        step = self.working.current()
+        if step is None:
+            return None
+        picture = self.bench.picture_work.open_at(step.mark)
+        if picture is None:
+            return None
+        return PictureDialogue(self.bench, picture, self._cost, self._answered)
+
+    @property
+    def hidden_pictures(self) -> tuple[str, ...]:
+        """Return the marks of the postures whose diagram is still to be drawn."""
+        pictures = self.bench.picture_work.pictures
+        return tuple(one.question.problem.posture.mark for one in pictures if not one.is_closed)
+
+    def draw(self, deed: Callable[[], DialogueAnswer]) -> DialogueAnswer:
+        """Do something at the picture at hand."""
+        return deed()
 
     @property
     def key_at_hand(self) -> str:
@@ -251,8 +276,13 @@ class WorkingDialogue:
 
     @property
     def question(self) -> ChoiceQuestion | None:
-        """Return the question that is to be answered before anything else; None where none is."""
-        return self.bench.to_answer if self._held is None else how_sure(plain(self._held))
+        """Return the question that is to be answered before the line at hand; None where none is.
+
+        A free-body diagram that is to be drawn comes first.
+        """
+        if self._held is not None:
+            return how_sure(plain(self._held))
+        return None if self.picture is not None else self.bench.to_answer
 
     @property
     def question_place(self) -> str:

@@ -18,7 +18,7 @@ from functools import cached_property
 
 from leverstep.course.problem import Problem, Question
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rung, Thinking, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
 
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
@@ -103,6 +103,7 @@ class Drill:
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
     calculator: bool = True
+    picture: Pictures = Pictures.GIVEN
     predict: bool = False
     sense: bool = False
     sure: bool = False

@@ -31,7 +31,7 @@ from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import SEAL
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Reasons, Rung, Units
+from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
 MOST_WORKINGS = 50
 MOST_MINUTES = 1000
@@ -124,6 +124,7 @@ class _DrillDraft:
             ),
             units=Units(reader.choice("units", list(Units), Drill.units)),
             calculator=reader.flag("calculator", Drill.calculator),
+            picture=Pictures(reader.choice("picture", list(Pictures), Drill.picture)),
             predict=reader.flag("predict", Drill.predict),
             sense=reader.flag("sense", Drill.sense),
             sure=reader.flag("sure", Drill.sure),

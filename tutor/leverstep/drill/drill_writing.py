@@ -27,6 +27,7 @@ reasons = "when asked"    # a hint names the likely slip; or "at once": the verd
 conversions = "asked"     # lines that only convert a unit; or "until clean", "given": filled in
 units = "asked"           # for a bare number; or "named": it is taken in the unit of its line
 calculator = true         # one is at hand that knows the symbols; or false
+picture = "given"         # the free-body diagram; or "asked": the student draws it first
 predict = false           # true: before the first line it is asked what to expect; no marks
 sense = false             # true: after the last line it is asked whether it makes sense; no marks
 sure = false              # true: with each entry it is asked how sure the student is; no marks

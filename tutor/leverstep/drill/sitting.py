@@ -71,6 +71,7 @@ def rules_of(drill: Drill) -> Rules:
     return Rules(
         drill.attempts, tells, hints and tells, marked=True, reasons=drill.reasons,
         conversions=conversions, units=drill.units, calculator=drill.calculator,
+        pictures=drill.picture,
         thinking=drill.thinking,
     )  # fmt: skip
 

@@ -10,7 +10,7 @@ from itertools import accumulate
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, first_of
-from leverstep.bench.record_lines import DrillBegun, Entered, RecordLine
+from leverstep.bench.record_lines import DrillBegun, Entered, PlacedLine, RecordLine, Worked
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted, times
@@ -29,6 +29,8 @@ from leverstep.drill.lines import (
 )
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
+from leverstep.free_body.picture_told import placed_told
+from leverstep.marking.picture_marks import PictureMark, picture_mark
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
@@ -147,8 +149,9 @@ class Marked:
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
-    and nothing stands after its end; `files` are those that it lies in. `answers` are those made to
-    questions beside the lines.
+    and nothing stands after its end; `files` are those that it lies in. `pictures` are the
+    free-body diagrams that the student drew, `placings` all that was put into them, as entries;
+    `answers` are those made to questions beside the lines.
     """
 
     student: str
@@ -167,6 +170,8 @@ class Marked:
     start_key: str = ""
     is_intact: bool = False
     files: tuple[RecordFile, ...] = ()
+    pictures: tuple[PictureMark, ...] = ()
+    placings: tuple[Entry, ...] = ()
     answers: tuple[AnswerMade, ...] = ()
 
     @property
@@ -218,14 +223,21 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for task, bench in zip(tasks, benches, strict=True)
         for step in bench.working.asked
     )
-    marks = tuple(_marks_of(task, lines) for task in tasks)
+    pictures = tuple(
+        picture_mark(drill, task.number, picture)
+        for task, bench in zip(tasks, benches, strict=True)
+        for picture in bench.picture_work.pictures
+    )
+    asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
+    marks = tuple(_marks_of(task, lines, pictures) for task in tasks)
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
         worked.lines[-1].time or "",
-        ended, tuple(judging.entries), lines, marks, sum(bench.hints_asked for bench in benches),
+        ended, tuple(judging.entries), lines, marks, asked,
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
+        pictures=pictures, placings=tuple(judging.placings),
         answers=tuple(made for bench in benches for made in _answers_made(bench)),
     )  # fmt: skip
 
@@ -303,6 +315,7 @@ class _Judging(Replay):
     def __init__(self, drill: Drill, benches: Sequence[Bench]) -> None:
         super().__init__(benches)
         self.entries: list[Entry] = []
+        self.placings: list[Entry] = []
         self._drill = drill
         self._timed: list[_Timed] = []
         self._late = self._beyond = self._unexplained = 0
@@ -316,19 +329,21 @@ class _Judging(Replay):
             if _is_in_time(self._drill, one):
                 self._timed.append(one)
             else:
-                self._late += isinstance(line, Entered) and self.bench_of(line) is not None
+                self._late += isinstance(line, Worked) and self.bench_of(line) is not None
         self.take(one.line for one in self._timed)
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
         """Keep an entry with what came of it."""
         if isinstance(line, Entered):
             self._unexplained += not bench.working.explains
+        if isinstance(line, PlacedLine):
+            self.placings += _placing(bench, line, self._timed[place])
         if verdict is not None:
             self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
 
     def leave_out(self, line: RecordLine) -> None:
         """Count the entries that are not judged."""
-        self._beyond += isinstance(line, Entered)
+        self._beyond += isinstance(line, Worked)
 
     def remarks(self) -> Iterator[str]:
         """Yield what is odd about the entries."""
@@ -383,6 +398,20 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
     )  # fmt: skip
 
 
+def _placing(bench: Bench, line: PlacedLine, one: _Timed) -> Iterator[Entry]:
+    """Yield what was put into a diagram, with what came of it; nothing where it made no sense."""
+    for picture in bench.picture_work.pictures:
+        latest = picture.latest
+        if picture.key != line.step or latest is None or latest.placing.item != line.item:
+            continue
+        text = placed_told(picture, latest.placing)[:LONGEST_SHOWN]
+        outcome = Outcome.RIGHT if latest.is_right else Outcome.WRONG
+        yield Entry(
+            line.task or 0, picture.key, "free_body", text, outcome, tuple(map(str, latest.slips)),
+            True, one.clock, one.moment, False, one.link, len(picture.given),
+        )  # fmt: skip
+
+
 def _line_mark(
     drill: Drill,
     task: int,
@@ -415,12 +444,15 @@ def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: list[Rung])
     return max(_NOTHING, share)
 
 
-def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
-    """Return the marks of a task: those of its lines, which all weigh the same.
+def _marks_of(
+    task: Task, lines: tuple[LineMark, ...], pictures: tuple[PictureMark, ...]
+) -> Fraction:
+    """Return the marks of a task: those of its lines and diagrams, which all weigh the same.
 
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
     shares = [line.share for line in lines if line.task == task.number]
+    shares += [picture.share for picture in pictures if picture.task == task.number]
     whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
     parts = [share for share in shares if share and share != _WHOLE]
     marks = marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
@@ -428,5 +460,5 @@ def _marks_of(task: Task, lines: tuple[LineMark, ...]) -> Fraction:
 
 
 def marks_each(task: Task, lines: int) -> Fraction:
-    """Return the marks of one of so many lines asked for."""
+    """Return the marks of one of so many lines asked for, a diagram to be drawn among them."""
     return task.marks / lines

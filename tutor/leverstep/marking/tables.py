@@ -145,7 +145,7 @@ class MarkTables:
         row = {name: told(student) for name, told in self._columns.items()}
         self._by_student.writerow(row.values())
         for sitting in student.sittings:
-            for entry in sitting.entries:
+            for entry in (*sitting.placings, *sitting.entries):
                 self._by_entry.writerow(
                     told(sitting, entry) for told in self._step_columns.values()
                 )

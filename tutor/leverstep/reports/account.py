@@ -35,6 +35,14 @@ class LineAccount:
 
 
 @dataclass(frozen=True, slots=True)
+class PictureAccount:
+    """One free-body diagram that the student drew: what came of it, and what it earned."""
+
+    told: str
+    marks: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class TaskAccount:
     """One task: its statement with the student's numbers, its lines, and its marks."""
 
@@ -44,6 +52,7 @@ class TaskAccount:
     lines: tuple[LineAccount, ...]
     marks: Fraction
     out_of: Fraction
+    pictures: tuple[PictureAccount, ...] = ()
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -52,9 +61,19 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
     for task, marks in zip(tasks, marked.marks, strict=True):
         question = task.question
         lines = tuple(_lines(task, marked, catalogue))
+        each = marks_each(task, _shared_by(task, marked))
+        drawn = [one for one in marked.pictures if one.task == task.number]
+        pictures = tuple(PictureAccount(one.told, one.share * each) for one in drawn)
         yield TaskAccount(
-            task.number, question.problem.title, question.statement, lines, marks, task.marks
-        )
+            task.number, question.problem.title, question.statement, lines, marks, task.marks,
+            pictures,
+        )  # fmt: skip
+
+
+def _shared_by(task: Task, marked: Marked) -> int:
+    """Return how many lines and diagrams share the marks of a task."""
+    tasks = [one.task for one in marked.lines] + [one.task for one in marked.pictures]
+    return tasks.count(task.number)
 
 
 def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAccount]:
@@ -80,7 +99,7 @@ def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAcc
             outcome=outcome,
             tries=len(entries),
             hints=mark.hints if mark else 0,
-            marks=mark.share * marks_each(task, len(asked)) if mark else None,
+            marks=mark.share * marks_each(task, _shared_by(task, marked)) if mark else None,
             worked="" if right else worked_line(question, step, values),
             slip=_slip(last, outcome, catalogue),
         )

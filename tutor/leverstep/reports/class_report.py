@@ -36,7 +36,9 @@ def headline(figures: Figures) -> str:
 
 def class_report(figures: Figures) -> tuple[Told, ...]:
     """Return the whole report."""
-    parts = (_opening, _next, _class, _lines, _slips, _sureness, _answers, for_the_teacher)
+    parts = (
+        _opening, _next, _class, _lines, _slips, _drawn, _sureness, _answers, for_the_teacher,
+    )  # fmt: skip
     return (*(block for part in parts for block in part(figures)), *how_made())
 
 
@@ -231,3 +233,18 @@ def _answers(figures: Figures) -> Iterator[Told]:
         ),
         frozenset({1, 2}),
     )
+
+
+def _drawn(figures: Figures) -> Iterator[Told]:
+    """Yield how much of the free-body diagrams was right, where some were drawn."""
+    if not figures.drawn.diagrams:
+        return
+    yield Heading(2, "Free-body diagrams")
+    rows = tuple(
+        (f"{one.segment}, task {one.task}", str(one.students), percent_told(one.right))
+        for one in figures.drawn.diagrams
+    )
+    yield Table(("Diagram", "Students", "Right in the end"), rows, frozenset({1, 2}))
+    slips = tuple((name, str(count)) for name, count in figures.drawn.slips)
+    if slips:
+        yield Table(("Slip", "Students"), slips, frozenset({1}))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.reports.drawn_diagrams import DrawnFigures
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
 
@@ -135,8 +136,9 @@ class Figures:
 
     `slips` come by the number of students, `teach` are those to teach next, `hardest` the lines
     that fewest had right at the first try, of those that half the class tried. `doubts` are the
-    records to look at, `shared` what is remarked on all of them alike. `answers` has the sorts of
-    questions beside the lines that were answered, `sureness` how sure students were of entries.
+    records to look at, `shared` what is remarked on all of them alike; `drawn` are the free-body
+    diagrams. `answers` has the sorts of questions beside the lines that were answered, `sureness`
+    how sure students were of entries.
     """
 
     drill: Drill
@@ -153,6 +155,7 @@ class Figures:
     help: tuple[Help, ...]
     doubts: tuple[Doubt, ...]
     shared: tuple[str, ...] = ()
+    drawn: DrawnFigures = field(default_factory=DrawnFigures)
     answers: tuple[AnswerFigures, ...] = ()
     sureness: tuple[SureFigures, ...] = ()
 

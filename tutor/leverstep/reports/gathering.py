@@ -18,6 +18,7 @@ from leverstep.marking.collecting import ATTENDANCE, Student
 from leverstep.marking.marking import Entry, LineMark, Marked, Place
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
+from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.reports.figures import (
     SMALL,
     AnswerFigures,
@@ -64,6 +65,7 @@ class ClassFigures:
         self._names: dict[Place, str] = {}
         self._asks: dict[Place, str] = {}
         self._slips = ClassSlips(self._catalogue)
+        self._drawn = DrawnDiagrams()
         self._likeness = Likeness()
         self._who: list[Who] = []
         self._help: list[Help] = []
@@ -88,6 +90,7 @@ class ClassFigures:
             self._names.setdefault(one.place, called(one.kind, one.step))
         self._add_lines(first)
         self._slips.add(first)
+        self._drawn.add(first)
         self._answers.update((one.sort, one.right) for one in first.answers)
         self._sureness.update(
             (entry.sureness, entry.outcome is not Outcome.WRONG)
@@ -117,6 +120,7 @@ class ClassFigures:
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
             shared=self._shared,
+            drawn=self._drawn.figures(),
             answers=tuple(self._answer_figures()),
             sureness=tuple(self._sure_figures()),
         )

@@ -43,6 +43,13 @@ class Thinking(StrEnum):
     SURE = "sure"
 
 
+class Pictures(StrEnum):
+    """Whether the free-body diagram is given, or drawn by the student before the first line."""
+
+    GIVEN = "given"
+    ASKED = "asked"
+
+
 class Rung(IntEnum):
     """How much a hint tells: where to look, what seems to have happened, formula, the line."""
 
@@ -59,9 +66,10 @@ class Rules:
     `attempts` is the most entries judged for a line, None for any number, 0 once nothing more is
     taken. `tells` says whether verdicts are shown as lines are entered, `hints` whether there are
     any, `reasons` when a likely slip is named. `conversions` says which lines are filled in,
-    `units` how a number without a unit is taken, `calculator` whether one is at hand. `thinking`
-    has what is asked beside the lines. `marked` says whether lines earn marks: what is told then
-    works out no value that is the student's own to write.
+    `units` how a number without a unit is taken, `calculator` whether one is at hand. `pictures`
+    says whether the student draws the free-body diagrams, `thinking` what is asked beside the
+    lines. `marked` says whether lines earn marks: what is told then works out no value that is the
+    student's own to write.
     """
 
     attempts: int | None = None
@@ -72,6 +80,7 @@ class Rules:
     conversions: Conversions = Conversions.ASKED
     units: Units = Units.ASKED
     calculator: bool = True
+    pictures: Pictures = Pictures.GIVEN
     thinking: frozenset[Thinking] = frozenset()
 
     @property

@@ -56,6 +56,9 @@ class DrillLines(LineMode):
 
     place = Place.TASKS
     ends_with = "Type next for the next task."
+    meanwhile = LineMode.meanwhile | {
+        "next", "previous", "task", "time", "rules", "hand_in", "folder",
+    }  # fmt: skip
 
     def __init__(
         self,
@@ -143,6 +146,9 @@ class DrillLines(LineMode):
 
     def follow(self, text: str) -> bool:
         """Do what a text says; where no line is asked for, say that an entry is none."""
+        if not text and self.sitting_dialogue.waits:
+            self.do_enter_alone(text)
+            return True
         found = understood(text, self.verbs)
         is_asked = self.dialogue.at_hand is not None or self.dialogue.question is not None
         if is_asked or (found and found[0].without_line):

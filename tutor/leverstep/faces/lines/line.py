@@ -10,20 +10,23 @@ from collections.abc import Callable
 from leverstep.bench.record_note import RecordNote
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out
+from leverstep.diagram.described import describe_one
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
-from leverstep.faces.lines.verbs import Listening, help_of, understood
+from leverstep.faces.lines.picture_lines import PICTURE_PROMPT, PictureLines
+from leverstep.faces.lines.verbs import Listening, Verb, help_of, understood
 from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.statics.step import Step
-from leverstep.working.page import line_name, posture_of, within_reach
+from leverstep.working.page import found, line_name, posture_of, within_reach
 from leverstep.working.wording import CAUTION_SAID
 
 HELP_FREE = (
@@ -51,6 +54,8 @@ class LineMode(LookingUp, Listening, ReadOut):
     """
 
     ends_with = "Type stop to end here."
+    meanwhile = frozenset({"problem", "givens", "term", "terms"})
+    """What can be done while a picture is drawn, too."""
 
     def __init__(self, dialogue: WorkingDialogue, say: Say, listen: Listen) -> None:
         super().__init__(dialogue, say)
@@ -60,6 +65,9 @@ class LineMode(LookingUp, Listening, ReadOut):
         self._posture = ""
         self._offered: tuple[OfferedAnswer, ...] = ()
         self._met: set[str] = set()
+        self._drawing = PictureLines(
+            self.say, self._picture, self._draw, self.do_stop, self._words_meanwhile
+        )
 
     def run(self) -> None:
         """Work the question; returns at its end, at `stop`, or where the input ends."""
@@ -118,10 +126,15 @@ class LineMode(LookingUp, Listening, ReadOut):
                 self.say(f"{number}: {answer.text}.")
 
     def follow(self, text: str) -> bool:
-        """Do what a text says; where a question is asked, take a number as its answer."""
+        """Do what a text says, at a picture or a question what can be done there."""
         question = self.dialogue.question
-        if question is None:
-            return super().follow(text)
+        if self.dialogue.picture is not None:
+            word = understood(text, self._words_meanwhile())
+            return super().follow(text) if word is not None else self._drawing.follow(text)
+        return super().follow(text) if question is None else self._choose(question, text)
+
+    def _choose(self, question: ChoiceQuestion, text: str) -> bool:
+        """Take a number as the answer of a question, or do what can be done beside it."""
         found = understood(text, self.verbs)
         if text.isdecimal() and len(text) == 1:
             self.act(lambda: self.answering.choose(int(text)))
@@ -136,7 +149,27 @@ class LineMode(LookingUp, Listening, ReadOut):
             self.say(f"Type a number from 1 to {last}; skip passes it over, Enter says it again.")
         return True
 
+    def _picture(self) -> PictureDialogue:
+        """Return the picture that is to be drawn now."""
+        picture = self.dialogue.picture
+        assert picture is not None, "a picture is to be drawn"
+        return picture
+
+    def _draw(self, deed: Callable[[], DialogueAnswer]) -> None:
+        """Do something at the picture, and say what came of it; at its end read the right one."""
+        question = self._picture().picture.question
+        self.act(lambda: self.answering.draw(deed))
+        if question.problem.posture.mark not in self.dialogue.hidden_pictures:
+            for line in describe_one(question, found(self.working)):
+                self.say(line)
+
+    def _words_meanwhile(self) -> tuple[Verb, ...]:
+        """Return the words of the working that can be typed while a picture is drawn."""
+        return tuple(verb for verb in self.offered if verb.does in self.meanwhile)
+
     def _prompt(self, step: Step) -> str:
+        if self.dialogue.picture is not None:
+            return PICTURE_PROMPT
         return "Line: " if self.dialogue.is_free else f"{line_name(step)}: "
 
     def let_go(self) -> None:
@@ -160,6 +193,9 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def _ask(self, step: Step) -> None:
         """Ask for a line, with an example the first time that one of its kind comes."""
+        if self.dialogue.picture is not None:
+            self._say_new(self._picture().asks, f" {self._drawing.form} Type forces to hear them.")
+            return
         asked = self.dialogue.asked
         if asked is not None:
             kind = step.unit if step.kind.is_number else step.kind.name

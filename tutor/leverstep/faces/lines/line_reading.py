@@ -38,7 +38,7 @@ class ReadOut:
         for line in (
             *self.heading(),
             question.statement,
-            *describe(question, found(self.working)),
+            *describe(question, found(self.working), self.dialogue.hidden_pictures),
         ):
             self.say(line)
         self.read_to_be_found()

@@ -32,6 +32,10 @@ class PracticeLine(LineMode):
         """Have lines that only convert a unit filled in: none, those known, or all."""
         self.tell(self._practice.change_conversions())
 
+    def do_own_picture(self, _: str) -> None:
+        """Have the free-body diagram drawn by the student, or given."""
+        self.tell(self._practice.change_pictures())
+
     def do_units(self, _: str) -> None:
         """Have a number without a unit taken in the unit asked for, or not."""
         self.tell(self._practice.change_units())

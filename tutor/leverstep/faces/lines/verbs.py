@@ -24,6 +24,7 @@ class Place(Enum):
     BOARD = auto()
     EXPLORING = auto()
     TOUR = auto()
+    PICTURE = auto()
 
 
 def _anything(rest: str) -> bool:
@@ -94,6 +95,7 @@ _DOOR = (Place.DOOR,)
 _BOARD = (Place.BOARD,)
 _EXPLORING = (Place.EXPLORING,)
 _TOUR = (Place.TOUR,)
+_PICTURE = (Place.PICTURE,)
 
 # fmt: off
 VERBS = (
@@ -169,6 +171,9 @@ VERBS = (
     Verb(_PRACTICE, ("units",), "units",
          "have a number without a unit taken in the unit asked for, or not.", takes=_nothing,
          without_line=True),
+    Verb(_PRACTICE, ("picture",), "own_picture",
+         "draw the free-body diagram yourself before the first line, or have it given.",
+         takes=_nothing, without_line=True),
     Verb(_PRACTICE, ("predict",), "predict",
          "be asked what you expect before the first line of a problem, or not.", takes=_nothing,
          without_line=True),
@@ -251,6 +256,25 @@ VERBS = (
     Verb(_TOUR, ("skip",), "skip", "leave the tour.", takes=_nothing),
     Verb(_TOUR, STOP, "stop", "leave the tour too.", takes=_nothing),
     Verb(_TOUR, ("help", "?"), "help"),
+
+    Verb(_PICTURE, (), "place", "it is drawn.", shown="A force, where and which way"),
+    Verb(_PICTURE, ("",), "enter_alone"),
+    Verb(_PICTURE, ("forces",), "forces", "the forces to choose from; some of them do not act.",
+         takes=_nothing, short=True),
+    Verb(_PICTURE, ("points",), "points", "the points to choose from, and the distances.",
+         takes=_nothing, short=True),
+    Verb(_PICTURE, ("directions",), "directions", "how a direction is told.", takes=_nothing,
+         short=True),
+    Verb(_PICTURE, ("picture",), "picture", "what is drawn so far.", takes=_nothing, short=True),
+    Verb(_PICTURE, ("take away",), "take_away", "take it out of the diagram.", takes=bool,
+         shown="take away, and a force"),
+    Verb(_PICTURE, ("done",), "finish", "the diagram is complete.", takes=_nothing, short=True),
+    Verb(_PICTURE, ("hint",), "picture_hint", "a hint on what is wrong or missing.",
+         takes=_nothing, short=True),
+    Verb(_PICTURE, ("skip", "go on"), "skip_picture", "go on without it; the right one is shown.",
+         shown="skip, or go on", takes=_nothing, short=True),
+    Verb(_PICTURE, STOP, "stop", "stop here. Everything is kept.", takes=_nothing),
+    Verb(_PICTURE, ("help", "?"), "help", short=True),
 )
 # fmt: on
 """Every word of every place, in the order in which help names them."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -47,6 +47,9 @@ from leverstep.faces.screens.styles import styles
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.statics.step import Step
 from leverstep.working.page import key_to_do, line_name, missing, within_reach
+
+if TYPE_CHECKING:
+    from leverstep.faces.screens.picture_screen import FreeBodyScreen
 
 _EDGE = 2
 """Columns beside a text that goes across the screen."""
@@ -110,6 +113,7 @@ class BenchScreen(AidedScreen):
         super().__init__()
         self.dialogue: WorkingDialogue | None = None
         self.busy = False
+        self._drawing: FreeBodyScreen | None = None
         self._heading = heading
         self._question = question
         self._onward = onward
@@ -212,10 +216,53 @@ class BenchScreen(AidedScreen):
 
     @on(Answered)
     def answer(self, event: Answered) -> None:
-        """Go on from what came of something."""
+        """Go on from what came of something; at a picture that is shown there."""
         event.stop()
         self.busy = False
         self.take(event.reply)
+        if self._drawing is not None and self._drawing in self.app.screen_stack:
+            self._drawing.take(event.reply)
+
+    def draw_first(self) -> None:
+        """Have the free-body diagram drawn that comes before the line at hand, if any."""
+        dialogue, answering = self.dialogue, self.answering
+        if dialogue is None or answering is None or dialogue.picture is None:
+            return
+        if self.app.screen is not self:
+            return
+
+        def attempt(deed: Callable[[], DialogueAnswer]) -> bool:
+            if is_free := not self.busy:
+                self.attempt(lambda: answering.draw(deed))
+            return is_free
+
+        def left(how: str | None) -> None:
+            self._drawing = None
+            self.leave_picture(how or "")
+
+        from leverstep.faces.screens.picture_screen import FreeBodyScreen  # light until it is asked
+
+        heading = str(self.query_one("#heading", Static).content)
+        self._drawing = FreeBodyScreen(
+            heading, dialogue, attempt, self.picture_progress, self.in_drill
+        )
+        self.app.push_screen(self._drawing, left)
+
+    @property
+    def in_drill(self) -> bool:
+        """Return whether there are other tasks, and handing in."""
+        return False
+
+    def picture_progress(self) -> str:
+        """Return what stands at the top while a picture is drawn."""
+        return "" if self.bench is None else f"numbers {self.bench.question.seed}"
+
+    def leave_picture(self, how: str) -> None:
+        """Go on where a picture was left: to the lines, or home."""
+        if how == "leave":
+            self.call_later(self.run_action, "app.home")
+        else:
+            self.paint()
 
     def take(self, reply: Reply) -> None:
         """Show what came of something; a line that is done gives way to the next one."""
@@ -247,6 +294,8 @@ class BenchScreen(AidedScreen):
             self.remark(dialogue)
         self.write_lines(dialogue)
         self._offer()
+        if dialogue.picture is not None:
+            self.call_after_refresh(self.draw_first)
 
     @on(Sheet.Resized)
     def share_what_is_left(self, event: Sheet.Resized) -> None:

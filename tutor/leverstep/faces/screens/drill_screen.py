@@ -197,6 +197,28 @@ class DrillScreen(KeepingScreen):
         self.query_one("#heading", Static).update(title)
         self.paint()
 
+    @property
+    def in_drill(self) -> bool:
+        """Return that there are other tasks, and handing in."""
+        return True
+
+    def picture_progress(self) -> str:
+        """Return the time that is left, and the tasks."""
+        parts = (tasks_left(self.sitting), time_left(self.sitting.left))
+        return " · ".join(filter(None, parts))
+
+    def leave_picture(self, how: str) -> None:
+        """Go on where a picture was left: to the lines, another task, the end, or away."""
+        match how:
+            case "leave":
+                self.action_leave()
+            case "task":
+                self.action_task(1)
+            case "hand in":
+                self.action_hand_in()
+            case _:
+                self.paint()
+
     def action_hand_in(self) -> None:
         """Ask whether to hand in, then do it."""
         self.leave_line(self._ask_to_hand_in)
@@ -208,6 +230,8 @@ class DrillScreen(KeepingScreen):
         def answered(answer: bool | None) -> None:
             if answer and not self.busy:
                 self.attempt(self.sitting_dialogue.hand_in)
+            else:
+                self.paint()
 
         self.app.push_screen(ConfirmScreen(open_still(self.sitting)), answered)
 

@@ -92,6 +92,10 @@ class WorkScreen(HalfTypedScreen):
             tooltip="Have lines that only convert a unit filled in: never, once sure, always",
         ),
         Binding(
+            "ctrl+b", "own_picture", "Own diagram", id="work.picture", show=False, system=True,
+            tooltip="Draw the free-body diagram yourself before the first line, or have it given",
+        ),
+        Binding(
             "f12", "thinking", "Questions", id="work.thinking", show=False, system=True,
             tooltip="Choose which questions you are asked beside the lines: what you expect, sense",
         ),
@@ -292,6 +296,12 @@ class WorkScreen(HalfTypedScreen):
             self.paint()
 
         self.app.push_screen(ThinkingScreen(dialogue.working.rules.thinking, change), closed)
+
+    def action_own_picture(self) -> None:
+        """Have the free-body diagram drawn by the student, or given."""
+        if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
+            self.dialogue.change_pictures()
+            self.paint()
 
     def action_explore(self) -> None:
         """Explore the question of this working, with other numbers where a line is still open."""

@@ -1,0 +1,155 @@
+"""A free-body diagram drawn in plain lines, in practice and in a drill."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from helpers.drills import SHELF, Disk
+from helpers.line_students import begun, works
+from helpers.material import CATALOGUE
+from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import PracticeChoices, choices_kept
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.working.rules import Pictures
+
+RIGHT = (
+    "W_l at 35 cm, down",
+    "W_f at the centre of mass, down",
+    "elbow flexors at the attachment, up",
+    "joint reaction at the elbow, unknown",
+    "axis at the elbow",
+    "distance d_l",
+    "d_f",
+    "distance d_m",
+)
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
+
+
+def practised(
+    *typed: str, name: str = "elbow-full-pail", pictures: Pictures = Pictures.ASKED
+) -> list[str]:
+    """Return what is heard by who practises a problem and types some lines."""
+    choices = PracticeChoices(pictures=pictures)
+    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, choices=choices)
+    said: list[str] = []
+    waiting = iter(typed)
+
+    def listen(prompt: str) -> str:
+        said.append(prompt)
+        for text in waiting:
+            return text
+        raise EOFError
+
+    PracticeLine(PracticeDialogue(practice), said.append, listen).run()
+    return said
+
+
+def test_a_whole_diagram_in_words_then_the_first_line() -> None:
+    said = practised(*RIGHT, "done", "1.65*9.81 N")
+    first = said.index("The free-body diagram of the forearm is yours to draw.")
+    told = said[first:]
+    assert not [line for line in said[:first] if "acts at" in line], "it is not told before"
+    assert sum(line.startswith("Right: ") for line in told) == len(RIGHT)
+    done = told.index("The free-body diagram is complete and right.")
+    assert "Axis of rotation: the elbow." in told[done:]
+    assert "W_f: " in told[done:]
+    assert "Right. That is 16.19 N." in told[done:]
+
+
+def test_lists_are_read_and_things_named_by_their_number() -> None:
+    said = practised("forces", "points", "directions", "7 at 5, down", "picture")
+    assert "7: weight of the pail." in said
+    assert "5: 35.0 cm from the elbow." in said
+    assert "Distance d_l, 35.0 cm." in said
+    assert "Straight: up, down, left or right." in said
+    assert "Right: weight of the pail: 35.0 cm from the elbow, straight down." in said
+    assert "Weight of the pail: 35.0 cm from the elbow, straight down." in said
+
+
+def test_directions_that_slant_are_told_with_their_angle() -> None:
+    said = practised("directions", name="ankle-forward-lean")
+    told = "At theta 10.5° to the vertical, and to which side, such as: up and left."
+    assert told in said
+
+
+def test_wrong_words_hints_and_taking_away() -> None:
+    said = practised(
+        "force of motion at the elbow, up", "hint", "hint", "done", "take away force of motion",
+        "take away W_l", "hm", "",
+    )  # fmt: skip
+    assert "Not yet: the force of motion does not belong into the diagram of the forearm." in said
+    hints = [line for line in said if line.startswith("Hint ")]
+    assert [hint.split(":")[0] for hint in hints] == [
+        "Hint 1 of 4 for the diagram", "Hint 2 of 4 for the diagram",
+    ]  # fmt: skip
+    assert "a force that nothing exerts" in hints[1]
+    assert "Taken away: force of motion." in said
+    assert "Weight of the pail is not drawn." in said
+    assert "Not taken: No force of the list is called hm." in said
+    assert any(line.startswith("Or a word: forces, points, directions") for line in said)
+
+
+def test_what_can_be_asked_at_a_working_can_be_asked_meanwhile() -> None:
+    said = practised("givens", "term moment arm", "problem", "help", "stop")
+    assert "m_f = 1.65 kg." in said
+    assert any(line.startswith("Moment arm") for line in said)
+    assert said.count("The free-body diagram of the forearm is yours to draw.") == 2
+    assert "done: the diagram is complete." in said
+    assert "problem: read the problem, the picture and the assumptions again." in said
+    assert any(line.startswith("Stopped.") for line in said)
+
+
+def test_skipping_reads_the_right_one_and_goes_on() -> None:
+    said = practised("skip", "1.65*9.81 N")
+    skipped = said.index("The free-body diagram is skipped; the right one is shown from now on.")
+    assert any(line.startswith("F_m, elbow flexors") for line in said[skipped:])
+    assert "Right. That is 16.19 N." in said
+
+
+def test_the_word_that_makes_the_choice() -> None:
+    said = practised("picture", "skip", "picture", pictures=Pictures.GIVEN)
+    assert any("You draw the free-body diagram now" in line for line in said)
+    assert any("From the next problem on, the free-body diagram is given." in line for line in said)
+    assert choices_kept().pictures is Pictures.GIVEN
+
+
+def test_without_the_choice_nothing_is_said_of_it() -> None:
+    said = practised("1.65*9.81 N", pictures=Pictures.GIVEN)
+    assert not [line for line in said if "free-body" in line]
+    assert "Right. That is 16.19 N." in said
+
+
+def test_a_drill_has_its_words_meanwhile(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, 'picture = "asked"\nhints = "at a cost"')
+    student = works(sitting, ["hint", "next", "hint", "time", "rules", "skip", "hand in", "yes"])
+    assert "Before the first line you draw the free-body diagram." in " ".join(student.said)
+    assert student.heard("Hint 1 of 4 for the diagram, costs 25 % of the marks of this part")
+    assert student.heard("Task 2 of 2")
+    assert student.heard("No time limit")
+    assert student.heard("Free-body diagram of the forearm: 0 of 8 right.")
+    assert sitting.ended
+
+
+def test_what_the_disk_does_not_take_is_tried_again(tmp_path: Path, disk: Disk) -> None:
+    sitting = begun(tmp_path, 'picture = "asked"')
+    (picture,) = sitting.benches[1].picture_work.pictures
+
+    def breaks() -> str:
+        disk.broken = [tmp_path]
+        return "W_l at d_l, down"
+
+    def mended() -> str:
+        assert picture.placed == {}
+        disk.broken = []
+        return ""
+
+    student = works(sitting, ["next", breaks, mended, "picture", "stop"])
+    assert student.heard("Not saved")
+    assert student.heard("Right: weight of the pail")
+    assert set(picture.placed) == {"W_l"}

@@ -1,0 +1,321 @@
+"""Free-body diagrams that a student draws: judged as a student with a geometry of its own does."""
+
+from __future__ import annotations
+
+import random
+import sys
+
+import pytest
+from helpers.picture_students import PictureStudent
+from helpers.source import TESTS
+from leverstep.course.shelf import load_shelf
+from leverstep.diagram.layout import Focus, drawn
+from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture, pictures_of
+from leverstep.free_body.candidates import REACTION
+from leverstep.free_body.picture_scene import MadeScene
+from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
+from leverstep.free_body.picture_told import (
+    hint_target,
+    hints_on,
+    missing_told,
+    placed_told,
+    standing_told,
+    verdict_told,
+)
+from leverstep.free_body.placing import Placing
+from leverstep.free_body.placing_words import UnclearWordsError, read_item, read_placing
+
+BENCHMARKS = str(TESTS / "benchmarks")
+SHELF = load_shelf()
+
+
+def picture(ident: str = "elbow-full-pail", seed: str = "7", place: int = 0) -> BodyPicture:
+    return pictures_of(SHELF.problems[ident].question(seed))[place]
+
+
+@pytest.fixture(scope="module")
+def tally():
+    """Return what came of right and wrong pictures of every problem that is offered."""
+    sys.path.insert(0, BENCHMARKS)
+    try:
+        from pictures import measured
+
+        return measured(1)
+    finally:
+        sys.path.remove(BENCHMARKS)
+
+
+def test_a_right_picture_is_right_in_any_order(tally) -> None:
+    counts, problems = tally
+    assert problems > 85
+    assert counts.total("right", "right") > 2000
+    assert counts.total("right", "called wrong") == 0
+    assert counts.total("whole", "right") > 250
+    assert counts.total("whole", "called wrong") == 0
+
+
+def test_a_wrong_thing_is_always_called_wrong_and_its_slip_named(tally) -> None:
+    counts, _ = tally
+    assert counts.total("wrong", "called wrong") > 10_000
+    assert counts.total("wrong", "called right") == 0
+    named, other = counts.total("slip", "named"), counts.total("slip", "another")
+    assert named / (named + other) >= 0.97
+
+
+def test_whatever_one_thing_is_left_out_is_seen(tally) -> None:
+    counts, _ = tally
+    assert counts.total("missing", "seen") > 600
+    assert counts.total("missing", "not seen") == 0
+
+
+def test_problems_without_forces_that_balance_have_none() -> None:
+    assert pictures_of(SHELF.problems["neck-magnifiers"].question("7")) == ()
+    assert pictures_of(SHELF.problems["knee-two-pulls-on-kneecap"].question("7")) == ()
+
+
+def test_a_chain_has_a_picture_of_each_segment() -> None:
+    first, second = pictures_of(SHELF.problems["wrist-then-elbow"].question("7"))
+    assert (first.key, second.key) == ("free body1", "free body2")
+    assert second.judged(Placing("H_y", "L_f", "unknown")).is_right
+    assert second.judged(Placing("H_y", "L_f", "left")).slips == (PictureSlip.WAY,)
+
+
+def test_every_slip_has_words_that_fit_any_posture() -> None:
+    assert SLIP_WORDS.keys() == set(PictureSlip)
+    for words in SLIP_WORDS.values():
+        for text in (words.look, words.happened, words.rule):
+            assert text.format(name="pull", segment="foot", axis="ankle").endswith((".", "?"))
+
+
+def test_what_stands_right_is_not_drawn_twice_where_that_is_told() -> None:
+    told, hidden = picture(), picture()
+    for one, tells in ((told, True), (hidden, False)):
+        one.place(Placing("W_l", "d_l", "down"), tells)
+    again = Placing("W_l", "d_m", "down")
+    assert told.place(again).slips == (PictureSlip.TWICE,)
+    assert told.placed["W_l"].is_right
+    assert hidden.place(again, tells=False).slips == (PictureSlip.POINT,)
+    assert not hidden.placed["W_l"].is_right
+
+
+def test_what_is_taken_away_is_missing_again() -> None:
+    one = picture()
+    one.place(Placing("W_l", "d_l", "down"))
+    assert "W_l" not in one.missing
+    one.take_away("W_l")
+    one.take_away("W_l")
+    assert "W_l" in one.missing
+
+
+@pytest.mark.parametrize(
+    "placing",
+    [
+        Placing("W_x", "d_l", "down"),
+        Placing("W_l", "d_x", "down"),
+        Placing("W_l", "", "down"),
+        Placing("W_l", "d_l", ""),
+        Placing("W_l", "d_l", "sideways"),
+        Placing("W_l", "d_l", "clockwise"),
+        Placing(AXIS_ITEM, "axis", "down"),
+        Placing(AXIS_ITEM),
+        Placing("d_l", "axis"),
+        Placing("", "", ""),
+    ],
+)
+def test_what_makes_no_sense_is_known(placing: Placing) -> None:
+    assert not picture().makes_sense(placing)
+
+
+@pytest.mark.parametrize(
+    ("ident", "text", "placing"),
+    [
+        ("elbow-full-pail", "W_l at d_l, down", Placing("W_l", "d_l", "down")),
+        ("elbow-full-pail", "w_l at d_l down", Placing("W_l", "d_l", "down")),
+        ("elbow-full-pail", "weight of pail at 35 cm, down", Placing("W_l", "d_l", "down")),
+        ("elbow-full-pail", "weight of the pail at 35,0 cm, left", Placing("W_l", "d_l", "left")),
+        ("elbow-full-pail", "W_f at the centre of mass, down", Placing("W_f", "d_f", "down")),
+        ("elbow-full-pail", "flexors at the attachment, up",
+         Placing("F_m", "d_m", "up")),
+        ("elbow-full-pail", "2 at 2, up", Placing("F_m", "d_m", "up")),
+        ("elbow-full-pail", "joint reaction at the elbow, unknown yet",
+         Placing(REACTION, "axis", "unknown")),
+        ("elbow-full-pail", "reaction at 1, down", Placing(REACTION, "axis", "down")),
+        ("elbow-full-pail", "joint reaction at the elbow at 4.6 cm, up and left",
+         Placing(REACTION, "d_m", "up left")),
+        ("elbow-full-pail", "axis at the elbow", Placing(AXIS_ITEM, "axis")),
+        ("elbow-full-pail", "axis at 3", Placing(AXIS_ITEM, "d_f")),
+        ("elbow-full-pail", "distance d_l", Placing("d_l")),
+        ("elbow-full-pail", "L", Placing("L")),
+        ("elbow-full-pail", "force of motion at d_l, right",
+         Placing("decoy motion", "d_l", "right")),
+        ("elbow-full-pail", "W_l", None),
+        ("elbow-full-pail", "weight at d_l, down", None),
+        ("elbow-full-pail", "W_l at the moon, down", None),
+        ("elbow-full-pail", "W_l at d_l, sideways", None),
+        ("elbow-full-pail", "W_l at d_l", None),
+        ("elbow-full-pail", "", None),
+        ("elbow-full-pail", "0 at 0, down", None),
+        ("ankle-forward-lean", "F_m at d_m, at theta to the vertical, up and right",
+         Placing("F_m", "d_m", "vertical theta up right")),
+        ("ankle-forward-lean", "F_m at d_m, at θ to the horizontal, up left",
+         Placing("F_m", "d_m", "horizontal theta up left")),
+        ("ankle-forward-lean", "F_m at d_m, 10.5 degrees to the vertical, up and to the right",
+         Placing("F_m", "d_m", "vertical theta up right")),
+        ("ankle-forward-lean", "F_m at d_m, up and right", Placing("F_m", "d_m", "up right")),
+        ("ankle-forward-lean", "F_m at d_m, at theta", None),
+        ("elbow-full-teapot", "F_m at d_m, at alpha to the forearm, towards the elbow, up",
+         Placing("F_m", "d_m", "segment alpha axis above")),
+        ("elbow-full-teapot", "W_f at d_f, perpendicular to the forearm, down",
+         Placing("W_f", "d_f", "segment below")),
+        ("elbow-both-attachments", "F_m at d_m, towards its other end",
+         Placing("F_m", "d_m", "muscle F_m toward")),
+        ("elbow-both-attachments", "F_m at d_m, away from its other end",
+         Placing("F_m", "d_m", "muscle F_m away")),
+        ("elbow-stiff-brace", "C_b, clockwise", Placing("C_b", "", "clockwise")),
+        ("elbow-stiff-brace", "moment of the friction, anticlockwise",
+         Placing("C_b", "", "anticlockwise")),
+        ("elbow-stiff-brace", "C_b", None),
+        ("knee-kneecap", "quadriceps tendon, at alpha to the horizontal, up and left",
+         Placing("F_q", "axis", "horizontal alpha up left")),
+        ("knee-kneecap", "4 at 1, up", Placing("F_q", "axis", "up")),
+        ("knee-kneecap", "3, down", Placing("F_t", "axis", "down")),
+        ("knee-kneecap", "3", None),
+        ("wrist-then-elbow", "net moment, unknown", Placing("net moment", "", "unknown")),
+    ],
+)  # fmt: skip
+def test_words_say_what_is_put_where(ident: str, text: str, placing: Placing | None) -> None:
+    one = picture(ident)
+    if placing is None:
+        with pytest.raises(UnclearWordsError, match=r"\.$"):
+            read_placing(one, text)
+        return
+    read = read_placing(one, text)
+    assert read == placing
+    assert one.makes_sense(read)
+
+
+def test_what_a_right_placing_is_told_as_reads_back_as_itself() -> None:
+    for card in SHELF.offered:
+        for one in pictures_of(SHELF.problems[card.id].question("3")):
+            for item in one.needed:
+                candidate, placing = one.candidate(item), one.right_placing(item)
+                if candidate is None:
+                    continue
+                place, way = one.place_of(placing), one.pointing_of(placing)
+                assert way is not None
+                where = f" at {place.label.replace(', ', ' ')}" if place is not None else ""
+                text = f"{candidate.name}{where}, {way.label}"
+                read = read_placing(one, text)
+                assert one.judged(read).is_right, (card.id, text)
+                assert read_item(one, candidate.name) == item
+
+
+def test_any_words_are_read_or_told_of_as_unclear() -> None:
+    draw = random.Random(5)
+    one = picture("ankle-forward-lean")
+    forces, points = ["W_f", "F_m", "3", "pull", "shin"], ["d_m", "2", "99", "²", "the ankle", "é"]
+    ways = ["up", "down", "left", "unknown", "theta", "vertical", "10.5", "1e9", "θ", "clockwise"]
+    beside = ["at", "at", ",", ",", "the", "of", "axis", "distance", "end", "-", "\x00", "\n"]
+    read = unclear = 0
+    for _ in range(3000):
+        parts = [draw.choice(forces), "at", draw.choice(points), ",", draw.choice(ways)]
+        parts += draw.choices(forces + points + ways + beside, k=draw.randint(0, 3))
+        if draw.random() < 0.3:
+            draw.shuffle(parts)
+        text = " ".join(parts)
+        try:
+            placing = read_placing(one, text)
+        except UnclearWordsError as error:
+            said = str(error)
+            unclear += said.endswith(".")
+        else:
+            read += 1
+            assert one.makes_sense(placing), text
+    assert read > 100
+    assert read + unclear == 3000
+
+
+def test_hints_lead_from_where_to_look_to_the_thing_itself() -> None:
+    one = picture()
+    one.place(Placing("W_l", "d_l", "up"))
+    target = hint_target(one)
+    assert target == ("W_l", (PictureSlip.NOT_DOWN,))
+    look, happened, rule, worked = hints_on(one, target)
+    assert look == "Where does the earth pull?"
+    assert "a weight that does not point straight down" in happened
+    assert "forearm" in rule
+    assert worked == "Weight of the pail: 35.0 cm from the elbow, straight down."
+    one.place(Placing("W_l", "d_l", "down"))
+    target = hint_target(one)
+    assert target is not None
+    assert target[1][0] in {PictureSlip.FORCE_MISSING, PictureSlip.WEIGHT_MISSING}
+
+
+def test_every_hint_fills_for_whatever_is_wrong_or_missing() -> None:
+    for card in SHELF.offered[::5]:
+        for one in pictures_of(SHELF.problems[card.id].question("2")):
+            for drawn_wrong in PictureStudent(one.question, one).wrong(random.Random(1)):
+                verdict = one.judged(drawn_wrong.placing)
+                texts = hints_on(one, (drawn_wrong.placing.item, verdict.slips))
+                assert all(text and "{" not in text for text in texts)
+                assert verdict_told(one, verdict, at_once=True).startswith("Not yet: ")
+            for item in one.needed:
+                texts = hints_on(one, (item, (one.missing_slip(item),)))
+                assert len(texts) == 4
+
+
+def test_only_at_once_is_a_slip_named() -> None:
+    one = picture()
+    verdict = one.place(Placing("W_l", "d_m", "down"))
+    late, soon = (verdict_told(one, verdict, at_once) for at_once in (False, True))
+    assert late == "Not yet: the weight of the pail acts, but its point is not right."
+    assert soon.startswith(late)
+    assert "It looks like this slip: a force at a wrong point." in soon
+    assert "the reaction forgotten" in missing_told(one, at_once=True)
+    assert "forgotten" not in missing_told(one, at_once=False)
+
+
+def test_what_stands_is_told() -> None:
+    one = picture()
+    assert standing_told(one) == ("Nothing is drawn yet.",)
+    one.place(Placing(REACTION, "axis", "unknown"))
+    assert standing_told(one) == ("Joint reaction at the elbow: the elbow, direction unknown yet.",)
+    assert placed_told(one, Placing("d_l")) == "the distance d_l"
+
+
+def test_the_picture_shows_what_is_placed_and_nothing_else() -> None:
+    one = picture()
+    made = MadeScene(one, tells=True)
+    empty = made.scene()
+    assert (empty.arrows, empty.measures, empty.has_axis, empty.positive) == ((), (), False, 0)
+    one.place(Placing("W_l", "d_m", "up"))
+    one.place(Placing("d_l"))
+    scene = MadeScene(one, tells=True).scene()
+    (arrow,) = scene.arrows
+    assert (arrow.symbol, arrow.bearing) == ("7", 90.0)
+    assert arrow.station == pytest.approx(0.046)
+    assert [measure.symbol for measure in scene.measures] == ["d_l"]
+    one.place(Placing("W_l", "d_l", "down"))
+    assert [one.symbol for one in MadeScene(one, tells=True).scene().arrows] == ["W_l"]
+    assert [one.symbol for one in MadeScene(one, tells=False).scene().arrows] == ["7"]
+
+
+def test_a_trial_is_drawn_beside_what_stands() -> None:
+    one = picture()
+    one.place(Placing("W_l", "d_l", "down"))
+    scene = MadeScene(one, tells=True).scene(Placing("F_m", "d_m", "up"))
+    assert {arrow.symbol for arrow in scene.arrows} == {"W_l", "2"}
+    assert set(one.placed) == {"W_l"}
+
+
+@pytest.mark.parametrize("size", [(40, 8), (44, 14), (60, 18)])
+def test_every_picture_can_be_drawn_as_it_grows(size: tuple[int, int]) -> None:
+    for card in SHELF.offered[::4]:
+        for one in pictures_of(SHELF.problems[card.id].question("3")):
+            for item in (None, *one.needed):
+                if item is not None:
+                    one.place(one.right_placing(item))
+                made = MadeScene(one, tells=False)
+                rows = drawn((made.scene(),), made.names(), *size, Focus()).rows
+                assert {sum(len(piece.text) for piece in row) for row in rows} == {size[0]}
+                assert len(rows) == size[1]

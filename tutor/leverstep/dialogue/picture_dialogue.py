@@ -1,0 +1,144 @@
+"""The dialogue of one free-body diagram: what comes of each thing put into it, or taken out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from leverstep.bench.bench import TAKEN, Bench
+from leverstep.course.phrases import capital
+from leverstep.dialogue.replies import DialogueAnswer, HintGiven, Mark
+from leverstep.free_body.body_picture import BodyPicture
+from leverstep.free_body.picture_told import (
+    hint_target,
+    item_name,
+    missing_told,
+    placed_told,
+    verdict_told,
+)
+from leverstep.free_body.placing import Placing
+from leverstep.free_body.placing_words import UnclearWordsError, read_item, read_placing
+from leverstep.working.rules import Reasons, Rung
+
+NO_PICTURE_HINTS = "There are no hints in this drill."
+
+
+class PictureDialogue:
+    """One picture at its bench, as it is talked through.
+
+    What can't be kept raises `RecordError` where the bench does, and all is as before then.
+    """
+
+    def __init__(
+        self,
+        bench: Bench,
+        picture: BodyPicture,
+        cost: Callable[[str, Rung], str] | None,
+        answered: Callable[[DialogueAnswer], DialogueAnswer],
+    ) -> None:
+        """Begin.
+
+        Args:
+            bench: where the working is worked.
+            picture: the picture, open yet.
+            cost: what says what a hint costs, None where hints are free.
+            answered: what notes an answer as the latest of the working.
+        """
+        self.bench = bench
+        self.picture = picture
+        self._cost = cost
+        self._answered = answered
+
+    @property
+    def tells(self) -> bool:
+        """Return whether it is told at once what came of a placing."""
+        return self.bench.picture_work.tells
+
+    @property
+    def asks(self) -> str:
+        """Return what the student is to do."""
+        problem = self.picture.question.problem
+        more = "" if not self.picture.has_axis else (
+            " Mark the axis, and choose the distances that lead from it to where a force acts."
+        )  # fmt: skip
+        return (
+            f"Draw the free-body diagram of the {problem.segment} first: what acts on it, where, "
+            f"and which way?{more}"
+        )
+
+    @property
+    def progress(self) -> str:
+        """Return how much stands in the picture."""
+        number = len(self.picture.placed)
+        return f"diagram: {number} drawn"
+
+    def place(self, placing: Placing) -> DialogueAnswer:
+        """Put something into the picture."""
+        name = capital(item_name(self.picture, placing.item))
+        before = self.picture.placed.get(placing.item)
+        if before is not None and before.placing == placing:
+            return self._answered(DialogueAnswer(told=f"{name} stands there already."))
+        verdict = self.bench.picture_work.place(self.picture, placing)
+        if not self.tells:
+            told = f"{capital(placed_told(self.picture, placing))}. {TAKEN}"
+            return self._answered(DialogueAnswer(told=told, mark=Mark.TAKEN))
+        told = verdict_told(self.picture, verdict, self._at_once)
+        mark = Mark.RIGHT if verdict.is_right else Mark.WRONG
+        return self._answered(DialogueAnswer(told=told, mark=mark))
+
+    def place_words(self, text: str) -> DialogueAnswer:
+        """Put into the picture what a text says, where it says that."""
+        try:
+            placing = read_placing(self.picture, text)
+        except UnclearWordsError as error:
+            return self._answered(DialogueAnswer(told=f"Not taken: {error}", mark=Mark.UNREAD))
+        return self.place(placing)
+
+    def take_away(self, item: str) -> DialogueAnswer:
+        """Take something out of the picture, where it stands there."""
+        name = item_name(self.picture, item)
+        if item not in self.picture.placed:
+            return self._answered(DialogueAnswer(told=f"{capital(name)} is not drawn."))
+        self.bench.picture_work.take_away(self.picture, item)
+        return self._answered(DialogueAnswer(told=f"Taken away: {name}."))
+
+    def take_away_words(self, text: str) -> DialogueAnswer:
+        """Take out of the picture what a text names."""
+        try:
+            item = read_item(self.picture, text)
+        except UnclearWordsError as error:
+            return self._answered(DialogueAnswer(told=f"Nothing taken away: {error}"))
+        return self.take_away(item)
+
+    def finish(self) -> DialogueAnswer:
+        """Say that the picture is complete; where that is told and it is not, it stays open."""
+        if self.bench.picture_work.finish(self.picture):
+            told = "The free-body diagram is complete and right." if self.tells else TAKEN
+            mark = Mark.RIGHT if self.tells else Mark.TAKEN
+            return self._answered(DialogueAnswer(told=told, mark=mark, moves_on=True))
+        told = missing_told(self.picture, self._at_once)
+        return self._answered(DialogueAnswer(told=told, mark=Mark.WRONG))
+
+    def skip(self) -> DialogueAnswer:
+        """Go on without the picture, for good, since the right one is shown then."""
+        self.bench.picture_work.skip(self.picture)
+        told = "The free-body diagram is skipped; the right one is shown from now on."
+        return self._answered(DialogueAnswer(told=told, moves_on=True))
+
+    def hint(self) -> DialogueAnswer:
+        """Give the next hint on what is wrong or missing."""
+        if not self.bench.working.rules.hints:
+            return self._answered(DialogueAnswer(told=NO_PICTURE_HINTS))
+        target = hint_target(self.picture)
+        hint = self.bench.picture_work.hint(self.picture)
+        if target is None:
+            return self._answered(DialogueAnswer(told="All is there, and right."))
+        if hint is None:
+            return self._answered(DialogueAnswer(told="There is no further hint on this."))
+        cost = self._cost(self.picture.key, hint.rung) if self._cost else ""
+        number = self.picture.given.count(target)
+        given = HintGiven(self.picture.key, "the diagram", number, len(Rung), hint.text, cost)
+        return self._answered(DialogueAnswer(hint=given))
+
+    @property
+    def _at_once(self) -> bool:
+        return self.bench.working.rules.reasons is Reasons.AT_ONCE

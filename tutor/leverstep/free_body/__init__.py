@@ -1,0 +1,1 @@
+"""The free-body diagram as the student's own work: what is chosen, placed, judged and missing."""

@@ -1,0 +1,229 @@
+"""One free-body diagram as a student makes it: what is placed, what came of it, what is missing."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cached_property
+
+from leverstep.course.problem import Question
+from leverstep.free_body.candidates import REACTION, Candidate, candidates, is_drawn
+from leverstep.free_body.force_places import (
+    AXIS_POINT,
+    DistanceChoice,
+    ForcePlace,
+    distance_choices,
+    force_places,
+)
+from leverstep.free_body.picture_slips import PictureSlip
+from leverstep.free_body.placing import Placing, PlacingVerdict, right_point, slips_of_force
+from leverstep.free_body.pointings import UNKNOWN, Pointing, pointings
+
+PICTURE_STEP = "free body"
+"""What a record calls the picture of the first posture, in the place of a line of the working."""
+
+AXIS_ITEM = "the axis"
+
+_MISSING = {REACTION: PictureSlip.REACTION_MISSING, AXIS_ITEM: PictureSlip.AXIS_MISSING}
+
+
+class BodyPicture:
+    """The picture of one posture. `question` is looked at as that posture.
+
+    `placed` has what stands in it with what came of that, by item. `wrong` counts the wrong tries
+    of each item, `made` are the slips in them, `given` the hints that were given. It is closed once
+    it is done or skipped; `is_done` says that it was done.
+    """
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self.key = PICTURE_STEP + question.problem.posture.mark
+        self.placed: dict[str, PlacingVerdict] = {}
+        self.wrong: Counter[str] = Counter()
+        self.made: list[PictureSlip] = []
+        self.given: list[tuple[str, tuple[PictureSlip, ...]]] = []
+        self.latest: PlacingVerdict | None = None
+        self.is_closed = False
+        self.is_done = False
+
+    @cached_property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """Return the forces and moments to choose from."""
+        return candidates(self.question)
+
+    @cached_property
+    def places(self) -> tuple[ForcePlace, ...]:
+        """Return the points to choose from, the axis first."""
+        return force_places(self.question)
+
+    @cached_property
+    def pointings(self) -> tuple[Pointing, ...]:
+        """Return the directions to choose from."""
+        return pointings(self.question)
+
+    @cached_property
+    def distances(self) -> tuple[DistanceChoice, ...]:
+        """Return the distances to choose from, none where no moment counts."""
+        return distance_choices(self.question)
+
+    @property
+    def only_place(self) -> ForcePlace | None:
+        """Return the one point through which all forces pass; None where there are several."""
+        return self.places[0] if len(self.places) == 1 else None
+
+    @property
+    def has_axis(self) -> bool:
+        """Return whether there is an axis to be marked."""
+        return self.question.problem.posture.has_moments
+
+    @cached_property
+    def needed(self) -> tuple[str, ...]:
+        """Return the items of a whole picture."""
+        acting = [one.item for one in self.candidates if one.decoy is None]
+        axis = [AXIS_ITEM] if self.has_axis else []
+        return (*acting, *axis, *(one.item for one in self.distances if one.counts))
+
+    @cached_property
+    def _by_item(self) -> dict[str, Candidate]:
+        return {one.item: one for one in self.candidates}
+
+    @cached_property
+    def _by_place(self) -> dict[str, ForcePlace]:
+        return {one.key: one for one in self.places}
+
+    @cached_property
+    def _by_pointing(self) -> dict[str, Pointing]:
+        return {one.key: one for one in self.pointings}
+
+    def candidate(self, item: str) -> Candidate | None:
+        """Return the force or moment of an item; None for the axis and for distances."""
+        return self._by_item.get(item)
+
+    def place_of(self, placing: Placing) -> ForcePlace | None:
+        """Return the point of a placing, None where it has none."""
+        return self._by_place.get(placing.point)
+
+    def pointing_of(self, placing: Placing) -> Pointing | None:
+        """Return the direction of a placing, None where it has none."""
+        return self._by_pointing.get(placing.pointing)
+
+    def has_point(self, item: str) -> bool:
+        """Return whether an item is put at a point."""
+        candidate = self.candidate(item)
+        return item == AXIS_ITEM if candidate is None else not candidate.is_turning
+
+    def has_pointing(self, item: str) -> bool:
+        """Return whether an item is turned to a direction."""
+        return item in self._by_item
+
+    def makes_sense(self, placing: Placing) -> bool:
+        """Return whether there are such an item, point and direction, and it needs just these."""
+        item = placing.item
+        is_one = item in self._by_item or any(one.item == item for one in self.distances)
+        if not is_one and not (item == AXIS_ITEM and self.has_axis):
+            return False
+        point_fits = placing.point in self._by_place if self.has_point(item) else not placing.point
+        if not self.has_pointing(item):
+            return point_fits and not placing.pointing
+        pointing = self.pointing_of(placing)
+        return point_fits and pointing is not None and self.suits(item, pointing)
+
+    def suits(self, item: str, pointing: Pointing) -> bool:
+        """Return whether a direction is one that an item can have: it points, or it turns."""
+        candidate = self._by_item[item]
+        return pointing.is_open or bool(pointing.turns) == candidate.is_turning
+
+    def judged(self, placing: Placing) -> PlacingVerdict:
+        """Return what is to be said of a placing, whatever stands in the picture."""
+        candidate = self.candidate(placing.item)
+        if candidate is not None:
+            pointing = self._by_pointing[placing.pointing]
+            point = self._same_as_right(candidate, self.place_of(placing))
+            slips = slips_of_force(self.question, candidate, point, pointing)
+        elif placing.item == AXIS_ITEM:
+            slips = () if placing.point == AXIS_POINT else (PictureSlip.AXIS,)
+        else:
+            counts = any(one.item == placing.item and one.counts for one in self.distances)
+            slips = () if counts else (PictureSlip.DISTANCE,)
+        return PlacingVerdict(placing, slips)
+
+    def _same_as_right(self, candidate: Candidate, place: ForcePlace | None) -> ForcePlace | None:
+        """Return the point of a force by the key of its own, where the two are one point."""
+        right = self._by_place.get(right_point(candidate))
+        is_same = place is not None and right is not None and place.is_same(right)
+        return right if is_same else place
+
+    def is_twice(self, placing: Placing, tells: bool) -> bool:
+        """Return whether a placing draws again, elsewhere, what is known to stand there right."""
+        before = self.placed.get(placing.item)
+        return tells and before is not None and before.is_right and before.placing != placing
+
+    def place(self, placing: Placing, tells: bool = True) -> PlacingVerdict:
+        """Put something into the picture, in the place of what stood there of it.
+
+        What is known to stand there right is not put elsewhere: that would be to draw it twice.
+        """
+        verdict = self.judged(placing)
+        if self.is_twice(placing, tells):
+            verdict = PlacingVerdict(placing, (PictureSlip.TWICE,))
+        else:
+            self.placed[placing.item] = verdict
+        self.made += [slip for slip in verdict.slips if slip not in self.made]
+        self.wrong[placing.item] += not verdict.is_right
+        self.latest = verdict
+        return verdict
+
+    def take_away(self, item: str) -> None:
+        """Take something out of the picture."""
+        self.placed.pop(item, None)
+        if self.latest is not None and self.latest.placing.item == item:
+            self.latest = None
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """Return the items that a whole picture has, and this one has not."""
+        return tuple(item for item in self.needed if item not in self.placed)
+
+    @property
+    def mistaken(self) -> tuple[PlacingVerdict, ...]:
+        """Return what stands in the picture and is not right."""
+        return tuple(one for one in self.placed.values() if not one.is_right)
+
+    @property
+    def is_right(self) -> bool:
+        """Return whether it is whole, and nothing in it is wrong."""
+        return not (self.missing or self.mistaken)
+
+    def close(self, is_done: bool) -> None:
+        """Let it be, done or skipped."""
+        self.is_closed, self.is_done = True, is_done
+
+    def missing_slip(self, item: str) -> PictureSlip:
+        """Return the slip of who leaves an item out."""
+        candidate = self.candidate(item)
+        if candidate is None or item == REACTION:
+            return _MISSING.get(item, PictureSlip.DISTANCE_MISSING)
+        if candidate.is_turning:
+            return PictureSlip.MOMENT_MISSING
+        is_weight = candidate.force is not None and candidate.force.is_weight
+        return PictureSlip.WEIGHT_MISSING if is_weight else PictureSlip.FORCE_MISSING
+
+    def right_placing(self, item: str) -> Placing:
+        """Return how an item of a whole picture is placed right."""
+        candidate = self.candidate(item)
+        if candidate is None:
+            return Placing(item, AXIS_POINT if item == AXIS_ITEM else "")
+        point = right_point(candidate)
+        wanted = [one for one in self.pointings if self.suits(item, one)]
+        if candidate.is_found_later:
+            return Placing(item, point, UNKNOWN)
+        fitting = (
+            one.key
+            for one in sorted(wanted, key=lambda one: not one.is_straight)
+            if self.judged(Placing(item, point, one.key)).is_right
+        )
+        return Placing(item, point, next(fitting))
+
+
+def pictures_of(question: Question) -> tuple[BodyPicture, ...]:
+    """Return the pictures of a working, one for each posture that has one."""
+    return tuple(BodyPicture(view) for view in question.views if is_drawn(view.problem.posture))

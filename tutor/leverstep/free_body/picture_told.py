@@ -1,0 +1,144 @@
+"""A student's free-body diagram in words: what stands in it, what came of a placing, and hints."""
+
+from __future__ import annotations
+
+from leverstep.course.phrases import capital, counted, listed
+from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
+from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
+from leverstep.free_body.placing import Placing, PlacingVerdict
+
+Target = tuple[str, tuple[PictureSlip, ...]]
+"""What a hint is about: an item, and the slips in how it is drawn or left out."""
+
+_IN_POINT = {PictureSlip.POINT}
+_IN_DIRECTION = {
+    PictureSlip.NOT_DOWN, PictureSlip.TURNED_ROUND, PictureSlip.OTHER_LINE, PictureSlip.NO_ANGLE,
+    PictureSlip.WAY, PictureSlip.NOT_UNKNOWN,
+}  # fmt: skip
+
+
+def item_name(picture: BodyPicture, item: str) -> str:
+    """Return what an item is called: `weight of the pail`, `the axis`, `the distance d_l`."""
+    candidate = picture.candidate(item)
+    if candidate is not None:
+        return candidate.name
+    return item if item == AXIS_ITEM else f"the distance {item}"
+
+
+def placed_told(picture: BodyPicture, placing: Placing) -> str:
+    """Return how something stands in the picture: `weight of the pail: 35 cm …, straight down`."""
+    place, pointing = picture.place_of(placing), picture.pointing_of(placing)
+    parts = [one.label for one in (place, pointing) if one is not None]
+    name = item_name(picture, placing.item)
+    if pointing is not None and pointing.is_open:
+        parts[-1] = "direction unknown yet"
+    return f"{name}: {', '.join(parts)}" if parts else name
+
+
+def verdict_told(picture: BodyPicture, verdict: PlacingVerdict, at_once: bool) -> str:
+    """Return what to say of a placing; a slip is named `at_once`, or only where it is wrong."""
+    told = placed_told(picture, verdict.placing)
+    if verdict.is_right:
+        return f"Right: {told}."
+    where = _where(picture, verdict)
+    if not at_once:
+        return f"Not yet: {where}"
+    return f"Not yet: {where} It looks like this slip: {_names(verdict.slips)}."
+
+
+def _names(slips: tuple[PictureSlip, ...]) -> str:
+    return listed([SLIP_WORDS[slip].name for slip in dict.fromkeys(slips)])
+
+
+def _where(picture: BodyPicture, verdict: PlacingVerdict) -> str:
+    """Return in a sentence what of a placing is not right, without the reason."""
+    slips, name = set(verdict.slips), item_name(picture, verdict.placing.item)
+    segment = picture.question.problem.segment
+    candidate = picture.candidate(verdict.placing.item)
+    if candidate is None:
+        is_axis = verdict.placing.item == AXIS_ITEM
+        return "this is not the axis." if is_axis else f"{name} does not count here."
+    if candidate.decoy is not None:
+        return f"the {name} does not belong into the diagram of the {segment}."
+    if PictureSlip.TWICE in slips:
+        return f"the {name} is drawn already, and right where it is."
+    wrong = ["its point"] if slips & _IN_POINT else []
+    wrong += ["its direction"] if slips & _IN_DIRECTION else []
+    is_or_are = "is" if len(wrong) == 1 else "are"
+    return f"the {name} acts, but {listed(wrong)} {is_or_are} not right."
+
+
+def missing_told(picture: BodyPicture, at_once: bool) -> str:
+    """Return why a picture is not complete yet; slips are named `at_once`, or only counted."""
+    missing, mistaken = picture.missing, picture.mistaken
+    parts = []
+    if missing:
+        slips = tuple(picture.missing_slip(item) for item in missing)
+        are = counted(len(missing), "thing is missing", "things are missing")
+        parts.append(f"{are}: {_names(slips)}" if at_once else are)
+    if mistaken:
+        are = counted(len(mistaken), "thing is not right", "things are not right")
+        names = listed([item_name(picture, one.placing.item) for one in mistaken])
+        parts.append(f"{are}: {names}")
+    return f"Not complete yet: {'; '.join(parts)}."
+
+
+def hint_target(picture: BodyPicture) -> Target | None:
+    """Return what a hint is about: what was placed last and is wrong, else wrong, else missing."""
+    latest = picture.latest
+    if latest is not None and not latest.is_right:
+        return latest.placing.item, latest.slips
+    for one in picture.mistaken:
+        return one.placing.item, one.slips
+    for item in picture.missing:
+        return item, (picture.missing_slip(item),)
+    return None
+
+
+def hints_on(picture: BodyPicture, target: Target) -> tuple[str, ...]:
+    """Return the hints: where to look, what happened, the rule, and how it is right."""
+    item, slips = target
+    words = [SLIP_WORDS[slip] for slip in dict.fromkeys(slips)]
+    problem = picture.question.problem
+    name = item_name(picture, item)
+
+    def told(texts: list[str]) -> str:
+        filled = (
+            text.format(name=name, segment=problem.segment, axis=problem.axis) for text in texts
+        )
+        return " ".join(dict.fromkeys(filled))
+
+    happened = told([one.happened for one in words])
+    return (
+        told([one.look for one in words]),
+        f"It looks like this slip: {_names(slips)}. {happened}",
+        told([one.rule for one in words]),
+        _worked(picture, item, slips),
+    )
+
+
+def _worked(picture: BodyPicture, item: str, slips: tuple[PictureSlip, ...]) -> str:
+    """Return what to do about something."""
+    name = item_name(picture, item)
+    if item not in picture.needed:
+        return f"Take it away: {name}."
+    if PictureSlip.TWICE in slips:
+        return f"Leave it as it stands: {placed_told(picture, picture.placed[item].placing)}."
+    right = placed_told(picture, picture.right_placing(item))
+    return f"{capital(right)}."
+
+
+def remembered(picture: BodyPicture) -> tuple[str, ...]:
+    """Return the slips that were made in a picture, each with the rule to remember."""
+    problem = picture.question.problem
+    return tuple(
+        f"{words.name}, in the diagram of the {problem.segment}. Remember: "
+        + words.rule.format(name="force", segment=problem.segment, axis=problem.axis)
+        for words in (SLIP_WORDS[slip] for slip in picture.made)
+    )
+
+
+def standing_told(picture: BodyPicture) -> tuple[str, ...]:
+    """Return what stands in a picture, a line for each thing; one line where nothing does."""
+    told = [f"{capital(placed_told(picture, one.placing))}." for one in picture.placed.values()]
+    return tuple(told) or ("Nothing is drawn yet.",)

@@ -1,0 +1,76 @@
+"""What a student's free-body diagram earns: each thing that belongs there has an equal share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from leverstep.course.phrases import counted
+from leverstep.drill.drill import Drill, Feedback, Hints
+from leverstep.free_body.body_picture import BodyPicture
+
+_NOTHING = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class PictureMark:
+    """What one diagram earned: a share of the marks of a line, from 0 to 1.
+
+    `right` of its `parts` things stand right, `extra` things stand there that don't belong; `tries`
+    were wrong. `left_out` has the ids of the slips of who leaves out what is missing.
+    """
+
+    task: int
+    segment: str
+    right: int
+    parts: int
+    extra: int
+    tries: int
+    hints: int
+    share: Fraction
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def is_begun(self) -> bool:
+        """Return whether anything was drawn."""
+        return bool(self.right or self.extra or self.tries)
+
+    @property
+    def told(self) -> str:
+        """Return in a sentence what came of it."""
+        extra = f", {counted(self.extra, 'thing')} too many" if self.extra else ""
+        tries = f", {counted(self.tries, 'wrong try', 'wrong tries')}" if self.tries else ""
+        return (
+            f"Free-body diagram of the {self.segment}: {self.right} of {self.parts} right"
+            f"{extra}{tries}."
+        )
+
+
+def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
+    """Return what a diagram earned, by how it stands and what was tried and asked on the way."""
+    needed = picture.needed
+    costs = _costs(drill, picture)
+    standing = {item for item in needed if item in picture.placed}
+    right = {item for item in standing if picture.placed[item].is_right}
+    extra = len(picture.placed.keys() - set(needed))
+    kept = (max(_NOTHING, 1 - costs.get(item, _NOTHING)) for item in right)
+    lost = (cost for item, cost in costs.items() if item not in needed)
+    earned = sum(kept, _NOTHING) - sum(lost, Fraction(extra))
+    return PictureMark(
+        task, picture.question.problem.segment, len(right), len(needed), extra,
+        sum(picture.wrong.values()), len(picture.given),
+        max(_NOTHING, earned) / len(needed),
+        tuple(str(picture.missing_slip(item)) for item in picture.missing),
+    )  # fmt: skip
+
+
+def _costs(drill: Drill, picture: BodyPicture) -> dict[str, Fraction]:
+    """Return what wrong tries and hints cost on each item, as a share of its own."""
+    scheme, costs = drill.scheme, dict[str, Fraction]()
+    if drill.feedback is Feedback.EACH:
+        costs = {item: scheme.wrong_try * wrong for item, wrong in picture.wrong.items()}
+    if drill.hints is Hints.COST:
+        for place, target in enumerate(picture.given):
+            rung, item = picture.given[:place].count(target), target[0]
+            costs[item] = costs.get(item, _NOTHING) + scheme.hint[rung]
+    return costs
