@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 def add_practise(commands: Commands) -> None:
     """Add the command `practise` to a parser."""
     practise = add_command(
-        commands, "practise", "work a problem", "practise elbow-full-pail --plain"
+        commands, "practise", "work a problem", "practise elbow-pail-of-water --plain"
     )
     add_name(practise)
     practise.add_argument(
