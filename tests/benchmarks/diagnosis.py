@@ -31,6 +31,7 @@ from leverstep.working.reasons import reason_words
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
 from marking import (
+    COPIES,
     Desk,
     Place,
     Strand,
@@ -56,7 +57,7 @@ from student.right import SIGNED
 from student.sheet import Sheet
 from tables import TABLES, Tally, show_failures
 
-ONE_OF = ("power-of-ten", "value-of-another-line", "rounded-early", "digits-miscopied")
+ONE_OF = ("power-of-ten", *COPIES, "rounded-early", "digits-miscopied")
 """Slips that can be made in many ways: one way of each is tried at a line, drawn at random."""
 SKIPPED, PAIRS, RANDOM, STARTS, ARITHMETIC, EQUATIONS = 8, 3, 3, 6, 4, 10
 """How many entries are drawn: for each line, slips on lines skipped, pairs of slips (on the line
@@ -116,7 +117,7 @@ def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place)
         return
     reach = place.reach()
     earlier = [m for key in place.skipped for m in drawn(chance, reach[key])]
-    earlier = [m for m in earlier if m.slip != "value-of-another-line"]
+    earlier = [m for m in earlier if m.slip not in COPIES]
     for move in chance.sample(earlier, min(SKIPPED, len(earlier))):
         try_slips(desk, tally, "one slip, line skipped", place, [(move,)])
     for slip in dict.fromkeys(m.slip for m in earlier if m.slip not in ONE_OF):
@@ -151,7 +152,7 @@ def _try_pair(desk: Desk, tally: Tally, place: Place, pair: tuple[Move, Move]) -
     one, other = pair
     both, turned = place.value(pair), place.value((other, one))
     alone = place.value((one,)), place.value((other,))
-    copies = {"value-of-another-line", "rounded-early", "digits-miscopied"} & {one.slip, other.slip}
+    copies = {*COPIES, "rounded-early", "digits-miscopied"} & {one.slip, other.slip}
     if copies or one.slip == other.slip or not math.isclose(both, turned, rel_tol=1e-9):
         return
     if not any(math.isclose(both, value, rel_tol=1e-6) for value in alone):

@@ -25,7 +25,10 @@ from student.moves import Move, moves
 from student.right import SIGNED
 from student.sheet import Sheet
 
-WITH_SIGN = ("needless-minus", "side-as-minus", "negative-effort", "value-of-another-line")
+COPIES = frozenset({"value-of-another-line", "value-of-another-posture"})
+"""Slips that copy the value of another line."""
+
+WITH_SIGN = ("needless-minus", "side-as-minus", "negative-effort", *COPIES)
 """Slips after which a size is typed with the sign that it comes to."""
 
 Strand = tuple[Move, ...]

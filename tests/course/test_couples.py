@@ -76,7 +76,7 @@ FAULTS = {
     "no sense": ((TURNS, ""), "load[2].turns: missing; expected one of"),
     "a force's unit": (
         ('unit = "N·m"', 'unit = "N"'),
-        'expected one of "N·m", "N m", "Nm"',
+        'expected one of "N·m", "N·L", "N m", "Nm"',
     ),
     "a place": (
         (TURNS, TURNS + '\nat = { symbol = "d_c", value = 3, unit = "cm" }'),

@@ -231,7 +231,10 @@ ONE_FAULT = {
         ("step = 0.5", "step = 0.0001"),
         f"load[2].force.step: 120001 values; expected at most {MOST_VALUES}",
     ),
-    "obtuse angle": (("value = 80", "value = 91"), "value: found 91 to 91; expected 0 to 90"),
+    "obtuse angle": (
+        ("value = 80", "value = 181"),
+        "value: found 181 to 181; expected above 0, below 180",
+    ),
     "both mass and force": (
         ('unit = "kg" }', 'unit = "kg" }\nforce = { value = 15, unit = "N" }'),
         "load[1].mass / force: 2 sizes are given; expected one of mass, force, segment, share",
@@ -326,8 +329,8 @@ ONE_FAULT = {
         'load[2].direction.angle.value: found -80; expected a number above 0; "toward" and "side"',
     ),
     "an angle beyond 90": (
-        ("value = 80", "value = 165"),
-        'found 165 to 165; expected 0 to 90; "toward" and "side" say which way the force leans',
+        ("value = 80", "value = 195"),
+        'found 195 to 195; expected above 0, below 180; "toward" and "side" say which way',
     ),
     "a segment beyond the upright": (
         ("from = 10, to = 40", "from = 110, to = 140"),

@@ -142,7 +142,9 @@ def _other_line(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
             if other.key not in values and other.kind is not step.kind:
                 continue
             copied = whole(product(Factor(other.key, value, "copied")))
-            yield Made("value-of-another-line", copied, other=other.key)
+            is_same = other.kind is step.kind and other.mark != step.mark
+            slip = "value-of-another-posture" if is_same else "value-of-another-line"
+            yield Made(slip, copied, other=other.key)
 
 
 _MOVES: dict[str, tuple[Callable[[Sheet, Step, Values], Iterator[Made]], ...]] = {

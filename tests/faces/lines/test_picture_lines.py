@@ -83,7 +83,7 @@ def test_wrong_words_hints_and_taking_away() -> None:
         "force of motion at the elbow, up", "hint", "hint", "done", "take away force of motion",
         "take away W_l", "hm", "",
     )  # fmt: skip
-    assert "Not yet: the force of motion does not belong into the diagram of the forearm." in said
+    assert "Not yet: the force of motion does not belong in the diagram of the forearm." in said
     hints = [line for line in said if line.startswith("Hint ")]
     assert [hint.split(":")[0] for hint in hints] == [
         "Hint 1 of 4 for the diagram", "Hint 2 of 4 for the diagram",

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 
 from leverstep.entry.answers_in_words import BACKWARD, DOWN, FORWARD, LEFT, RIGHT, UP
+from leverstep.entry.tokens import LONGEST_ENTRY
 
 _ACROSS = {
     **dict.fromkeys((*RIGHT, *FORWARD), ""),
@@ -23,7 +24,7 @@ _SAID = re.compile(
 
 def says_way(text: str) -> bool:
     """Return whether a value has a way behind it and no sign before it."""
-    return _SAID.fullmatch(text.strip()) is not None
+    return _said(text) is not None
 
 
 def way_as_sign(text: str, axis: str) -> str:
@@ -35,7 +36,11 @@ def way_as_sign(text: str, axis: str) -> str:
         text: what was typed.
         axis: "x" or "y", along which the component lies.
     """
-    said, signs = _SAID.fullmatch(text.strip()), _SIGNS[axis]
+    said, signs = _said(text), _SIGNS[axis]
     if said is None or said["way"].lower() not in signs:
         return text
     return f"{said['symbol'] or ''} {signs[said['way'].lower()]}{said['value']}".strip()
+
+
+def _said(text: str) -> re.Match[str] | None:
+    return _SAID.fullmatch(text.strip()) if len(text) <= LONGEST_ENTRY else None

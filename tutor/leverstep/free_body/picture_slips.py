@@ -157,7 +157,7 @@ SLIP_WORDS: Mapping[PictureSlip, SlipWords] = {
         "a moment left out",
         "Does anything turn the {segment} without pushing it?",
         "A moment is not drawn yet.",
-        "A couple turns the {segment} without a force: it belongs into the diagram too.",
+        "A couple turns the {segment} without a force: it belongs in the diagram too.",
     ),
     PictureSlip.AXIS_MISSING: SlipWords(
         "the axis not marked",

@@ -59,7 +59,7 @@ def _where(picture: BodyPicture, verdict: PlacingVerdict) -> str:
         is_axis = verdict.placing.item == AXIS_ITEM
         return "this is not the axis." if is_axis else f"{name} does not count here."
     if candidate.decoy is not None:
-        return f"the {name} does not belong into the diagram of the {segment}."
+        return f"the {name} does not belong in the diagram of the {segment}."
     if PictureSlip.TWICE in slips:
         return f"the {name} is drawn already, and right where it is."
     wrong = ["its point"] if slips & _IN_POINT else []

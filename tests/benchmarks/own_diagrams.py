@@ -1,6 +1,6 @@
 """How free-body diagrams that students draw are judged: right ones in any order, wrong ones named.
 
-Prints the table of README: `python tests/benchmarks/pictures.py [--seeds N]`. The student's
+Prints the table of README: `python tests/benchmarks/own_diagrams.py [--seeds N]`. The student's
 geometry is its own, so that the two can disagree.
 """
 
