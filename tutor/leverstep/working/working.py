@@ -126,7 +126,7 @@ class Working(AskedLines):
         said = self._said(text)
         verdict = judged(said.text)
         if said.text == text:
-            return verdict
+            return verdict if verdict.text == text else replace(verdict, text=text, place=None)
         if said.names and verdict.outcome is not Outcome.UNREAD:
             self._pair_names.keep(said)
             if verdict.settled and verdict.reason is None:
