@@ -286,13 +286,13 @@ def test_progress_tells_kinds_in_words_the_least_right_first_and_for_the_ear() -
     progress = progress_of(History(tuple(history)), SHELF, NOW, ALLOWED)
     for told in (progress_report(progress), account(progress)):
         rows = [" ".join(line.split()) for line in told.splitlines()]
-        assert "Where a force acts 10 4 40 %" in rows
-        assert "Muscle force or effort 12 12 100 %" in rows
-        assert "Joint reaction alone 1 1 too few to tell" in rows
+        assert "Where a force acts 1 10 4 40 %" in rows
+        assert "Muscle force or effort 1 12 12 100 %" in rows
+        assert "Joint reaction alone 1 1 1 too few to tell" in rows
         assert told.index("Where a force acts") < told.index("Muscle force or effort")
         assert told.index("Muscle force or effort") < told.index("Joint reaction alone")
     heard = spoken_report(progress)
-    assert "Where a force acts. Lines: 10; right first time: 4; share: 40 %." in heard
+    assert "Where a force acts. Begun: 1; lines: 10; right first time: 4; share: 40 %." in heard
     assert as_data(progress)["practised"]["kinds"] == [  # type: ignore[index]
         {"asks": kind, "workings_begun": 1, "workings_finished": 1, "lines": n, "lines_right": r}
         for kind, n, r in (("effort", 12, 12), ("distance", 10, 4), ("reaction", 1, 1))
