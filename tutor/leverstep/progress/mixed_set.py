@@ -10,13 +10,15 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from leverstep.course.numbers import is_seed
 from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import read_text
-from leverstep.course.shelf import Shelf
 from leverstep.working.guidance import Guidance
+
+if TYPE_CHECKING:
+    from leverstep.course.shelf import Shelf
 
 FEWEST, USUAL, MOST = 2, 5, 12
 """How many problems a set may have, and has unless somebody says otherwise."""

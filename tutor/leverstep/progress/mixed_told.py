@@ -94,6 +94,13 @@ def read_set_end(
     return tuple(set_end_told(mixed, history, shelf))
 
 
+def next_way(mixed: MixedSet, shelf: Shelf) -> WayOn | None:
+    """Return the way on from the problem at hand to the next one, None from the last."""
+    following = mixed.passed().at_hand
+    cards = (card for card in shelf.cards if following and card.id == following.ident)
+    return next((WayOn(card, "the next of your mixed set") for card in cards), None)
+
+
 def set_results(mixed: MixedSet, history: History, shelf: Shelf) -> tuple[SetResult, ...]:
     """Return how each problem of a set went, by its last working since the set was begun."""
     cards = {card.id: card for card in shelf.cards}
@@ -112,8 +119,8 @@ def set_end_told(mixed: MixedSet, history: History, shelf: Shelf) -> Iterator[st
     ended = sum(one.worked.finished for one in results)
     lines, right = (sum(getattr(o.worked, w) for o in results) for w in ("lines", "right"))
     yield (
-        f"Your mixed set: {ended} of {counted(len(results), 'problem')} worked to the end, "
-        f"{right} of {counted(lines, 'line')} right first time."
+        f"Your mixed set: {ended} of {counted(len(results), 'problem')} worked to the end"
+        + (f", {right} of {counted(lines, 'line')} right first time." if lines else ".")
     )
     yield from _named("Went well", [one.told for one in worked if one.is_well])
     yield from _named("Not yet", [_not_yet(one) for one in worked if not one.is_well])

@@ -258,8 +258,8 @@ def _practised(progress: Progress) -> Iterator[Told]:
     yield _figures(("Joint", "Begun", "Finished"), rows)
     yield Words("The same lines by what was to be found, the least right first:")
     kinds = sorted(progress.kinds, key=lambda one: (not one[1].enough, one[1].share))
-    rows = [(kind_name(kind), str(one.begun), *_lines(one)) for kind, one in kinds]
-    yield _figures(("To be found", "Begun"), rows)
+    by_kind = [(kind_name(kind), str(one.begun), *_lines(one)) for kind, one in kinds]
+    yield _figures(("To be found", "Begun"), by_kind)
 
 
 def _figures(first: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> Table:

@@ -40,6 +40,10 @@ def _number_or_nothing(rest: str) -> bool:
     return not rest or rest.isdecimal()
 
 
+def _count_or_anew(rest: str) -> bool:
+    return rest.lower() == "anew" or _number_or_nothing(rest)
+
+
 def _all_or_nothing(rest: str) -> bool:
     return rest.lower() in ("", "all")
 
@@ -128,6 +132,9 @@ VERBS = (
          shown="own m_b = 72 kg"),
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
+    Verb(_HOME, ("mixed",), "mixed",
+         "short problems of different kinds, one after the other; mixed 3: so many of them. A set "
+         "that is begun is gone on with; mixed anew draws another.", takes=_count_or_anew),
     Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),
     Verb(_HOME, ("progress",), "progress",
          "what to practise next, what is getting better and what is not yet; progress all: every "
@@ -182,6 +189,9 @@ VERBS = (
          without_line=True),
     Verb(_PRACTICE, ("sure",), "sure", "be asked with each line how sure you are, or not.",
          takes=_nothing, without_line=True),
+    Verb(_PRACTICE, ("next problem",), "next_problem",
+         "the next problem of your mixed set; this one stays kept.", takes=_nothing,
+         without_line=True),
     Verb(_WORK, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, without_line=True),
     Verb(_TASKS, ("next",), "next", "the next task.", takes=_nothing, without_line=True,
          short=True),
