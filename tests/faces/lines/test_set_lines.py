@@ -167,3 +167,14 @@ def test_a_wrong_call_is_told(
     assert code == 2
     assert told in capsys.readouterr().err
     assert set_kept(SHELF) is None
+
+
+def test_a_problem_of_the_set_that_is_finished_elsewhere_is_behind() -> None:
+    """From the list of what is not finished, where nothing of the set is known."""
+    typed = Typing(
+        "mixed 2", "9.9 N", "stop", "go on", lambda: right_lines(0), "stop", "mixed", "stop",
+        "stop",
+    )  # fmt: skip
+    assert typed.said.count("Problem 1 of 2 of your mixed set.") == 1
+    assert typed.said.count("Problem 2 of 2 of your mixed set.") == 1
+    assert kept().behind == 1

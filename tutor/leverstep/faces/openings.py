@@ -110,14 +110,13 @@ def set_at_hand(
     """
     from datetime import datetime
 
-    from leverstep.progress.mixed_set import USUAL, keep_set, set_kept
+    from leverstep.progress.mixed_set import USUAL, set_kept
     from leverstep.progress.mixed_told import draw_set
 
     shelf, now = material.shelf, datetime.now().astimezone()
     mixed = None if anew else set_kept(shelf)
     if mixed is None:
         mixed = draw_set(shelf, material.catalogue, now, count or USUAL, guidance)
-        keep_set(mixed)
     return _opened_in(mixed, material)
 
 
@@ -127,30 +126,32 @@ def next_in_set(mixed: MixedSet, material: Material) -> SetOpened:
     Raises:
         FileError: where the file of the next problem was broken since.
     """
-    from leverstep.progress.mixed_set import keep_set
-
-    keep_set(mixed.passed())
     return _opened_in(mixed.passed(), material)
 
 
 def _opened_in(mixed: MixedSet, material: Material) -> SetOpened:
-    """Return what comes now of a set: a working that is kept of it is gone on with."""
+    """Return what comes now of a set, after what has come to its end, and keep how far it is.
+
+    A working that is kept of it is gone on with.
+    """
     from datetime import datetime
 
-    from leverstep.progress.mixed_set import forget_set
+    from leverstep.bench.practice import is_worked_out
+    from leverstep.progress.mixed_set import forget_set, keep_set
     from leverstep.progress.mixed_told import read_set_end
 
-    shelf, one = material.shelf, mixed.at_hand
-    if one is None:
-        now = datetime.now().astimezone()
-        told = read_set_end(mixed, shelf, material.catalogue, now)
-        forget_set()
-        return SetOpened(None, told)
-    opening = Opening(
-        shelf.problems[one.ident], one.seed, guidance=mixed.guidance, mixed=mixed
-    )  # fmt: skip
-    before = begun_before(opening, shelf)
-    return SetOpened(opening if before is None else replace(opening, path=before.path))
+    shelf = material.shelf
+    while one := mixed.at_hand:
+        problem = shelf.problems[one.ident]
+        if not is_worked_out(shelf, problem, one.seed):
+            keep_set(mixed)
+            opening = Opening(problem, one.seed, guidance=mixed.guidance, mixed=mixed)
+            before = begun_before(opening, shelf)
+            return SetOpened(opening if before is None else replace(opening, path=before.path))
+        mixed = mixed.passed()
+    told = read_set_end(mixed, shelf, material.catalogue, datetime.now().astimezone())
+    forget_set()
+    return SetOpened(None, told)
 
 
 def _known(material: Material) -> CleanConversions:

@@ -14,7 +14,7 @@ from leverstep.faces.lines.verbs import Verb
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening, SetOpened, next_in_set, open_practice
 from leverstep.faces.terminal import Listen, Say
-from leverstep.progress.mixed_set import MixedSet, keep_set
+from leverstep.progress.mixed_set import MixedSet
 from leverstep.slips.habits import Habits
 
 _KEPT = "Your mixed set is kept. To come back to it: leverstep practise --mixed"
@@ -52,8 +52,6 @@ def _worked(
     dialogue = PracticeDialogue(practice)
     line = PracticeLine(dialogue, say, listen, f"{mixed.place_told} of your mixed set.")
     line.run()
-    if practice.working.complete:
-        keep_set(mixed.passed())
     if line.passes_on or dialogue.at_hand is not None:
         return line.passes_on
     end = SetEndLines(practice, material, habits, say, listen)

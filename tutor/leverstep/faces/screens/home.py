@@ -81,11 +81,15 @@ class HomeScreen(ChoosingScreen):
             tooltip="Sit a drill that your teacher has set",
         ),
         Binding(
-            "f3", "narrow('joint')", "Joint", id="home.joint",
+            "f12", "mixed", "Mixed set", id="home.mixed",
+            tooltip="Work short problems of different kinds in a row, or go on with that",
+        ),
+        Binding(
+            "f3", "narrow('joint')", "Joint", id="home.joint", show=False,
             tooltip="Show only the problems of the next joint",
         ),
         Binding(
-            "f4", "narrow('level')", "Level", id="home.level",
+            "f4", "narrow('level')", "Level", id="home.level", show=False,
             tooltip="Show only the problems of the next level",
         ),
         Binding(
@@ -107,10 +111,6 @@ class HomeScreen(ChoosingScreen):
         Binding(
             "f10", "progress", "Progress", id="home.progress",
             tooltip="Show what you have practised, and what to practise next",
-        ),
-        Binding(
-            "f12", "mixed", "Mixed set", id="home.mixed", show=False,
-            tooltip="Work short problems of different kinds in a row, or go on with that",
         ),
         Binding(
             "ctrl+t", "show", "Board", id="home.board", show=False,

@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import on, work
+from textual import on
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
@@ -40,7 +40,6 @@ from leverstep.faces.screens.help import ReadScreen
 from leverstep.faces.screens.lookback_screen import ONWARD, LookBackScreen
 from leverstep.faces.screens.page_path import PagePathScreen
 from leverstep.faces.screens.visit import Visit
-from leverstep.progress.mixed_set import keep_set
 from leverstep.progress.mixed_told import next_way
 from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
 from leverstep.sheets.own_page import free_name, keep_page
@@ -233,14 +232,7 @@ class WorkScreen(HalfTypedScreen):
         onward = _ONWARD.replace(*_WITH_SLIP) if dialogue.bench.slips else _ONWARD
         if self.opening.mixed is not None:
             onward = _ONWARD_IN_SET
-            if dialogue.working.complete:
-                self.put_behind(self.opening.mixed)
         self.query_one(Closing).look_back(look_back(dialogue.bench), onward)
-
-    @work(thread=True, group="set")
-    def put_behind(self, mixed: MixedSet) -> None:
-        """Note that this problem of the set has come to its end."""
-        keep_set(mixed.passed())
 
     def action_look_back(self) -> None:
         """Look back on the working, and go on from there."""
