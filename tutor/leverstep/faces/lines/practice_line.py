@@ -2,48 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from leverstep.bench.record_note import RecordNote
-from leverstep.course.plain_text import plain
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.line import LineMode
-from leverstep.faces.lines.verbs import Place, Verb
+from leverstep.faces.lines.verbs import Place
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.rules import Thinking
 
 
 class PracticeLine(LineMode):
-    """Asks for each line of a practice in turn.
-
-    `in_set` is how its place in a mixed set is told, "" where it is in none; `passes_on` whether
-    the student went on from it to the next of the set.
-    """
+    """Asks for each line of a practice in turn."""
 
     place = Place.WORKING
 
-    def __init__(
-        self, dialogue: PracticeDialogue, say: Say, listen: Listen, in_set: str = ""
-    ) -> None:
+    def __init__(self, dialogue: PracticeDialogue, say: Say, listen: Listen) -> None:
         super().__init__(dialogue, say, listen)
-        self.passes_on = False
         self._practice = dialogue
-        self._in_set = in_set
-
-    @property
-    def verbs(self) -> tuple[Verb, ...]:
-        """Return what can be typed: nothing of a mixed set outside one."""
-        return tuple(v for v in super().verbs if self._in_set or v.does != "next_problem")
-
-    def heading(self) -> Iterable[str]:
-        """Return what stands above the statement: in a mixed set which of its problems it is."""
-        return (*filter(None, [self._in_set]), *super().heading())
-
-    def do_next_problem(self, _: str) -> None:
-        """Leave this problem for the next one of the set."""
-        self.let_go()
-        self.say(plain(self.dialogue.unsaved) or "What was typed is kept.")
-        self.passes_on = self.is_left = True
 
     @property
     def record_note(self) -> RecordNote | None:

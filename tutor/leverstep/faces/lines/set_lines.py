@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from leverstep.bench.practice import Practice
 from leverstep.bench.record import RecordError
 from leverstep.course.faults import FileError
+from leverstep.course.plain_text import plain
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.end_lines import EndLines
 from leverstep.faces.lines.practice_line import PracticeLine
-from leverstep.faces.lines.verbs import Verb
+from leverstep.faces.lines.verbs import Place, Verb
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening, SetOpened, next_in_set, open_practice
 from leverstep.faces.terminal import Listen, Say
@@ -50,13 +52,37 @@ def _worked(
         say(f"{mixed.place_told} can't be opened. {error}")
         return True
     dialogue = PracticeDialogue(practice)
-    line = PracticeLine(dialogue, say, listen, f"{mixed.place_told} of your mixed set.")
+    line = SetPracticeLine(dialogue, say, listen, f"{mixed.place_told} of your mixed set.")
     line.run()
     if line.passes_on or dialogue.at_hand is not None:
         return line.passes_on
     end = SetEndLines(practice, material, habits, say, listen)
     end.run()
     return end.goes_on
+
+
+class SetPracticeLine(PracticeLine):
+    """Asks for each line of a problem of a set, of which `in_set` is the place in words.
+
+    `passes_on` is whether the student went on from it to the next one.
+    """
+
+    place = Place.SET
+
+    def __init__(self, dialogue: PracticeDialogue, say: Say, listen: Listen, in_set: str) -> None:
+        super().__init__(dialogue, say, listen)
+        self.passes_on = False
+        self._in_set = in_set
+
+    def heading(self) -> Iterable[str]:
+        """Return what stands above the statement: first which problem of the set it is."""
+        return self._in_set, *super().heading()
+
+    def do_next_problem(self, _: str) -> None:
+        """Leave this problem for the next one of the set."""
+        self.let_go()
+        self.say(plain(self.dialogue.unsaved) or "What was typed is kept.")
+        self.passes_on = self.is_left = True
 
 
 class SetEndLines(EndLines):

@@ -14,7 +14,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 
 class Place(Enum):
-    """Where words are typed: at the problems, at a working, at the tasks of a drill, and so on."""
+    """Where words are typed: at the problems, at a working, at one of a mixed set, and so on."""
 
     HOME = auto()
     WORKING = auto()
@@ -25,6 +25,7 @@ class Place(Enum):
     EXPLORING = auto()
     TOUR = auto()
     PICTURE = auto()
+    SET = auto()
 
 
 def _anything(rest: str) -> bool:
@@ -89,10 +90,10 @@ class Verb:
         return None if self.words else text
 
 
-_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS, Place.TOUR)
+_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS, Place.TOUR, Place.SET)
 _HOME = (Place.HOME,)
-_WORK = (Place.WORKING, Place.TASKS)
-_PRACTICE = (Place.WORKING,)
+_WORK = (Place.WORKING, Place.TASKS, Place.SET)
+_PRACTICE = (Place.WORKING, Place.SET)
 _END = (Place.END,)
 _TASKS = (Place.TASKS,)
 _DOOR = (Place.DOOR,)
@@ -100,6 +101,7 @@ _BOARD = (Place.BOARD,)
 _EXPLORING = (Place.EXPLORING,)
 _TOUR = (Place.TOUR,)
 _PICTURE = (Place.PICTURE,)
+_SET = (Place.SET,)
 
 # fmt: off
 VERBS = (
@@ -189,7 +191,7 @@ VERBS = (
          without_line=True),
     Verb(_PRACTICE, ("sure",), "sure", "be asked with each line how sure you are, or not.",
          takes=_nothing, without_line=True),
-    Verb(_PRACTICE, ("next problem",), "next_problem",
+    Verb(_SET, ("next problem",), "next_problem",
          "the next problem of your mixed set; this one stays kept.", takes=_nothing,
          without_line=True),
     Verb(_WORK, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, without_line=True),
