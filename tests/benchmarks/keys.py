@@ -26,7 +26,7 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.working.working import Working
 
-PROBLEM, SEARCH = "elbow-full-pail", "pai"
+PROBLEM, SEARCH = "elbow-pail-of-water", "pai"
 """The problem, and what is typed to find it in the list."""
 
 SYMBOLS = {

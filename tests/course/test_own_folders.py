@@ -23,8 +23,8 @@ from leverstep.slips.catalogue import catalogue_in_use
 from leverstep.statics.graph import graph
 from leverstep.statics.kinds import LEVER_CLASS
 
-DRILL = small_drill(problem="elbow-full-pail")
-PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
+DRILL = small_drill(problem="elbow-pail-of-water")
+PAIL = shipped("problems") / "elbow" / "elbow-pail-of-water.toml"
 SLIP = """
 [[slip]]
 id = "doubled"
@@ -45,7 +45,7 @@ def library(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     folder = tmp_path / "mine"
     for part in ("problems", "hints"):
         (folder / part).mkdir(parents=True)
-    text = PAIL.read_text("utf-8").replace("elbow-full-pail", "my-pail")
+    text = PAIL.read_text("utf-8").replace("elbow-pail-of-water", "my-pail")
     (folder / "problems" / "my-pail.toml").write_text(text, "utf-8")
     (folder / "problems" / "broken.toml").write_text("id = 3", "utf-8")
     (folder / "hints" / "a-broken.toml").write_text(SLIP.replace("flip", "flop"), "utf-8")
@@ -63,7 +63,7 @@ def shelf_in_use() -> Shelf:
 def test_own_problems_stand_beside_those_that_ship() -> None:
     shelf = shelf_in_use()
     assert shelf.own == {"my-pail"}
-    assert {"my-pail", "elbow-full-pail"} <= set(shelf.problems)
+    assert {"my-pail", "elbow-pail-of-water"} <= set(shelf.problems)
     assert {fault.file for fault in shelf.faults} == {"broken.toml"}
     (line,) = shelf.left_out
     assert line.startswith("broken.toml: id: found 3; expected a text (and ")
@@ -81,8 +81,8 @@ def test_a_broken_own_hint_file_hides_no_other() -> None:
 def test_an_own_problem_never_takes_the_place_of_one_that_ships(library: Path) -> None:
     (library / "problems" / PAIL.name).write_text(PAIL.read_text("utf-8"), "utf-8")
     shelf = shelf_in_use()
-    assert "elbow-full-pail" not in shelf.own
-    assert any('"elbow-full-pail" is taken' in fault.found for fault in shelf.faults)
+    assert "elbow-pail-of-water" not in shelf.own
+    assert any('"elbow-pail-of-water" is taken' in fault.found for fault in shelf.faults)
 
 
 def test_folders_are_named_by_option_variable_and_the_users_data(
@@ -93,10 +93,14 @@ def test_folders_are_named_by_option_variable_and_the_users_data(
     plain = tmp_path / "plain"
     plain.mkdir()
     text = PAIL.read_text("utf-8")
-    (plain / "plain-pail.toml").write_text(text.replace("elbow-full-pail", "plain-pail"), "utf-8")
+    (plain / "plain-pail.toml").write_text(
+        text.replace("elbow-pail-of-water", "plain-pail"), "utf-8"
+    )
     at_home = tmp_path / "home" / "library" / "problems"
     at_home.mkdir(parents=True)
-    (at_home / "home-pail.toml").write_text(text.replace("elbow-full-pail", "home-pail"), "utf-8")
+    (at_home / "home-pail.toml").write_text(
+        text.replace("elbow-pail-of-water", "home-pail"), "utf-8"
+    )
     of_room, around = [library / "problems", at_home], dict(os.environ)
     assert libraries_in_use().folders("problems") == of_room
     assert libraries_in_use([plain]).folders("problems") == [plain, *of_room]
@@ -112,7 +116,7 @@ def test_each_call_tells_the_slips_of_the_folders_that_it_names(
 ) -> None:
     """Whatever was read for the call before it in the same process."""
     monkeypatch.delenv("LEVERSTEP_LIBRARY")
-    call = ["check", "elbow-full-pail", "--seed", "7", "--step", "W_l", "1 N"]
+    call = ["check", "elbow-pail-of-water", "--seed", "7", "--step", "W_l", "1 N"]
     for named in ([], ["--library", str(library)], []):
         assert main([*call, *named]) == 1
         assert ("a-broken.toml: " in capsys.readouterr().err) == bool(named)
@@ -123,7 +127,7 @@ def a_library(folder: Path, problem: str, slip: str) -> Libraries:
     """Write a library with a problem and a slip of these names, and return it."""
     for part in ("problems", "hints"):
         (folder / part).mkdir(parents=True)
-    text = PAIL.read_text("utf-8").replace("elbow-full-pail", problem)
+    text = PAIL.read_text("utf-8").replace("elbow-pail-of-water", problem)
     (folder / "problems" / f"{problem}.toml").write_text(text, "utf-8")
     (folder / "hints" / "own.toml").write_text(
         SLIP.replace("doubled", slip).replace("twice as much", f"the slip {slip}"), "utf-8"
@@ -155,7 +159,7 @@ def test_two_libraries_are_used_side_by_side(tmp_path: Path) -> None:
         assert explanations(one, "pail-one") & own == {"one"}
         assert explanations(other, "pail-other") & own == {"other"}
         for there, slip in ((one, {"one"}), (other, {"other"}), (plain, set[str]())):
-            assert explanations(there, "elbow-full-pail") & own == slip
+            assert explanations(there, "elbow-pail-of-water") & own == slip
 
 
 def test_catalogues_are_equal_that_hold_the_same_in_the_same_order(tmp_path: Path) -> None:
@@ -223,7 +227,7 @@ def test_a_thousand_problem_files_are_read_with_one_line_for_a_broken_one(tmp_pa
     text = PAIL.read_text("utf-8")
     for number in range(1000):
         name = f"pail-{number}"
-        written = "id = 3" if number == 500 else text.replace("elbow-full-pail", name)
+        written = "id = 3" if number == 500 else text.replace("elbow-pail-of-water", name)
         (tmp_path / f"{name}.toml").write_text(written, "utf-8")
     shelf = load_shelf([tmp_path])
     assert len(shelf.problems) == 999
@@ -237,15 +241,15 @@ def cards_of(folder: Path) -> dict[str, str]:
 
 def test_a_card_holds_as_long_as_its_file(library: Path) -> None:
     path = library / "problems" / "my-pail.toml"
-    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+    assert cards_of(library) == {"my-pail": "A pail of water"}
     text = path.read_text("utf-8")
-    path.write_text(text.replace("A pail in the hand", "A pail, no less"), "utf-8")
+    path.write_text(text.replace("A pail of water", "A pail, no less"), "utf-8")
     assert cards_of(library) == {"my-pail": "A pail, no less"}
     path.write_text("id = 3", "utf-8")
     assert cards_of(library) == {}
     assert {fault.file for fault in shelf_in_use().faults} == {"my-pail.toml", "broken.toml"}
     path.write_text(text, "utf-8")
-    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+    assert cards_of(library) == {"my-pail": "A pail of water"}
 
 
 @pytest.mark.parametrize(
@@ -253,7 +257,7 @@ def test_a_card_holds_as_long_as_its_file(library: Path) -> None:
     [
         lambda kept: kept[1:],
         lambda kept: f"[{kept}]",
-        lambda kept: kept.replace("A pail in the hand", "\\u001b[31mred"),
+        lambda kept: kept.replace("A pail of water", "\\u001b[31mred"),
         lambda kept: kept.replace('"title"', '"tilte"'),
         lambda kept: kept.replace('"card"', '"crad"'),
         lambda kept: kept.replace("my-pail.toml", "other.toml"),
@@ -265,7 +269,7 @@ def test_cards_made_by_another_hand_are_not_believed(
     shelf_in_use()
     store = tmp_path / "home" / "cards.json"
     store.write_text(spoil(store.read_text("utf-8")), "utf-8")
-    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+    assert cards_of(library) == {"my-pail": "A pail of water"}
 
 
 def test_without_a_place_to_keep_cards_lists_work_all_the_same(
@@ -273,7 +277,7 @@ def test_without_a_place_to_keep_cards_lists_work_all_the_same(
 ) -> None:
     (tmp_path / "file").touch()
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "file"))
-    assert cards_of(library) == {"my-pail": "A pail in the hand"}
+    assert cards_of(library) == {"my-pail": "A pail of water"}
 
 
 @pytest.mark.parametrize("name", [b"a\xb0b", b"a\x1b[2Jb", "a\u202eb".encode(), b"a\nb"])

@@ -23,7 +23,7 @@ from leverstep.progress.suggestions import Chooser
 from leverstep.working.verdict import Outcome
 
 RETIRED = [card.id for card in SHELF.cards if card.retired]
-PAIL = "elbow-full-pail"
+PAIL = "elbow-pail-of-water"
 
 
 def offering(*names: str) -> Shelf:

@@ -12,7 +12,7 @@ from leverstep.course.problem_file import problem_of, read_problem
 from leverstep.course.shown import ARROW, MOST_SHOWN, Extent, Shown
 from leverstep.statics.points import Direction, Given
 
-PAIL = shipped("problems").joinpath("elbow", "elbow-full-pail.toml").read_text("utf-8")
+PAIL = shipped("problems").joinpath("retired", "elbow-full-pail.toml").read_text("utf-8")
 TILTED = shipped("problems").joinpath("elbow", "elbow-tilted-forearm.toml").read_text("utf-8")
 UPPER_ARM = {
     "outline": '"upper arm"',

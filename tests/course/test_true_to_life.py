@@ -22,6 +22,7 @@ def right(question: Question) -> dict[str, float]:
     [
         ("elbow-both-attachments", 1.0),
         ("elbow-full-teapot", 1.0),
+        ("elbow-pail-of-water", 1.0),
         ("shoulder-arm-to-the-side", 1.0),
         ("shoulder-lantern-held-out", 2.54),
     ],

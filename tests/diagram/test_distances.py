@@ -193,7 +193,7 @@ def told(picture: Picture, text: str) -> bool:
 
 
 def test_under_a_level_segment_they_stand_as_ever() -> None:
-    question = read_problem(ROOT / "problems/elbow/elbow-full-pail.toml").question("5")
+    question = read_problem(ROOT / "problems/retired/elbow-full-pail.toml").question("5")
     for fine in (True, False):
         lines = dimension_lines(layout(question, *SHEET, fine=fine))
         assert len(lines) == 4

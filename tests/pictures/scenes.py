@@ -53,7 +53,7 @@ async def _only_look(pilot: Pilot[int]) -> None:
 
 async def _slip_with_hint(pilot: Pilot[int]) -> None:
     await _settled(pilot)
-    for keys in ([*"16.19 N", "enter"], [*"11.0 N", "enter"], ["f2"], ["f2"]):
+    for keys in ([*"12.26 N", "enter"], [*"21.0 N", "enter"], ["f2"], ["f2"]):
         await pilot.press(*keys)
         await _settled(pilot)
 
@@ -66,12 +66,12 @@ async def _board_at_the_muscle(pilot: Pilot[int]) -> None:
 
 async def _attached_further_in(pilot: Pilot[int]) -> None:
     await _settled(pilot)
-    await pilot.press(*["left"] * 11)
+    await pilot.press(*["left"] * 7)
     await _settled(pilot)
 
 
 def _pail() -> Opening:
-    return Opening(SHELF.problems["elbow-full-pail"], "7")
+    return Opening(SHELF.problems["elbow-pail-of-water"], "7")
 
 
 def _curl() -> Showing:
@@ -79,7 +79,7 @@ def _curl() -> Showing:
 
 
 def _held_pail() -> Exploring:
-    problem = SHELF.problems["elbow-full-pail"]
+    problem = SHELF.problems["elbow-pail-of-water"]
     return Exploring(problem.title, lambda: problem.question("7"), "d_m")
 
 

@@ -20,7 +20,7 @@ from leverstep.progress.replay import Worked
 from leverstep.progress.review import Sign
 from leverstep.slips.catalogue import Slip
 
-PAIL = "elbow-full-pail"
+PAIL = "elbow-pail-of-water"
 OWN_WEIGHT = CATALOGUE.slips["own-weight-left-out"]
 
 

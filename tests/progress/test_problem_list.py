@@ -21,7 +21,7 @@ PLANNED = replace(
     SHELF,
     weeks=(
         Week("Week 1: levers", ("plain-seesaw", "plain-crowbar")),
-        Week("Week 2: the arm", ("elbow-full-pail", "plain-crowbar")),
+        Week("Week 2: the arm", ("elbow-pail-of-water", "plain-crowbar")),
     ),
 )
 NOTHING = KeptWorkings()
@@ -62,7 +62,7 @@ def test_without_a_plan_every_problem_is_listed_once_by_joint() -> None:
 def test_with_a_plan_the_weeks_come_first_and_all_others_last() -> None:
     first, second, rest = new_list(planned=True).sections()
     assert (first.heading, ids((first,))) == ("Week 1: levers", ["plain-seesaw", "plain-crowbar"])
-    assert ids((second,)) == ["elbow-full-pail", "plain-crowbar"]
+    assert ids((second,)) == ["elbow-pail-of-water", "plain-crowbar"]
     assert len(ids((rest,))) == len(SHELF.offered) - 3
     assert rest.heading == "Not in the plan of the course"
 
@@ -70,8 +70,8 @@ def test_with_a_plan_the_weeks_come_first_and_all_others_last() -> None:
 @pytest.mark.parametrize(
     ("typed", "found"),
     [
-        ("pail in", ["elbow-full-pail"]),
-        ("PAIL  hand", ["elbow-full-pail"]),
+        ("pail of", ["elbow-pail-of-water"]),
+        ("PAIL  water", ["elbow-pail-of-water"]),
         (
             "wrist",
             [
@@ -82,7 +82,7 @@ def test_with_a_plan_the_weeks_come_first_and_all_others_last() -> None:
                 "wrist-then-elbow",
             ],
         ),
-        ("week 2", ["plain-crowbar", "elbow-full-pail"]),
+        ("week 2", ["plain-crowbar", "elbow-pail-of-water"]),
         ("[red]", []),
     ],
 )

@@ -666,9 +666,10 @@ def test_a_slip_comes_back_in_a_problem_as_hard_as_where_it_was_made(name: str) 
 
 
 def test_a_slip_comes_back_in_the_problem_worked_last_only_where_no_other_has_it() -> None:
-    slipped = worked(PAIL, 5, ("W_f", MADE))
-    alone = Shelf((CARDS[PAIL], CARDS["ankle-calf-raise"]), SHELF.problems, ())
-    assert [one.card.id for one in told(slipped, shelf=alone).next] == [PAIL]
+    last = "elbow-pail-of-water"
+    slipped = worked(last, 5, ("W_f", MADE))
+    alone = Shelf((CARDS[last], CARDS["ankle-calf-raise"]), SHELF.problems, ())
+    assert [one.card.id for one in told(slipped, shelf=alone).next] == [last]
     two = Shelf((*alone.cards, CARDS["elbow-tilted-forearm"]), SHELF.problems, ())
     assert [one.card.id for one in told(slipped, shelf=two).next] == ["elbow-tilted-forearm"]
 

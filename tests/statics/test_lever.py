@@ -14,7 +14,7 @@ from leverstep.statics import kinds
 from leverstep.statics.derivation import derive
 
 PROBLEMS = load_shelf([shipped("problems")]).problems
-PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
+PAIL = shipped("problems") / "retired" / "elbow-full-pail.toml"
 COMPARED = "lumbar-near-and-far"
 """It compares two forces on one lever, and leaves out the class, which is the same both times."""
 

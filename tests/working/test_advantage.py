@@ -28,7 +28,7 @@ from leverstep.working.wording import ask
 from leverstep.working.working import Working
 
 PROBLEMS = load_shelf([shipped("problems")]).problems
-PAIL = shipped("problems") / "elbow" / "elbow-full-pail.toml"
+PAIL = shipped("problems") / "retired" / "elbow-full-pail.toml"
 PAIL_7 = PROBLEMS["elbow-full-pail"].question("7")  # arms 4.6 and 35 cm: 0.1314; forces 0.1502
 STICK_3 = PROBLEMS["hip-stick-in-hand"].question("3")  # arms 6.19 and 8.38 cm; forces 1.012
 

@@ -19,7 +19,7 @@ from leverstep.faces.commands.completion_cli import FREE, SHELLS, arguments
 BEGUN = [
     ("leverstep prac", "practise"),
     ("leverstep drill ma", "mark"),
-    ("leverstep practise elbow-full-p", "elbow-full-pail"),
+    ("leverstep practise elbow-pail-o", "elbow-pail-of-water"),
     ("leverstep practise plain-wheelbarrow --gui", "--guidance"),
     ("leverstep practise plain-wheelbarrow --guidance la", "landmarks"),
     ("leverstep problems --un", "--units"),

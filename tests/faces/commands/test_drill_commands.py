@@ -49,15 +49,16 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
     ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     (tmp_path / "class.csv").write_text("id;name\ns1;Ida\n", "utf-8")
-    problems = ("", "elbow", "elbow-ful-pail", "elbow-full-pail", "no.toml", "plain-seesaw", "")
+    named = ("elbow", "elbow-pail-of-watr", "elbow-pail-of-water", "no.toml", "plain-seesaw")
+    problems = ("", *named, "")
     rest = ("landmark", "landmarks", "soon", "0", "45", "clas.csv", "class.csv")
     assert ask("Levers, again", *problems, *rest, options=("--attempts", "3")) == 0
     said = capsys.readouterr().out
     for told in (
         "Type a joint to list its problems: ankle, ",
         "A drill needs at least one problem.",
-        "  elbow-full-pail  ",
-        'elbow-ful-pail: no problem has this name (did you mean "elbow-full-pail"?)',
+        "  elbow-pail-of-water  ",
+        'elbow-pail-of-watr: no problem has this name (did you mean "elbow-pail-of-water"?)',
         "no.toml: there is no such file",
         'There is no such guidance (did you mean "landmarks"?).',
         "Type a whole number from 1 to 1000.",
@@ -65,7 +66,7 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
     ):
         assert told in said
     drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
-    assert [item.problem.id for item in drill.items] == ["elbow-full-pail", "plain-seesaw"]
+    assert [item.problem.id for item in drill.items] == ["elbow-pail-of-water", "plain-seesaw"]
     assert (drill.title, drill.guidance) == ("Levers, again", Guidance.LANDMARKS)
     assert (drill.minutes, drill.attempts) == (45, 3)
     assert drill.students == {"s1": "Ida"}

@@ -9,7 +9,8 @@ import shutil
 from pathlib import Path
 
 import pytest
-from helpers.commands import PAIL_PAGE, parsers
+from helpers.commands import parsers
+from helpers.drill_sittings import right_entries
 from helpers.drills import SHELF, drill_file
 from helpers.homes import home_after_a_start
 from helpers.material import CATALOGUE
@@ -40,7 +41,9 @@ def folder(tmp_path: Path) -> Path:
     drill = read_drill(drill_file(place), SHELF.problems)
     for student in ("s01", "s02"):
         Sitting.start(drill, CATALOGUE, student, place / "records").pause()
-    (place / "working.txt").write_text(PAIL_PAGE, encoding="utf-8")
+    right = right_entries(SHELF.find("elbow-pail-of-water").question("7"))
+    page = "".join(f"{key} = {entry}\n" for key, entry in right.items())
+    (place / "working.txt").write_text(page, encoding="utf-8")
     (place / "my-course").mkdir()
     shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")
     return place

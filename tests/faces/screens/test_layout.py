@@ -182,17 +182,18 @@ def paper_on(rows: list[str], screen: WorkScreen) -> list[str]:
 
 
 async def all_said(pilot: Pilot[int]) -> str:
-    """Return all that is said, as it is read by turning its pages."""
+    """Return all that is said, as it is read by turning its pages, which repeat a row or two."""
     screen = work_screen(pilot)
     answer = next(pane for pane in screen.query(Pane) if pane.scrolled.id == "answer")
-    parts: list[str] = []
+    parts: dict[int, str] = {}
     while True:
         rows, place = seen(pilot), answer.scrolled.region
-        parts += [row[place.x : place.right].rstrip() for row in rows[place.y : place.bottom]]
+        shown = [row[place.x : place.right].rstrip() for row in rows[place.y : place.bottom]]
+        parts |= dict(enumerate(shown, int(answer.scrolled.scroll_y)))
         sign = rows[place.bottom - 1][place.right :].strip()
         assert (sign == "") is (answer.needs(screen.size.width - 2) <= place.height)
         if sign != MORE:
-            return flat(parts)
+            return flat([*parts.values()])
         await press(pilot, "pagedown")
 
 

@@ -28,7 +28,7 @@ class WayOn:
 
     @property
     def told(self) -> str:
-        """Return problem and reason: `A pail in the hand (Elbow, level 1), at the same joint`."""
+        """Return problem and reason: `A pail of water (Elbow, level 1), at the same joint`."""
         card = self.card
         return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty}), {self.why}"
 

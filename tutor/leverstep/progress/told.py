@@ -110,7 +110,7 @@ def heading(progress: Progress) -> str:
 
 
 def problem(suggestion: Suggestion) -> str:
-    """Return which problem is suggested: `A pail in the hand (Elbow, level 1)`."""
+    """Return which problem is suggested: `A pail of water (Elbow, level 1)`."""
     card = suggestion.card
     return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty})"
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def add_board(commands: Commands) -> None:
     """Add the command `board` to a parser."""
     help_text = "show a worked solution line by line, before a class"
-    board = add_command(commands, "board", help_text, "board elbow-full-pail --seed 7")
+    board = add_command(commands, "board", help_text, "board elbow-pail-of-water --seed 7")
     add_name(board)
     board.add_argument("--seed", type=seed, help="the numbers to show (new ones unless given)")
     add_plain(board)

@@ -25,7 +25,7 @@ def every_command() -> argparse.ArgumentParser:
         prog="leverstep",
         description="Practise joint statics line by line: from a posture to muscle force, "
         f"mechanical advantage and joint reaction. {CAUTION}",
-        epilog="example: leverstep practise elbow-full-pail",
+        epilog="example: leverstep practise elbow-pail-of-water",
         parents=[library_option([])],
     )
     parser.add_argument("--version", action="store_true", help="show the version")

@@ -36,7 +36,7 @@ def add_drill(commands: Commands) -> None:
     drill = add_command(commands, "drill", told, "drill sit levers.toml")
     own = drill.add_subparsers(title="commands", metavar="COMMAND", required=True)
 
-    example = "drill new levers.toml elbow-full-pail plain-seesaw"
+    example = "drill new levers.toml elbow-pail-of-water plain-seesaw"
     new = add_command(own, "new", "write a drill", example)
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")

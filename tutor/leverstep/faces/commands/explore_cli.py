@@ -24,7 +24,7 @@ SIZE = (90, 30)
 
 def add_explore(commands: Commands) -> None:
     """Add the command `explore` to a parser."""
-    example = "explore elbow-full-pail --over d_l --csv"
+    example = "explore elbow-pail-of-water --over d_l --csv"
     explore = add_command(commands, "explore", "change a number and see what follows", example)
     add_name(explore)
     explore.add_argument(

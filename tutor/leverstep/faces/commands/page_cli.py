@@ -25,7 +25,7 @@ def add_page(commands: Commands) -> None:
     """Add the command `page` to a parser."""
     page = add_command(
         commands, "page", "judge a page of working, line by line",
-        "page elbow-full-pail --seed 7 working.txt",
+        "page elbow-pail-of-water --seed 7 working.txt",
     )  # fmt: skip
     add_name(page)
     page.add_argument("--seed", type=seed, default="1", help="what the numbers are drawn from")

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 def add_practise(commands: Commands) -> None:
     """Add the command `practise` to a parser."""
     practise = add_command(
-        commands, "practise", "work a problem", "practise elbow-full-pail --plain"
+        commands, "practise", "work a problem", "practise elbow-pail-of-water --plain"
     )
     what = practise.add_mutually_exclusive_group(required=True)
     what.add_argument(

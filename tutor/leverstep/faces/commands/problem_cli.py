@@ -46,7 +46,7 @@ def add_problems(commands: Commands) -> None:
 
 def add_working(commands: Commands) -> None:
     """Add the command `working` to a parser."""
-    example = "working elbow-full-pail --seed 7"
+    example = "working elbow-pail-of-water --seed 7"
     working = add_command(commands, "working", "show the worked solution of a problem", example)
     add_name(working)
     working.add_argument("--seed", type=seed, required=True, help="the numbers to work with")
@@ -56,7 +56,7 @@ def add_working(commands: Commands) -> None:
 
 def add_check(commands: Commands) -> None:
     """Add the command `check` to a parser."""
-    example = 'check elbow-full-pail --seed 7 --step W_l "48.9 N"'
+    example = 'check elbow-pail-of-water --seed 7 --step W_l "93.4 N"'
     check = add_command(commands, "check", "judge one entry", example)
     add_name(check)
     check.add_argument("entry", metavar="ENTRY", help="what a student typed")

@@ -26,7 +26,7 @@ FIRST = "1"
 
 def add_sheet(commands: Commands) -> None:
     """Add the command `sheet` to a parser."""
-    example = "sheet elbow-full-pail plain-seesaw --seed 7 --out levers.html"
+    example = "sheet elbow-pail-of-water plain-seesaw --seed 7 --out levers.html"
     sheet = add_command(commands, "sheet", "worksheets for paper, and their answer key", example)
     sheet.add_argument(
         "names", nargs="+", metavar="PROBLEM", help="problems or files of your own, or one drill"
