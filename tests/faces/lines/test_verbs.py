@@ -13,6 +13,7 @@ from leverstep.faces.lines.explore_line import ExploreLines
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.picture_lines import PictureLines
 from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.faces.lines.set_lines import SetPracticeLine
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Listening, Place, help_of, understood, verbs_at
 from leverstep.faces.terminal import STOP
@@ -27,6 +28,7 @@ LISTENING: list[type[Listening]] = [
     ExploreLines,
     TourLines,
     PictureLines,
+    SetPracticeLine,
 ]
 
 

@@ -288,6 +288,20 @@ def last_record(shelf: Shelf, problem: Problem, folder: Path | None = None) -> P
     return None
 
 
+def is_worked_out(shelf: Shelf, problem: Problem, seed: str, folder: Path | None = None) -> bool:
+    """Return whether the last working of a problem with some numbers came to its end."""
+    for path in reversed(records_there_are(folder)):
+        if problem.id not in path.name:
+            continue  # a record is called by its problem, and there may be many
+        try:
+            opened = opened_practice(path, shelf)
+        except RecordError:
+            continue
+        if opened.problem is problem and opened.seed == seed:
+            return is_ended(opened.lines)
+    return False
+
+
 def _own_of(opened: PracticeOpened, path: Path) -> dict[str, Fraction]:
     """Return the measured values that a record was begun with."""
     problem, written = opened.problem, opened.first.own or {}

@@ -5,7 +5,7 @@ It may run in a worker thread. Light, so that the first screen is up at once.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from leverstep.course.problem import Problem, Question
     from leverstep.course.shelf import Shelf
     from leverstep.faces.material import Material
+    from leverstep.progress.mixed_set import MixedSet
     from leverstep.slips.habits import Habits
     from leverstep.working.conversions import CleanConversions
 
@@ -41,7 +42,7 @@ class Opening:
 
     `own` is what the student typed of the own body. `guidance` is that of a new working; one that
     is gone on with keeps its own. `anew` is whether a new one is wanted though one with the same
-    numbers may be kept.
+    numbers may be kept. `mixed` is the mixed set that it is the problem at hand of.
     """
 
     problem: Problem
@@ -50,6 +51,21 @@ class Opening:
     own: tuple[str, ...] = ()
     guidance: Guidance = Guidance.LINES
     anew: bool = False
+    mixed: MixedSet | None = None
+
+    @property
+    def heading(self) -> str:
+        """Return the title of the problem, in a mixed set behind its place there."""
+        title = self.problem.title
+        return title if self.mixed is None else f"{self.mixed.place_told}: {title}"
+
+
+@dataclass(frozen=True, slots=True)
+class SetOpened:
+    """What comes now of a mixed set: a problem of it, or at its end None, and how it went."""
+
+    opening: Opening | None
+    told: tuple[str, ...] = ()
 
 
 def open_practice(opening: Opening, material: Material, habits: Habits | None = None) -> Practice:
@@ -76,6 +92,66 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
         opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
         habits=habits, choices=choices, conversions=conversions,
     )  # fmt: skip
+
+
+def set_at_hand(
+    material: Material, count: int = 0, guidance: Guidance = Guidance.LINES, anew: bool = False
+) -> SetOpened:
+    """Return the problem at hand of the mixed set that is kept, or of a new one.
+
+    Args:
+        material: the problems to choose from, and the slips.
+        count: how many problems a new set has, 0 for as many as usual.
+        guidance: how far the student is led in a new set.
+        anew: whether a new set is wanted in place of one that is kept.
+
+    Raises:
+        FileError: where the file of its problem was broken since.
+    """
+    from datetime import datetime
+
+    from leverstep.progress.mixed_set import USUAL, set_kept
+    from leverstep.progress.mixed_told import draw_set
+
+    shelf, now = material.shelf, datetime.now().astimezone()
+    mixed = None if anew else set_kept(shelf)
+    if mixed is None:
+        mixed = draw_set(shelf, material.catalogue, now, count or USUAL, guidance)
+    return _opened_in(mixed, material)
+
+
+def next_in_set(mixed: MixedSet, material: Material) -> SetOpened:
+    """Put the problem at hand behind; return the next one, or at the end how the set went.
+
+    Raises:
+        FileError: where the file of the next problem was broken since.
+    """
+    return _opened_in(mixed.passed(), material)
+
+
+def _opened_in(mixed: MixedSet, material: Material) -> SetOpened:
+    """Return what comes now of a set, after what has come to its end, and keep how far it is.
+
+    A working that is kept of it is gone on with.
+    """
+    from datetime import datetime
+
+    from leverstep.bench.practice import is_worked_out
+    from leverstep.progress.mixed_set import forget_set, keep_set
+    from leverstep.progress.mixed_told import read_set_end
+
+    shelf = material.shelf
+    while one := mixed.at_hand:
+        problem = shelf.problems[one.ident]
+        if not is_worked_out(shelf, problem, one.seed):
+            keep_set(mixed)
+            opening = Opening(problem, one.seed, guidance=mixed.guidance, mixed=mixed)
+            before = begun_before(opening, shelf)
+            return SetOpened(opening if before is None else replace(opening, path=before.path))
+        mixed = mixed.passed()
+    told = read_set_end(mixed, shelf, material.catalogue, datetime.now().astimezone())
+    forget_set()
+    return SetOpened(None, told)
 
 
 def _known(material: Material) -> CleanConversions:

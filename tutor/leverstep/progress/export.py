@@ -17,8 +17,9 @@ def as_data(progress: Progress) -> dict[str, object]:
     - `caution`, `source`: what the figures are not for, and where they come from.
     - `today`: the day that they hold for. All days are of the user's time zone, as `2026-11-25`.
     - `unusable_records`: how many records could not be used.
-    - `practised`: `all`, and each of the `joints` with its `joint`. Each has `workings_begun`,
-      `workings_finished`, `lines` written, and `lines_right` at the first try without a hint.
+    - `practised`: `all`, each of the `joints` with its `joint`, and each of the `kinds` of problems
+      with what it `asks` for. Each has `workings_begun`, `workings_finished`, `lines` written, and
+      `lines_right` at the first try without a hint.
     - `slips`: each habit that was made for sure, the one made last first. `ids` are its slips of
       the catalogue, `name` that of the last one, `reason` why it is wrong. `lines_made` with
       `first` and `last`; since then `lines_since`, where it could have been made, `right_since` of
@@ -37,6 +38,7 @@ def as_data(progress: Progress) -> dict[str, object]:
         "practised": {
             "all": _amount(progress.amount),
             "joints": [{"joint": joint, **_amount(amount)} for joint, amount in progress.joints],
+            "kinds": [{"asks": kind, **_amount(amount)} for kind, amount in progress.kinds],
         },
         "slips": [_slip(slip) for slip in progress.slips],
         "next": [_suggestion(one, progress.today) for one in progress.next],

@@ -11,7 +11,14 @@ from leverstep.course.cards import Card
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, Told, read_history, tell_nobody
-from leverstep.progress.review import AmountWorked, SlipFigures, amount, by_joint, slip_figures
+from leverstep.progress.review import (
+    AmountWorked,
+    SlipFigures,
+    amount,
+    by_joint,
+    by_kind,
+    slip_figures,
+)
 from leverstep.progress.store import Store
 from leverstep.progress.suggestions import Allowed, Suggestion, slips_allowed, suggestions
 from leverstep.slips.catalogue import Catalogue
@@ -21,12 +28,14 @@ from leverstep.slips.catalogue import Catalogue
 class Progress:
     """What was practised up to a day, the slips that were made, and what to practise next.
 
-    `joints` is how much was worked of each joint, `unusable` how many records could not be used.
+    `joints` is how much was worked of each joint, `kinds` of each kind of problem, `unusable` how
+    many records could not be used.
     """
 
     today: date
     amount: AmountWorked
     joints: tuple[tuple[str, AmountWorked], ...]
+    kinds: tuple[tuple[str, AmountWorked], ...]
     slips: tuple[SlipFigures, ...]
     next: tuple[Suggestion, ...]
     unusable: int
@@ -64,6 +73,7 @@ def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed)
         today,
         amount(history),
         tuple(by_joint(history)),
+        tuple(by_kind(history)),
         slips,
         suggestions(history, slips, shelf, allowed, today),
         history.unusable,

@@ -5,14 +5,16 @@ All follows from a history and a day, so the same records give the same figures.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import StrEnum
 from fractions import Fraction
 from functools import cached_property
 
+from leverstep.course.listing import KINDS
 from leverstep.progress.history import History
+from leverstep.progress.replay import Worked
 from leverstep.slips.catalogue import Slip
 
 INTERVALS = (1, 2, 4, 8, 16, 32)
@@ -209,14 +211,28 @@ class AmountWorked:
     right: int = 0
 
     @property
+    def share(self) -> Fraction:
+        """Return the share of lines that were right at the first try, 0 of none."""
+        return Fraction(self.right, self.lines) if self.lines else Fraction()
+
+    @property
     def enough(self) -> bool:
         """Return whether there are lines enough to give a share."""
         return self.lines >= FEW_LINES
 
 
-def amount(history: History, joint: str = "") -> AmountWorked:
-    """Return how much was worked, of one joint or of all."""
-    workings = [one for one in history.workings if joint in ("", one.card.joint)]
+def amount(history: History, joint: str = "", kind: str = "") -> AmountWorked:
+    """Return how much was worked: of one joint or of all, of one kind of problem or of all."""
+    workings = [
+        one
+        for one in history.workings
+        if joint in ("", one.card.joint) and kind in ("", one.card.asks)
+    ]
+    return amount_of(workings)
+
+
+def amount_of(workings: Sequence[Worked]) -> AmountWorked:
+    """Return how much some workings are."""
     firsts = [entry for one in workings for entry in one.entries if entry.first]
     return AmountWorked(
         len(workings),
@@ -230,3 +246,11 @@ def by_joint(history: History) -> Iterator[tuple[str, AmountWorked]]:
     """Yield how much was worked of each joint, in the order of their names."""
     for joint in sorted({one.card.joint for one in history.workings}):
         yield joint, amount(history, joint)
+
+
+def by_kind(history: History) -> Iterator[tuple[str, AmountWorked]]:
+    """Yield how much was worked of each kind of problem, in the order of `listing.KINDS`."""
+    worked = {one.card.asks for one in history.workings}
+    for kind in KINDS:
+        if kind in worked:
+            yield kind, amount(history, kind=kind)

@@ -95,7 +95,7 @@ class Chooser:
         """
         ordered = sorted(
             self._shelf.offered,
-            key=lambda card: (card.id == last, abs(card.difficulty - level), *self._age(card)),
+            key=lambda card: (card.id == last, abs(card.difficulty - level), *self.age(card)),
         )
         return next((card for card in ordered if reason in self._allowed(card)), None)
 
@@ -108,7 +108,7 @@ class Chooser:
 
         def place(card: Card) -> tuple[object, ...]:
             is_onward = card.joint == done.joint and card.difficulty >= done.difficulty
-            return (*self._age(card), not is_onward, abs(card.difficulty - done.difficulty))
+            return (*self.age(card), not is_onward, abs(card.difficulty - done.difficulty))
 
         others = (card for card in self._shelf.offered if card.id != done.id)
         return min(others, key=place, default=None)
@@ -117,16 +117,20 @@ class Chooser:
         """Return whether a problem was worked before."""
         return card.id in self._worked
 
+    def is_last(self, card: Card) -> bool:
+        """Return whether a problem is the one worked last."""
+        return card.id == self._last
+
+    def age(self, card: Card) -> tuple[bool, float]:
+        """Return what puts a problem before those worked after it; one never worked comes first."""
+        last = self._worked.get(card.id)
+        return (last is not None, 0.0 if last is None else last.timestamp())
+
     def something_new(self) -> Iterator[Suggestion]:
         """Yield one problem: of a joint not practised, else not worked, else worked longest ago."""
         joints = {one.card.joint for one in self._history.workings}
         cards = sorted(
             self._shelf.offered,
-            key=lambda card: (card.joint in joints, *self._age(card), card.difficulty),
+            key=lambda card: (card.joint in joints, *self.age(card), card.difficulty),
         )
         yield from (Suggestion(card) for card in cards[:1])
-
-    def _age(self, card: Card) -> tuple[bool, float]:
-        """Return what puts a problem before those worked after it; one never worked comes first."""
-        last = self._worked.get(card.id)
-        return (last is not None, 0.0 if last is None else last.timestamp())

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
-from fractions import Fraction
 
 from leverstep.course.decimals import whole_percent
-from leverstep.course.listing import joint_name
+from leverstep.course.listing import joint_name, kind_name
 from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Heading, Listing, Table, Told, Words
 from leverstep.documents.spoken import spoken
@@ -251,18 +250,28 @@ def _practised(progress: Progress) -> Iterator[Told]:
     if not progress.amount.begun:
         yield Words("Nothing yet. Every line that you write in practice will count here.")
         return
-    rows = [_row(joint_name(joint), amount) for joint, amount in progress.joints]
-    columns = ("Joint", "Begun", "Finished", "Lines", "Right first time", "Share")
-    rows.append(_row("All", progress.amount))
-    yield Table(columns, tuple(rows), frozenset(range(1, len(columns))))
+    joints = [(joint_name(joint), amount) for joint, amount in progress.joints]
+    rows = [
+        (name, str(amount.begun), str(amount.finished), *_lines(amount))
+        for name, amount in (*joints, ("All", progress.amount))
+    ]
+    yield _figures(("Joint", "Begun", "Finished"), rows)
+    yield Words("The same lines by what was to be found, the least right first:")
+    kinds = sorted(progress.kinds, key=lambda one: (not one[1].enough, one[1].share))
+    by_kind = [(kind_name(kind), str(one.begun), *_lines(one)) for kind, one in kinds]
+    yield _figures(("To be found", "Begun"), by_kind)
 
 
-def _row(name: str, amount: AmountWorked) -> tuple[str, ...]:
-    share = _FEW
-    if amount.enough:
-        share = whole_percent(Fraction(amount.right, amount.lines))
-    counts = (amount.begun, amount.finished, amount.lines, amount.right)
-    return (name, *map(str, counts), share)
+def _figures(first: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> Table:
+    """Return lines and their share by what the first columns have."""
+    columns = (*first, "Lines", "Right first time", "Share")
+    return Table(columns, tuple(rows), frozenset(range(1, len(columns))))
+
+
+def _lines(amount: AmountWorked) -> tuple[str, str, str]:
+    """Return how many lines there are, how many were right first time, and their share."""
+    share = whole_percent(amount.share) if amount.enough else _FEW
+    return str(amount.lines), str(amount.right), share
 
 
 def _day(day: date, today: date) -> str:

@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.faces.commands.usage import add_command, add_name, add_plain, seed
+from leverstep.faces.commands.usage import add_command, add_plain, seed, whole_number, wrong
 from leverstep.faces.openings import Opening
 from leverstep.faces.terminal import is_plain, say
+from leverstep.progress.mixed_set import FEWEST, MOST, USUAL
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:
@@ -25,7 +26,15 @@ def add_practise(commands: Commands) -> None:
     practise = add_command(
         commands, "practise", "work a problem", "practise elbow-pail-of-water --plain"
     )
-    add_name(practise)
+    what = practise.add_mutually_exclusive_group(required=True)
+    what.add_argument(
+        "name", metavar="NAME", nargs="?", help="a problem, or the path of a problem file"
+    )
+    what.add_argument(
+        "--mixed", metavar="N", nargs="?", type=_set_size, const=USUAL,
+        help=f"a mixed set: {FEWEST} to {MOST} short problems of different kinds, {USUAL} unless "
+        "given; one that is begun is gone on with",
+    )  # fmt: skip
     practise.add_argument(
         "--seed", type=seed, help="the numbers to work with (new ones unless given)"
     )
@@ -35,7 +44,8 @@ def add_practise(commands: Commands) -> None:
     )  # fmt: skip
     practise.add_argument(
         "--anew", action="store_true",
-        help="begin anew without asking, though the same with these numbers is unfinished",
+        help="begin anew without asking, though the same with these numbers, or a mixed set, is "
+        "unfinished",
     )  # fmt: skip
     practise.add_argument(
         "--own", action="append", default=[], metavar="SYMBOL=VALUE",
@@ -54,7 +64,9 @@ def add_practise(commands: Commands) -> None:
 
 
 def _practise(options: argparse.Namespace, material: Material) -> int:
-    """Open a problem on the full screen, or line by line."""
+    """Open a problem on the full screen, or line by line; or a mixed set of them."""
+    if options.mixed is not None:
+        return _practise_set(options, material)
     problem = material.shelf.find(options.name)
     material = material.including(problem)
     if options.page is not None:
@@ -69,6 +81,36 @@ def _practise(options: argparse.Namespace, material: Material) -> int:
     from leverstep.faces.screens.app import run_app
 
     return run_app(say, material, opening)
+
+
+def _set_size(text: str) -> int:
+    """Return how many problems a mixed set is to have."""
+    count = whole_number(text)
+    if not FEWEST <= count <= MOST:
+        raise wrong(text, f"{FEWEST} to {MOST} problems")
+    return count
+
+
+def _practise_set(options: argparse.Namespace, material: Material) -> int:
+    """Work a mixed set on the full screen, or line by line."""
+    from leverstep.faces.openings import set_at_hand
+
+    for option in ("seed", "own", "page"):
+        if getattr(options, option):
+            expected = "--mixed without it, or the name of a problem"
+            raise FileError([Fault("--mixed", "", f"found --{option} too", expected)])
+    for fault in material.catalogue.faults:
+        print(fault, file=sys.stderr)
+    opened = set_at_hand(material, options.mixed, Guidance(options.guidance), options.anew)
+    if is_plain(options.plain):
+        from leverstep.faces.lines.set_lines import work_set
+        from leverstep.slips.habits import Habits
+
+        work_set(opened, material, Habits(), say, input)
+        return 0
+    from leverstep.faces.screens.app import run_app
+
+    return run_app(say, material, opened)
 
 
 def _last_record(shelf: Shelf, problem: Problem, seed: str) -> Path:

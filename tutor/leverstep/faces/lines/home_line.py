@@ -19,9 +19,10 @@ from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
-from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice
+from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice, set_at_hand
 from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
+from leverstep.progress.mixed_set import FEWEST, MOST
 from leverstep.progress.problem_list import ListedProblem, ListSection, ProblemList
 from leverstep.progress.problem_told import about
 from leverstep.progress.suggested import suggested_now
@@ -227,6 +228,23 @@ class HomeLines(LookingUp, Conversation):
             return self._kept[_whole(number) - 1]
         self.say("No working has this number. Type kept." if self._kept else _NONE_KEPT)
         return None
+
+    def do_mixed(self, which: str) -> None:
+        """Go on with the mixed set that is kept, or with a new one of so many problems."""
+        from leverstep.faces.lines.set_lines import work_set
+
+        count = _whole(which) if which.isdecimal() else 0
+        if which.isdecimal() and not FEWEST <= count <= MOST:
+            self.say(f"A mixed set has {FEWEST} to {MOST} problems.")
+            return
+        try:
+            opened = set_at_hand(
+                self._material, count, self.guidance, anew=bool(which and not count)
+            )
+            work_set(opened, self._material, self._habits, self.say, self.listen)
+        except FileError as error:
+            self.say(str(error))
+        self._read_records()
 
     def do_tour(self, _: str) -> None:
         """Take the tour, then work the problem that it leads to, if it was gone on with."""

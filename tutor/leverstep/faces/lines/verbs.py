@@ -14,7 +14,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 
 class Place(Enum):
-    """Where words are typed: at the problems, at a working, at the tasks of a drill, and so on."""
+    """Where words are typed: at the problems, at a working, at one of a mixed set, and so on."""
 
     HOME = auto()
     WORKING = auto()
@@ -25,6 +25,7 @@ class Place(Enum):
     EXPLORING = auto()
     TOUR = auto()
     PICTURE = auto()
+    SET = auto()
 
 
 def _anything(rest: str) -> bool:
@@ -38,6 +39,10 @@ def _nothing(rest: str) -> bool:
 
 def _number_or_nothing(rest: str) -> bool:
     return not rest or rest.isdecimal()
+
+
+def _count_or_anew(rest: str) -> bool:
+    return rest.lower() == "anew" or _number_or_nothing(rest)
 
 
 def _all_or_nothing(rest: str) -> bool:
@@ -85,10 +90,10 @@ class Verb:
         return None if self.words else text
 
 
-_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS, Place.TOUR)
+_LOOKS_UP = (Place.HOME, Place.WORKING, Place.TASKS, Place.TOUR, Place.SET)
 _HOME = (Place.HOME,)
-_WORK = (Place.WORKING, Place.TASKS)
-_PRACTICE = (Place.WORKING,)
+_WORK = (Place.WORKING, Place.TASKS, Place.SET)
+_PRACTICE = (Place.WORKING, Place.SET)
 _END = (Place.END,)
 _TASKS = (Place.TASKS,)
 _DOOR = (Place.DOOR,)
@@ -96,6 +101,7 @@ _BOARD = (Place.BOARD,)
 _EXPLORING = (Place.EXPLORING,)
 _TOUR = (Place.TOUR,)
 _PICTURE = (Place.PICTURE,)
+_SET = (Place.SET,)
 
 # fmt: off
 VERBS = (
@@ -128,6 +134,9 @@ VERBS = (
          shown="own m_b = 72 kg"),
     Verb(_HOME, ("guidance",), "guidance",
          "how far you are led in what you open next: guidance lines, landmarks or blank."),
+    Verb(_HOME, ("mixed",), "mixed",
+         "short problems of different kinds, one after the other; mixed 3: so many of them. A set "
+         "that is begun is gone on with; mixed anew draws another.", takes=_count_or_anew),
     Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),
     Verb(_HOME, ("progress",), "progress",
          "what to practise next, what is getting better and what is not yet; progress all: every "
@@ -182,6 +191,9 @@ VERBS = (
          without_line=True),
     Verb(_PRACTICE, ("sure",), "sure", "be asked with each line how sure you are, or not.",
          takes=_nothing, without_line=True),
+    Verb(_SET, ("next problem",), "next_problem",
+         "the next problem of your mixed set; this one stays kept.", takes=_nothing,
+         without_line=True),
     Verb(_WORK, STOP, "stop", "stop here. Everything is kept.", takes=_nothing, without_line=True),
     Verb(_TASKS, ("next",), "next", "the next task.", takes=_nothing, without_line=True,
          short=True),

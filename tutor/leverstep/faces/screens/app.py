@@ -12,7 +12,7 @@ from textual.screen import ModalScreen, Screen
 
 from leverstep.dialogue.first_start import is_first_start
 from leverstep.faces.material import Material
-from leverstep.faces.openings import Opening
+from leverstep.faces.openings import Opening, SetOpened
 from leverstep.faces.screens.basis import BasisApp
 from leverstep.faces.screens.entrances import Entrance, Exploring, Showing, Touring
 from leverstep.faces.screens.home import HomeScreen
@@ -36,7 +36,7 @@ class LeverstepApp(BasisApp):
     def __init__(
         self,
         material: Material,
-        opening: Opening | Entrance | Showing | Exploring | Touring | None = None,
+        opening: Opening | SetOpened | Entrance | Showing | Exploring | Touring | None = None,
     ) -> None:
         super().__init__()
         self.opening = opening
@@ -52,6 +52,10 @@ class LeverstepApp(BasisApp):
             from leverstep.faces.screens.work import WorkScreen
 
             self.push_screen(WorkScreen(self.opening, self.visit))
+        elif isinstance(self.opening, SetOpened):
+            from leverstep.faces.screens.set_opening import screen_of
+
+            self.push_screen(screen_of(self.opening, self.visit))
         elif isinstance(self.opening, Exploring):
             from leverstep.faces.screens.explore import ExploreScreen
 
@@ -135,7 +139,7 @@ class LeverstepApp(BasisApp):
 def run_app(
     say: Callable[[str], None],
     material: Material,
-    opening: Opening | Entrance | Showing | Exploring | Touring | None = None,
+    opening: Opening | SetOpened | Entrance | Showing | Exploring | Touring | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
@@ -144,8 +148,8 @@ def run_app(
     Args:
         say: what prints a line, for what is still to be said when the screen is gone.
         material: the problems to choose from, and the slips, each read when it is needed.
-        opening: what to open at once in place of the home screen: a working, a drill, a board, a
-            question to explore, or the tour.
+        opening: what to open at once in place of the home screen: a working, a mixed set, a
+            drill, a board, a question to explore, or the tour.
 
     Raises:
         Exception: what made the screen fail, when the terminal is as it was before.

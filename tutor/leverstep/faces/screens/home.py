@@ -19,23 +19,27 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.worker import get_current_worker
 
+from leverstep.course.faults import FileError
 from leverstep.faces.openings import DEGREES, LED
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.searched_list import SearchedList
+from leverstep.faces.screens.set_opening import screen_of
 
 if TYPE_CHECKING:
     from leverstep.bench.kept_workings import KeptWorkings
-    from leverstep.faces.openings import Opening
+    from leverstep.faces.openings import Opening, SetOpened
     from leverstep.faces.screens.choices_listed import Choices
     from leverstep.faces.screens.opening_fields import OpeningFields
     from leverstep.progress.problem_list import Suggested
+    from leverstep.working.guidance import Guidance
 
 _JOB = "Joint statics, one line of your working at a time."
 
 _LED = "\n".join(f"  {DEGREES[degree]:<11}  {led}" for degree, led in LED.items())
+_DRAWING = "One moment: your mixed set is being drawn …"
 _HELP = f"""\
 Choosing
   ↑ ↓ choose a problem, Enter opens it. Letters search titles and joints,
@@ -48,7 +52,12 @@ How problems stand
   ✓ done   … begun, to go on with   * due: a slip is to be met again
 
 How far you are led
-{_LED}"""
+{_LED}
+
+A mixed set (F12)
+  Five short problems, each of another kind: first what is due, then what
+  you met least or slipped on most. Leave it whenever you like:
+  F12 opens the mixed set again where you were."""
 
 
 class _ReadAgain(Exception):
@@ -72,11 +81,15 @@ class HomeScreen(ChoosingScreen):
             tooltip="Sit a drill that your teacher has set",
         ),
         Binding(
-            "f3", "narrow('joint')", "Joint", id="home.joint",
+            "f12", "mixed", "Mixed set", id="home.mixed",
+            tooltip="Work short problems of different kinds in a row, or go on with that",
+        ),
+        Binding(
+            "f3", "narrow('joint')", "Joint", id="home.joint", show=False,
             tooltip="Show only the problems of the next joint",
         ),
         Binding(
-            "f4", "narrow('level')", "Level", id="home.level",
+            "f4", "narrow('level')", "Level", id="home.level", show=False,
             tooltip="Show only the problems of the next level",
         ),
         Binding(
@@ -128,6 +141,12 @@ class HomeScreen(ChoosingScreen):
         """What to practise next has been worked out from the records."""
 
         suggested: tuple[Suggested, ...]
+
+    @dataclass
+    class SetFound(Message):
+        """It is known which problem of a mixed set is at hand."""
+
+        opened: SetOpened
 
     _choices: Choices
     _fields: OpeningFields
@@ -292,7 +311,7 @@ class HomeScreen(ChoosingScreen):
         del parameters
         waits = (
             "open", "narrow", "everything", "guide", "drills", "show", "explore", "progress",
-            "take_off",
+            "take_off", "mixed",
         )  # fmt: skip
         if action not in waits:
             return True
@@ -330,6 +349,31 @@ class HomeScreen(ChoosingScreen):
         from leverstep.faces.screens.progress_screen import ProgressScreen
 
         self.app.push_screen(ProgressScreen(self.visit, self._choices.guidance))
+
+    def action_mixed(self) -> None:
+        """Go on with the mixed set that is kept, or with a new one."""
+        self.query_one("#told", Static).update(_DRAWING)
+        self.open_set(self._choices.guidance)
+
+    @work(thread=True, exclusive=True, group="set")
+    def open_set(self, guidance: Guidance) -> None:
+        """Draw a set by the records, or read the one that is kept."""
+        from leverstep.faces.openings import set_at_hand
+
+        try:
+            opened = set_at_hand(self.visit.material, guidance=guidance)
+        except FileError as error:
+            self.post_message(self.Unopened(str(error)))
+        else:
+            self.post_message(self.SetFound(opened))
+
+    @on(SetFound)
+    def work_set(self, event: SetFound) -> None:
+        """Open the set, unless the student has gone elsewhere meanwhile."""
+        event.stop()
+        self._tell_lit(self._lit or "")
+        if self.is_current:
+            self.app.push_screen(screen_of(event.opened, self.visit))
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""

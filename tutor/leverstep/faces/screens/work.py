@@ -23,9 +23,11 @@ from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.faces.openings import (
     Opening,
+    SetOpened,
     begun_before,
     hints_left_out,
     is_begun_before,
+    next_in_set,
     open_practice,
     worth_exploring,
 )
@@ -34,9 +36,11 @@ from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.entrances import Exploring
 from leverstep.faces.screens.half_typed import HalfTypedScreen
+from leverstep.faces.screens.help import ReadScreen
 from leverstep.faces.screens.lookback_screen import ONWARD, LookBackScreen
 from leverstep.faces.screens.page_path import PagePathScreen
 from leverstep.faces.screens.visit import Visit
+from leverstep.progress.mixed_told import next_way
 from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
 from leverstep.sheets.own_page import free_name, keep_page
 from leverstep.working.own import OwnError
@@ -47,6 +51,7 @@ if TYPE_CHECKING:
     from leverstep.bench.practice import Practice
     from leverstep.bench.record_note import RecordNote
     from leverstep.course.problem import Problem
+    from leverstep.progress.mixed_set import MixedSet
 
 _BEGUN = (
     "You have an unfinished working of this problem: Esc goes back to the problems, where it is."
@@ -56,6 +61,11 @@ F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
 Ctrl+S  write it to a file · Ctrl+G explore
 ↑       change a line · Esc choose another problem"""
+_ONWARD_IN_SET = """\
+F10     look back: slips, meaning, your lines beside the worked ones
+Ctrl+N  the next problem of your mixed set
+Ctrl+S  write it to a file · Ctrl+G explore
+↑       change a line · Esc choose another problem; the set is kept"""
 _WITH_SLIP = ("Ctrl+S  write", "Ctrl+O  one for the slip · Ctrl+S write")
 """What of it stands otherwise where a slip was made."""
 
@@ -120,6 +130,13 @@ class WorkScreen(HalfTypedScreen):
         way: WayOn | None
 
     @dataclass
+    class SetGoesOn(Message):
+        """It is known what comes now of the mixed set, or `trouble` says why it is not."""
+
+        opened: SetOpened
+        trouble: str = ""
+
+    @dataclass
     class Kept(Message):
         """The very question was begun before: it is asked whether to go on."""
 
@@ -127,7 +144,7 @@ class WorkScreen(HalfTypedScreen):
 
     def __init__(self, opening: Opening, visit: Visit) -> None:
         problem, seed = opening.problem, opening.seed
-        super().__init__(problem.title, problem.question(seed) if seed else None, _ONWARD)
+        super().__init__(opening.heading, problem.question(seed) if seed else None, _ONWARD)
         self.opening = opening
         self._visit = visit
 
@@ -202,13 +219,19 @@ class WorkScreen(HalfTypedScreen):
         self.enter_early()
 
     def tell_progress(self, dialogue: WorkingDialogue) -> None:
-        """Show in the top line how far the student is, and with which numbers."""
-        self.show_progress(f"{dialogue.progress} · numbers {dialogue.bench.question.seed}")
+        """Show in the top line how far the student is, and with which numbers.
+
+        In a mixed set the heading takes the room of the numbers.
+        """
+        numbers = f" · numbers {dialogue.bench.question.seed}"
+        self.show_progress(f"{dialogue.progress}{'' if self.opening.mixed else numbers}")
 
     def close(self, dialogue: WorkingDialogue) -> None:
         """Show how the working ended, and in short what there is to look back on."""
         super().close(dialogue)
         onward = _ONWARD.replace(*_WITH_SLIP) if dialogue.bench.slips else _ONWARD
+        if self.opening.mixed is not None:
+            onward = _ONWARD_IN_SET
         self.query_one(Closing).look_back(look_back(dialogue.bench), onward)
 
     def action_look_back(self) -> None:
@@ -225,7 +248,11 @@ class WorkScreen(HalfTypedScreen):
         practice = self.practice
         if practice is None or self.busy or not where:
             return
-        if where == "again":
+        mixed = self.opening.mixed
+        if where == "next" and mixed is not None:
+            self.busy = True
+            self.run_job(lambda: self._next_in_set(mixed))
+        elif where == "again":
             self._work_on(self.opening.problem)
         elif where == "page":
             usual = free_name(practice.question, Path.cwd())
@@ -234,17 +261,39 @@ class WorkScreen(HalfTypedScreen):
             self.busy = True
             self.run_job(lambda: self._found(where))
 
+    def _next_in_set(self, mixed: MixedSet) -> Message:
+        """Return what comes now of the set; the line that the cursor was on is entered first."""
+        self.enter_rest()
+        try:
+            return self.SetGoesOn(next_in_set(mixed, self._visit.material))
+        except FileError as error:
+            return self.SetGoesOn(SetOpened(None), str(error))
+
+    @on(SetGoesOn)
+    def go_on_in_set(self, event: SetGoesOn) -> None:
+        """Open the next problem of the set; at its end tell how it went, over the problems."""
+        event.stop()
+        self.busy = False
+        if event.trouble:
+            self.notify(event.trouble, markup=False)
+        elif event.opened.opening is not None:
+            self.app.switch_screen(WorkScreen(event.opened.opening, self._visit))
+        else:
+            self.app.switch_screen(ReadScreen(event.opened.told))
+
     def _found(self, what: str) -> Message:
         ways = self._ways()
         return self.Found(what, ways.another if what == "next" else ways.for_slip)
 
     def _ways(self) -> WaysOn:
-        """Return where the ways on lead; reading that takes a moment."""
+        """Return where the ways on lead, in a mixed set on in that; reading takes a moment."""
         practice, material = self.practice, self._visit.material
         assert practice is not None
         slips = [slip for one in slips_to_remember(practice) for slip in one.slips]
         done, now = card_of(practice.question.problem), datetime.now().astimezone()
-        return read_ways_on(done, slips, (material.shelf, material.catalogue), now)
+        ways = read_ways_on(done, slips, (material.shelf, material.catalogue), now)
+        mixed = self.opening.mixed
+        return ways if mixed is None else replace(ways, another=next_way(mixed, material.shelf))
 
     @on(Found)
     def go_to_found(self, event: Found) -> None:
@@ -319,6 +368,8 @@ class WorkScreen(HalfTypedScreen):
         practice = self.practice
         if (action, parameters) == ("go_on", ("slip",)) and not (practice and practice.slips):
             return False
+        if (action, parameters) == ("go_on", ("next",)) and self.opening.mixed is not None:
+            return practice is not None
         if action in ("go_on", "look_back", "explore"):
             return practice is not None and self.step_at_hand is None
         return super().check_action(action, parameters)
