@@ -30,7 +30,8 @@ MAY_IMPORT = {
     "free_body": {"statics", "course", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
     "questions": {"statics", "course", "working", "diagram", "explore"},
-    "bench": {"course", "working", "slips", "free_body", "questions"},
+    "erroneous": {"statics", "course", "entry", "working", "slips", "questions"},
+    "bench": {"course", "working", "slips", "free_body", "questions", "erroneous"},
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {
         "statics", "course", "working", "slips", "free_body", "questions", "bench", "drill",
