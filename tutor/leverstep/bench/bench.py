@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
 
+from leverstep.bench.mending import Mending, mending_again
 from leverstep.bench.picture_work import PictureWork
 from leverstep.bench.record_lines import (
     AnswerLine,
@@ -15,6 +16,7 @@ from leverstep.bench.record_lines import (
     FillLine,
     HintLine,
     LeaveLine,
+    MendLine,
     PictureAskedLine,
     PlacedLine,
     RecordLine,
@@ -65,7 +67,8 @@ class Bench:
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
     units are converted; it may go on over several questions too. `picture_work` has the free-body
     diagrams that the student draws. `answers` holds what was chosen at the questions beside the
-    lines, by their keys; `sureness` each entry of which it was said.
+    lines, by their keys; `sureness` each entry of which it was said. `mending` is what is to be
+    found and mended where the working is that of an invented student, None where it is one's own.
     """
 
     def __init__(
@@ -88,6 +91,7 @@ class Bench:
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
+        self.mending: Mending | None = None
         tells = self.working.rules.tells
         self.picture_work = PictureWork(question, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
@@ -102,7 +106,7 @@ class Bench:
     def to_fill(self) -> tuple[str, ...]:
         """Return the keys of the lines that are to be filled in now, by the rules."""
         rule, working = self.working.rules.conversions, self.working
-        if rule is Conversions.ASKED:
+        if rule is Conversions.ASKED or self.mending is not None:
             return ()
         units, knows = converted(self.question.problem), self.conversions.knows
         is_all = rule is Conversions.GIVEN
@@ -146,7 +150,10 @@ class Bench:
         numbers would tell.
         """
         rules, due = self.working.rules, tuple[ChoiceQuestion, ...]()
-        if Thinking.PREDICT in rules.thinking and not self._typed:
+        if self.mending is not None and (first := self.mending.due(self.answers)) is not None:
+            return first
+        is_own = self.mending is None
+        if Thinking.PREDICT in rules.thinking and is_own and not self._typed:
             due = self.expectations
         elif Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
             due = self.sense_questions
@@ -159,7 +166,18 @@ class Bench:
     def answer(self, question: ChoiceQuestion, answer: str) -> None:
         """Keep which answer of a question is chosen, by its key; "" passes the question over."""
         self._keep(AnswerLine(question=question.key, answer=answer))
-        self.answers[question.key] = answer
+        self._answered(question.key, answer)
+
+    def _answered(self, question: str, answer: str) -> None:
+        """Let the first answer of a question stand; once a slip is found, have its line mended."""
+        self.answers.setdefault(question, answer)
+        if self.mending is not None and question == self.mending.questions[-1].key:
+            self.mending.hand_out_before(self.working)
+
+    def mend(self, mending: Mending) -> None:
+        """Have a slip found and mended in the working of an invented student."""
+        self._keep(mending.record_line)
+        self.mending = mending
 
     @property
     def expected(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
@@ -335,7 +353,9 @@ class Bench:
             case EntryLine(step=str(key), text=str()) if self.working.has(key):
                 return self._take(line)
             case AnswerLine(question=str(question), answer=str(answer)):
-                self.answers.setdefault(question, answer)
+                self._answered(question, answer)
+            case MendLine() if self.mending is None and not self._typed:
+                self.mending = mending_again(self.question, self.catalogue, line)
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
             case FillLine(step=str(key)) if not self.working.rules.marked:
@@ -374,6 +394,8 @@ class Bench:
         self._typed.append((asked, verdict.step, text))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
+        if self.mending is not None and self.mending.due(self.answers) is None:
+            self.mending.settle(self.working)
         self.taken()
         return verdict
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 import itertools
 import math
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -26,7 +27,7 @@ from leverstep.working.page import prompt_of
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import name_told_apart
 from leverstep.working.working import Working
-from leverstep.working.writing import formula, value_text, worked_line
+from leverstep.working.writing import formula, value_text
 
 DECOYS = 3
 """So many other slips are offered beside the one that was made."""
@@ -110,23 +111,27 @@ class ErroneousWorking:
             text = formula(self.question, step)
             return ErroneousLine(step, text, text)
         value = value_text(step, self.values[step.key])
-        worked = self._arithmetic(step) if self.has_arithmetic and step.written else ""
-        is_same = worked.lstrip("−") == value.partition(" ")[0].rstrip("0").rstrip(".")
-        if worked and not is_same:
-            return ErroneousLine(step, f"{sign_of(step.key)} = {worked} = {value}", value)
-        return ErroneousLine(step, f"{prompt_of(step)} {value}", value)
+        worked = self._arithmetic(step) if self.has_arithmetic else ""
+        return ErroneousLine(step, _shown(step, worked, value), value)
 
     def _arithmetic(self, step: Step) -> str:
         if step.key == self.made.step:
             return self._slipped
         return right_arithmetic(self.question, step, self.values)
 
-    def mended_line(self, step: Step) -> str:
-        """Return a line as it is once the slip is mended."""
+    def right_text(self, step: Step) -> str:
+        """Return a line as it is shown once the slip is mended."""
         if step.kind.is_equation:
             return formula(self.question, step)
-        line = worked_line(self.question, step, self.question.right)
-        return line if step.written else f"{prompt_of(step)} {line}"
+        right = self.question.right
+        worked = right_arithmetic(self.question, step, right) if self.has_arithmetic else ""
+        return _shown(step, worked, self.right_entry(step))
+
+    def right_entry(self, step: Step) -> str:
+        """Return what stands on a line once the slip is mended."""
+        if step.kind.is_equation:
+            return formula(self.question, step)
+        return value_text(step, self.question.right[step.key])
 
 
 def erroneous_working(question: Question, catalogue: Catalogue) -> ErroneousWorking | None:
@@ -244,6 +249,18 @@ def _shows(step: Step, value: float, right: float) -> bool:
         return False
     is_noticed = not 1 / _NOTICED < abs(value / right) < _NOTICED
     return not is_noticed and not math.isclose(value, right, rel_tol=_APART)
+
+
+def _shown(step: Step, worked: str, value: str) -> str:
+    """Return a line with its arithmetic, unless that is no more than its value."""
+    is_number = re.fullmatch(r"−?\d+(?:\.\d+)?", worked)
+    if worked and not (is_number and _as_number(worked) == _as_number(value.partition(" ")[0])):
+        return f"{sign_of(step.key)} = {worked} = {value}"
+    return f"{prompt_of(step)} {value}"
+
+
+def _as_number(text: str) -> float:
+    return float(text.replace("−", "-"))
 
 
 def carried_to(question: Question, key: str) -> frozenset[str]:

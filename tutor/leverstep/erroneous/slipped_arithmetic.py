@@ -34,7 +34,7 @@ Changes = Sequence[tuple[Choice, float]]
 
 def right_arithmetic(question: Question, step: Step, values: Mapping[str, float]) -> str:
     """Return the arithmetic of a line as it should be; "" where it is no more than its value."""
-    return _fitting(question, step, values, step.written, values[step.key])
+    return _fitting(question, values, step.written, values[step.key]) if step.written else ""
 
 
 def slipped_arithmetic(
@@ -52,16 +52,14 @@ def slipped_arithmetic(
     for choice, value in changes:
         if choice.kind == "power_of_ten":  # the arithmetic is right, its decimal point is not
             right = values[step.key] / 10**value
-            return _fitting(question, step, values, step.written, right)
+            return _fitting(question, values, step.written, right)
         edit = _EDITS.get(choice.kind)
         forms = [] if edit is None else [other for one in forms for other in edit(one, question)]
-    fitting = (_fitting(question, step, values, one, values[step.key]) for one in forms)
+    fitting = (_fitting(question, values, one, values[step.key]) for one in forms)
     return next(filter(None, fitting), "")
 
 
-def _fitting(
-    question: Question, step: Step, values: Mapping[str, float], form: str, value: float
-) -> str:
+def _fitting(question: Question, values: Mapping[str, float], form: str, value: float) -> str:
     """Return a form with its numbers put in; "" where it does not come to a value so."""
     text = _numbers_in(question, form, values)
     if not text:
