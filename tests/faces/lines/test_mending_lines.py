@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF
-from helpers.material import CATALOGUE
+from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.mending_told import INTRODUCED
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.faces.lines.end_lines import work_on
+from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.slips.habits import Habits
 
 
 @pytest.fixture(autouse=True)
@@ -24,16 +27,7 @@ def heard(folder: Path, *typed: str) -> list[str]:
     problem = SHELF.problems["elbow-full-pail"]
     practice = Practice.start(problem, "1", CATALOGUE, folder, finds_slip=True)
     said: list[str] = []
-    lines: Iterator[str] = iter(typed)
-
-    def listen(prompt: str) -> str:
-        said.append(f"> {prompt}")
-        try:
-            return next(lines)
-        except StopIteration:
-            raise EOFError from None
-
-    PracticeLine(PracticeDialogue(practice), said.append, listen).run()
+    PracticeLine(PracticeDialogue(practice), said.append, typing(said, *typed)).run()
     return said
 
 
@@ -55,3 +49,32 @@ def test_a_question_is_passed_over_and_a_number_too_high_is_told(tmp_path: Path)
     assert "The answers are 1 to 7." in said
     assert "It was: the fraction of another length. Now mend the line d_f." in said
     assert said[-1].startswith("The input has ended. What was typed is kept.")
+
+
+def typing(said: list[str], *typed: str) -> Callable[[str], str]:
+    """Return what types some lines, then nothing more."""
+    lines = iter(typed)
+
+    def listen(prompt: str) -> str:
+        said.append(f"> {prompt}")
+        try:
+            return next(lines)
+        except StopIteration:
+            raise EOFError from None
+
+    return listen
+
+
+def test_a_problem_that_was_heard_is_opened_with_a_slip_by_a_word() -> None:
+    said: list[str] = []
+    HomeLines(material(SHELF), said.append, typing(said, "elbow", "mend 1")).run()
+    assert INTRODUCED in said
+
+
+def test_from_the_end_a_word_opens_another_slip(tmp_path: Path) -> None:
+    problem = SHELF.problems["elbow-full-pail"]
+    practice = Practice.start(problem, "1", CATALOGUE, tmp_path, finds_slip=True)
+    said: list[str] = []
+    typed = typing(said, "5", "1", "0.682*24 cm", "again", "stop")
+    work_on(practice, material(SHELF), Habits(), said.append, typed)
+    assert said.count(INTRODUCED) == 2

@@ -30,6 +30,28 @@ def rows(paper: Paper) -> dict[str, str]:
     return {row.key: row.text for row in paper.rows if isinstance(row, PaperRow)}
 
 
+async def test_a_key_opens_it_from_the_list_and_from_the_end_of_a_working() -> None:
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "escape", "ctrl+f")
+        await settle(pilot)
+        screen = work_screen(pilot)
+        practice = screen.practice
+        assert practice is not None
+        assert practice.mending is not None
+        mending = practice.mending
+        await press(pilot, "f3", "f3")
+        await enter(pilot, mending.erroneous.right_entry(mending.step))
+        await press(pilot, "f7")
+        await settle(pilot)
+        again = work_screen(pilot).practice
+        assert again is not None
+        assert again is not practice
+        assert again.mending is not None
+        assert again.question.problem is practice.question.problem
+
+
 @SIZES
 async def test_the_working_of_somebody_else_is_searched_and_mended(size: tuple[int, int]) -> None:
     opening = Opening(SHELF.problems["elbow-full-pail"], "1", finds_slip=True)

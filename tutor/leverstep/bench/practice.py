@@ -113,13 +113,14 @@ class Practice(Bench):
 
         `own` holds values measured on the student's own body, by the key of each given;
         `conversions` how cleanly units were converted before. `finds_slip` has a slip found and
-        mended in the working of an invented student.
+        mended in the working of an invented student, led line by line.
 
         Raises:
             FileError: where these numbers have no working, or none with a slip that shows.
         """
         question = sound(problem.question(seed, own))
         mending = with_slip(question, catalogue) if finds_slip else None
+        guidance = Guidance.LINES if finds_slip else guidance
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
         first = PracticeBegun(

@@ -66,7 +66,7 @@ def _practise(options: argparse.Namespace, material: Material) -> int:
     seed, record = options.seed or "", None
     if options.go_on:
         record = _last_record(material.shelf, problem, seed)
-    guidance = Guidance.LINES if options.find_slip else Guidance(options.guidance)
+    guidance = Guidance(options.guidance)
     opening = Opening(
         problem, seed, record, tuple(options.own), guidance, options.anew, options.find_slip
     )
