@@ -45,7 +45,7 @@ def right_of(dialogue: WorkingDialogue) -> str:
     """Return what is right on the line that is to be mended."""
     mending = dialogue.bench.mending
     assert mending is not None
-    return mending.erroneous.right_entry(mending.step)
+    return mending.erroneous.right_entry(mending.erroneous.step)
 
 
 def test_both_questions_come_first_then_one_line_and_all_follows(tmp_path: Path) -> None:
@@ -61,8 +61,8 @@ def test_both_questions_come_first_then_one_line_and_all_follows(tmp_path: Path)
     named = dialogue.choose(number_of(dialogue)).told
     assert named.endswith("Now mend the line d_f.")
     assert dialogue.question is None
-    assert dialogue.key_at_hand == mending.step.key == "d_f"
-    before = [step.key for step in working.steps[: working.steps.index(mending.step)]]
+    assert dialogue.key_at_hand == mending.erroneous.step.key == "d_f"
+    before = [step.key for step in working.steps[: working.steps.index(mending.erroneous.step)]]
     assert list(working.lines) == before
     wrong = dialogue.enter(mending.erroneous.line("d_f").entry)
     assert wrong.verdict is not None
@@ -135,7 +135,7 @@ def test_the_slip_of_a_record_stands_whatever_the_numbers_would_give_now() -> No
              "changes": {"M_sum__included__W_l__": 0.0}}  # fmt: skip
     bench.replay(line_of(json.loads(json.dumps(other))))
     assert bench.mending is not None
-    assert bench.mending.step.key == "M_sum"
+    assert bench.mending.erroneous.step.key == "M_sum"
 
 
 @pytest.mark.parametrize(
@@ -151,7 +151,7 @@ def test_a_line_that_names_no_slip_has_that_of_the_numbers(said: dict[str, objec
     bench = Bench(PAIL.question("1"), CATALOGUE, keep_nothing)
     bench.replay(line_of({"kind": "slip to find", **said}))
     assert bench.mending is not None
-    assert bench.mending.step.key == "d_f"
+    assert bench.mending.erroneous.step.key == "d_f"
 
 
 def test_the_lines_are_worked_without_it_unless_it_is_chosen(tmp_path: Path) -> None:

@@ -42,7 +42,7 @@ async def test_a_key_opens_it_from_the_list_and_from_the_end_of_a_working() -> N
         assert practice.mending is not None
         mending = practice.mending
         await press(pilot, "f3", "f3")
-        await enter(pilot, mending.erroneous.right_entry(mending.step))
+        await enter(pilot, mending.erroneous.right_entry(mending.erroneous.step))
         await press(pilot, "f7")
         await settle(pilot)
         again = work_screen(pilot).practice

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
 
-from leverstep.bench.mending import Mending, mending_again
+from leverstep.bench.mending import Mending, mending_again, mending_of
 from leverstep.bench.picture_work import PictureWork
 from leverstep.bench.record_lines import (
     AnswerLine,
@@ -67,8 +67,8 @@ class Bench:
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
     units are converted; it may go on over several questions too. `picture_work` has the free-body
     diagrams that the student draws. `answers` holds what was chosen at the questions beside the
-    lines, by their keys; `sureness` each entry of which it was said. `mending` is what is to be
-    found and mended where the working is that of an invented student, None where it is one's own.
+    lines, by their keys; `sureness` each entry of which it was said. `finds_slip` is whether the
+    working is that of an invented student, with a slip to be found and mended.
     """
 
     def __init__(
@@ -80,6 +80,7 @@ class Bench:
         habits: Habits | None = None,
         rules: Rules | None = None,
         conversions: CleanConversions | None = None,
+        finds_slip: bool = False,
     ) -> None:
         self.question = question
         self.working = Working(question, guidance, rules)
@@ -91,7 +92,8 @@ class Bench:
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
-        self.mending: Mending | None = None
+        self._mending: Mending | None = None
+        self._finds_slip = finds_slip
         tells = self.working.rules.tells
         self.picture_work = PictureWork(question, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
@@ -106,7 +108,7 @@ class Bench:
     def to_fill(self) -> tuple[str, ...]:
         """Return the keys of the lines that are to be filled in now, by the rules."""
         rule, working = self.working.rules.conversions, self.working
-        if rule is Conversions.ASKED or self.mending is not None:
+        if rule is Conversions.ASKED or self._finds_slip:
             return ()
         units, knows = converted(self.question.problem), self.conversions.knows
         is_all = rule is Conversions.GIVEN
@@ -177,7 +179,18 @@ class Bench:
     def mend(self, mending: Mending) -> None:
         """Have a slip found and mended in the working of an invented student."""
         self._keep(mending.record_line)
-        self.mending = mending
+        self._mending, self._finds_slip = mending, True
+
+    @property
+    def mending(self) -> Mending | None:
+        """Return what is found and mended; None where the working is the student's own.
+
+        It is made of the numbers on first use, where no record says which slip it is.
+        """
+        if self._finds_slip and self._mending is None:
+            self._mending = mending_of(self.question, self.catalogue)
+            self._finds_slip = self._mending is not None
+        return self._mending
 
     @property
     def expected(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
@@ -354,8 +367,9 @@ class Bench:
                 return self._take(line)
             case AnswerLine(question=str(question), answer=str(answer)):
                 self._answered(question, answer)
-            case MendLine() if self.mending is None and not self._typed:
-                self.mending = mending_again(self.question, self.catalogue, line)
+            case MendLine() if self._may_find_slip:
+                self._mending = mending_again(self.question, self.catalogue, line)
+                self._finds_slip = self._mending is not None
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
             case FillLine(step=str(key)) if not self.working.rules.marked:
@@ -367,6 +381,12 @@ class Bench:
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
         return None
+
+    @property
+    def _may_find_slip(self) -> bool:
+        """Return whether a record may still say which slip is to be found."""
+        is_asked = self._finds_slip or not self.working.rules.marked
+        return is_asked and self._mending is None and not (self._typed or self.answers)
 
     def judged(self, line: Entered) -> Verdict:
         """Keep an entry, then judge it."""

@@ -15,7 +15,6 @@ from leverstep.erroneous.erroneous_working import (
 from leverstep.erroneous.slip_questions import line_question, slip_question
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.slips.catalogue import Catalogue
-from leverstep.statics.step import Step
 from leverstep.working.working import Working
 
 
@@ -34,11 +33,6 @@ class Mending:
         self.questions = line_question(self.erroneous), slip_question(self.erroneous)
 
     @property
-    def step(self) -> Step:
-        """Return the line that is to be mended."""
-        return self.erroneous.step
-
-    @property
     def record_line(self) -> MendLine:
         """Return the line of a record that says which slip is to be found."""
         made = self.erroneous.made
@@ -52,7 +46,11 @@ class Mending:
     def in_sight(self, answers: Mapping[str, str]) -> str:
         """Return the key of the line to be kept in sight, or of that amid those offered."""
         offered = self.questions[0].answers
-        return self.step.key if self.questions[0].key in answers else offered[len(offered) // 2].key
+        return (
+            self.erroneous.step.key
+            if self.questions[0].key in answers
+            else offered[len(offered) // 2].key
+        )
 
     def is_found(self, answers: Mapping[str, str]) -> tuple[bool, bool]:
         """Return whether the line was found, and whether the slip was."""
@@ -61,9 +59,9 @@ class Mending:
 
     def hand_out_before(self, working: Working) -> None:
         """Have one line asked for alone: all before it are right, and stand."""
-        working.asked = (self.step,)
+        working.asked = (self.erroneous.step,)
         for one in self.erroneous.lines:
-            if one.step is self.step:
+            if one.step is self.erroneous.step:
                 return
             working.hand_out(one.step.key, one.entry)
 
@@ -72,9 +70,9 @@ class Mending:
 
         Where it is not to be told what came of a line, they stay as the invented student has them.
         """
-        is_mended = working.rules.tells and working.stands(self.step.key)
+        is_mended = working.rules.tells and working.stands(self.erroneous.step.key)
         steps = working.steps
-        for step in steps[steps.index(self.step) + 1 :]:
+        for step in steps[steps.index(self.erroneous.step) + 1 :]:
             if is_mended:
                 working.hand_out(step.key, self.erroneous.right_entry(step))
             else:
@@ -86,11 +84,11 @@ class Mending:
         The one that is mended is the student's own, and left out once it is written.
         """
         steps = working.steps
-        after = {step.key for step in steps[steps.index(self.step) :]} & working.filled
+        after = {step.key for step in steps[steps.index(self.erroneous.step) :]} & working.filled
         return {
             one.step.key: self.erroneous.right_text(one.step) if one.step.key in after else one.text
             for one in self.erroneous.lines
-            if one.step is not self.step or self.step.key not in working.lines
+            if one.step is not self.erroneous.step or self.erroneous.step.key not in working.lines
         }
 
 

@@ -26,13 +26,13 @@ def now_mend(mending: Mending, is_named: bool) -> str:
     was = (
         "" if is_named else f"It was: {next(a.text for a in slip.answers if a.key in slip.right)}. "
     )
-    return f"{was}Now mend the line {line_name(mending.step)}."
+    return f"{was}Now mend the line {line_name(mending.erroneous.step)}."
 
 
 def followed_told(bench: Bench) -> str:
     """Return that what rests on the mended line follows, with the last values; "" before that."""
     mending, working = bench.mending, bench.working
-    if mending is None or not working.stands(mending.step.key) or not working.rules.tells:
+    if mending is None or not working.stands(mending.erroneous.step.key) or not working.rules.tells:
         return ""
     carried = [s for s in working.steps if s.key in mending.erroneous.carried and s.kind.is_number]
     results = [step for step in carried if step.kind.is_result] or carried
@@ -47,12 +47,12 @@ def followed_told(bench: Bench) -> str:
 def mended_headline(bench: Bench, mending: Mending) -> str:
     """Return how far the slip was found and mended, where nothing more is asked for."""
     line, slip = mending.is_found(bench.answers)
-    name = line_name(mending.step)
+    name = line_name(mending.erroneous.step)
     found = f"You found the line {name}" if line else f"The line was {name}"
     named = "named its slip" if slip else "the slip was not the one you named"
     if not bench.working.rules.tells:
         return "All is written."
-    if not bench.working.stands(mending.step.key):
+    if not bench.working.stands(mending.erroneous.step.key):
         return f"{found}. It is not mended."
     if line and slip:
         return f"{found}, {named} and mended it. Well done."

@@ -118,6 +118,12 @@ class ReadOut:
         """Return what is written on a line, with what came of it as far as that is told."""
         return f"{self.text_named(key)}. {self.dialogue.standing(key)}"
 
+    def read_other(self) -> None:
+        """Read the working of an invented student, where one is to be mended."""
+        if self.dialogue.introduced:
+            self.say(self.dialogue.introduced)
+            self.read_lines_of_other()
+
     def read_lines_of_other(self) -> None:
         """Read the working of an invented student, with what is mended and follows."""
         shown = self.dialogue.lines_shown
