@@ -55,7 +55,7 @@ _ONWARD = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
 Ctrl+S  write it to a file · Ctrl+G explore
-↑       change a line · Ctrl+F find somebody's slip · Esc choose another problem"""
+↑       change a line · Ctrl+F find a slip · Esc choose another problem"""
 _WITH_SLIP = ("Ctrl+S  write", "Ctrl+O  one for the slip · Ctrl+S write")
 """What of it stands otherwise where a slip was made."""
 
