@@ -15,9 +15,9 @@ from leverstep.bench.practice import Practice
 from leverstep.bench.record_lines import line_of
 from leverstep.bench.replaying import keep_nothing
 from leverstep.dialogue.ending import ending
-from leverstep.dialogue.mending_told import INTRODUCED
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.working.verdict import Outcome
 
 PAIL = SHELF.problems["elbow-full-pail"]

@@ -11,13 +11,13 @@ from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.record import read_bytes
 from leverstep.course.faults import FileError
-from leverstep.dialogue.mending_told import INTRODUCED
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.reports.account import account
 

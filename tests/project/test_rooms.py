@@ -38,7 +38,7 @@ MAY_IMPORT = {
     },
     "dialogue": {
         "statics", "course", "glossary", "entry", "working", "slips", "free_body", "questions",
-        "bench", "drill", "marking",
+        "erroneous", "bench", "drill", "marking",
     },
     "documents": {"course", "working", "diagram"},
     "reports": {
@@ -47,8 +47,8 @@ MAY_IMPORT = {
     },
     "progress": {"course", "working", "slips", "bench", "drill", "marking", "documents"},
     "sheets": {
-        "statics", "course", "working", "bench", "drill", "marking", "dialogue", "diagram",
-        "documents",
+        "statics", "course", "working", "slips", "erroneous", "bench", "drill", "marking",
+        "dialogue", "diagram", "documents",
     },
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},

@@ -9,8 +9,8 @@ import pytest
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
-from leverstep.dialogue.mending_told import INTRODUCED
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.faces.lines.end_lines import work_on
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.practice_line import PracticeLine

@@ -10,7 +10,7 @@ from helpers.drills import SHELF
 from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import enter, text_of, work_screen
-from leverstep.dialogue.mending_told import INTRODUCED
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.choice_panel import ChoicePanel

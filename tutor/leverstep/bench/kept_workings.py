@@ -66,7 +66,7 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
         except RecordError:
             continue
         if is_ended(opened.lines):
-            done.add(opened.problem.id)
+            done |= set() if _finds_slip(opened.lines) else {opened.problem.id}
             continue
         worked = (Worked, AnswerLine) if _finds_slip(opened.lines) else Worked
         entries, noted = sum(isinstance(o, worked) for o in opened.lines), RecordNote(path).noted

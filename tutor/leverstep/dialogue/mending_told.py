@@ -7,12 +7,6 @@ from leverstep.bench.mending import Mending
 from leverstep.working.page import line_name
 from leverstep.working.writing import value_text
 
-INTRODUCED = (
-    "Somebody else worked this problem and made a slip on one line. What rests on that line "
-    "carries the slip on. Find the line and the slip, then mend it."
-)
-"""What is said first of such a working."""
-
 FINDING = "find the slip"
 """Where the student is before the line is mended."""
 
@@ -42,6 +36,15 @@ def followed_told(bench: Bench) -> str:
         for step in results[-_MOST_RESULTS:]
     )
     return f"The lines after it follow now: {', '.join(told)}."
+
+
+def slip_of_other(bench: Bench) -> tuple[str, ...]:
+    """Return the slip that somebody else made, with what to remember; () before it is told."""
+    mending = bench.mending
+    if mending is None or mending.due(bench.answers) is not None:
+        return ()
+    made, name = mending.erroneous.made.slip, line_name(mending.erroneous.step)
+    return (f"{made.name}, at {name}, by somebody else. Remember: {made.reason}",)
 
 
 def mended_headline(bench: Bench, mending: Mending) -> str:

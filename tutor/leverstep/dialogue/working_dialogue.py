@@ -8,7 +8,7 @@ from typing import Protocol
 
 from leverstep.bench.bench import Bench
 from leverstep.course.plain_text import plain
-from leverstep.dialogue.mending_told import FINDING, INTRODUCED, followed_told, now_mend
+from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     MARK_OF,
@@ -22,6 +22,7 @@ from leverstep.dialogue.replies import (
 )
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step

@@ -14,6 +14,12 @@ from leverstep.working.writing import value_text
 MOST_LINES = 7
 """So many lines are offered, one after the other as they stand: each has a digit."""
 
+INTRODUCED = (
+    "Somebody else worked this problem and made a slip on one line. What rests on that line "
+    "carries the slip on. Find the line and the slip, then mend it."
+)
+"""What is said first of such a working."""
+
 LINE_KEY, SLIP_KEY = "slip:line", "slip:name"
 """The keys of both questions."""
 
