@@ -18,8 +18,12 @@ from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
 from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.tables import marks_columns
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.account import account
+from leverstep.reports.gathering import ClassFigures
 
 TEXT = """
 id = "slips"
@@ -155,3 +159,25 @@ def test_where_verdicts_wait_nothing_is_told_before_the_end(tmp_path: Path) -> N
 def test_students_are_told_in_which_tasks_before_they_begin() -> None:
     told = " ".join(rules_in_words(drill(), None, "press F10", "press Esc"))
     assert "In task 1 you find the slip in somebody else's working" in told
+
+
+def test_the_table_and_the_class_report_say_what_was_found(tmp_path: Path) -> None:
+    dialogue = begun(tmp_path)
+    choose(dialogue, right=True)
+    choose(dialogue, right=False)
+    dialogue.hand_in()
+    found, of_drill = marked(dialogue), dialogue.sitting.drill
+    student = Student("s01", "", found, (found,), ())
+    columns = marks_columns(of_drill)
+    assert columns["lines found"](student) == "1"
+    assert columns["slips found"](student) == "0"
+    figures = ClassFigures(of_drill, CATALOGUE)
+    figures.add(student)
+    told = {one.sort: (one.answered, one.right) for one in figures.figures().answers}
+    assert told == {QuestionSort.LINE: (1, 1), QuestionSort.SLIP: (1, 0)}
+
+
+def test_a_drill_without_such_an_item_has_no_such_columns() -> None:
+    plain = TEXT.replace('form = "find the slip"\n', "").format(rules="")
+    columns = marks_columns(drill_of(plain, SHELF.problems, "plain.toml"))
+    assert not [name for name in columns if name.endswith(" found")]

@@ -7,19 +7,23 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.bench.bench import Bench
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.statics.step import Step
+
+FOUND = {QuestionSort.LINE: "line", QuestionSort.SLIP: "slip"}
+"""What is to be found, in a word."""
 
 
 @dataclass(frozen=True, slots=True)
 class FindingMark:
     """What one answer about somebody else's slip earned: all of its share, or nothing.
 
-    `found` says what was to be found, in a word: the line or the slip. `answered` is whether the
-    question was answered at all.
+    `sort` says what was asked for: the line or the slip. `answered` is whether the question was
+    answered at all.
     """
 
     task: int
-    found: str
+    sort: QuestionSort
     answered: bool
     is_right: bool
 
@@ -32,16 +36,16 @@ class FindingMark:
     def told(self) -> str:
         """Return in a sentence what came of it."""
         how = "found" if self.is_right else "not found" if self.answered else "not answered"
-        return f"The {self.found}: {how}."
+        return f"The {FOUND[self.sort]}: {how}."
 
 
 def finding_marks(task: int, bench: Bench) -> Iterator[FindingMark]:
     """Yield what was found of a slip, by the first answers; nothing where none was made."""
     if bench.mending is None:
         return
-    for found, one in zip(("line", "slip"), bench.mending.questions, strict=True):
+    for one in bench.mending.questions:
         answer = bench.answers.get(one.key, "")
-        yield FindingMark(task, found, bool(answer), answer in one.right)
+        yield FindingMark(task, one.sort, bool(answer), answer in one.right)
 
 
 def marked_steps(bench: Bench) -> tuple[Step, ...]:
