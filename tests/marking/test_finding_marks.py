@@ -10,13 +10,15 @@ from helpers.drills import SHELF
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.record import read_bytes
+from leverstep.bench.replaying import keep_nothing
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.dialogue.preview import preview
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.drill_file import drill_of
-from leverstep.drill.sitting import Sitting
+from leverstep.drill.sitting import Sitting, benches_of
 from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
@@ -154,6 +156,15 @@ def test_where_verdicts_wait_nothing_is_told_before_the_end(tmp_path: Path) -> N
     (first, _) = result_of(dialogue.sitting, marked_now(dialogue.sitting)).tasks
     assert first.after[:2] == ("The line: not found.", "The slip: not found.")
     assert [one.step.key for one in first.lines] == [marked(dialogue).lines[0].step]
+
+
+def test_a_preview_names_the_line_and_the_slip() -> None:
+    told = list(preview(drill(), CATALOGUE, "s01"))
+    bench = benches_of(drill(), CATALOGUE, drill().tasks("s01"), keep_nothing)[0]
+    assert bench.mending is not None
+    working = bench.mending.erroneous
+    assert f"  First wrong: {working.line(working.step.key).text}" in told
+    assert sum(line.startswith("  The slip: ") for line in told) == 1
 
 
 def test_students_are_told_in_which_tasks_before_they_begin() -> None:
