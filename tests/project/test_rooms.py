@@ -30,7 +30,7 @@ MAY_IMPORT = {
     "free_body": {"statics", "course", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
     "questions": {"statics", "course", "working", "diagram", "explore"},
-    "erroneous": {"statics", "course", "entry", "working", "slips", "questions"},
+    "erroneous": {"statics", "course", "entry", "working", "slips", "board", "questions"},
     "bench": {"course", "working", "slips", "free_body", "questions", "erroneous"},
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {
@@ -62,13 +62,14 @@ MAY_IMPORT = {
     },
     "faces.screens": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "free_body",
-        "questions", "bench",
+        "questions", "erroneous", "bench",
         "drill", "marking", "dialogue", "diagram", "explore", "progress", "sheets",
         "faces.material", "faces.openings",
     },
     "faces.commands": {
-        "statics", "course", "claims", "working", "slips", "vetting", "board", "bench", "drill",
-        "marking", "dialogue", "documents", "explore", "reports", "progress", "sheets",
+        "statics", "course", "claims", "working", "slips", "vetting", "board", "erroneous",
+        "bench", "drill", "marking", "dialogue", "documents", "explore", "reports",
+        "progress", "sheets",
         "faces.terminal", "faces.crash", "faces.material", "faces.openings", "faces.lines",
         "faces.screens",
     },

@@ -28,7 +28,7 @@ def line_question(working: ErroneousWorking) -> ChoiceQuestion:
     """Return the question which line first goes wrong, of some that stand one after the other."""
     wrong = working.step
     answers = tuple(
-        OfferedAnswer(step.key, line_name(step), _told_of_line(working, step))
+        OfferedAnswer(step.key, line_name(step), told_of_line(working, step))
         for step in _offered(working)
     )
     asks = "Which of these lines is the first that is wrong?"
@@ -45,7 +45,7 @@ def _offered(working: ErroneousWorking) -> tuple[Step, ...]:
     return steps[start : start + MOST_LINES]
 
 
-def _told_of_line(working: ErroneousWorking, step: Step) -> str:
+def told_of_line(working: ErroneousWorking, step: Step) -> str:
     """Return what is told to who chooses a line."""
     if step is working.step:
         return "All lines before it are right."
