@@ -19,6 +19,7 @@ from helpers.pilots import settle
 from helpers.records import fields_in
 from hypothesis import given
 from hypothesis import strategies as st
+from leverstep.bench.kept_workings import kept_workings
 from leverstep.bench.practice import Practice
 from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.course.shelf import Shelf
@@ -914,3 +915,23 @@ async def test_progress_opens_something_new_where_nothing_was_practised(home: Pa
         await settle(pilot)
         assert isinstance(app.screen, WorkScreen)
     assert [path.name for path in (home / "practice").iterdir()] != []
+
+
+def test_a_slip_that_was_told_before_makes_no_clean_line_and_no_problem_done(
+    tmp_path: Path,
+) -> None:
+    practice = Practice.start(
+        SHELF.problems["elbow-full-pail"], "1", CATALOGUE, tmp_path, finds_slip=True
+    )
+    mending = practice.mending
+    assert mending is not None
+    for question in mending.questions:
+        practice.answer(question, next(iter(question.right)))
+    practice.enter("d_f", mending.erroneous.right_entry(mending.erroneous.step))
+    assert practice.working.complete
+    path = practice.place
+    assert path is not None
+    (made,) = replay.practised(path, SHELF, CATALOGUE)
+    assert not made.finished
+    assert [entry.could for entry in made.entries] == [frozenset()]
+    assert not kept_workings(SHELF, tmp_path).done

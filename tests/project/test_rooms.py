@@ -30,14 +30,15 @@ MAY_IMPORT = {
     "free_body": {"statics", "course", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
     "questions": {"statics", "course", "working", "diagram", "explore"},
-    "bench": {"course", "working", "slips", "free_body", "questions"},
+    "erroneous": {"statics", "course", "entry", "working", "slips", "board", "questions"},
+    "bench": {"course", "working", "slips", "free_body", "questions", "erroneous"},
     "drill": {"statics", "course", "working", "slips", "bench"},
     "marking": {
         "statics", "course", "working", "slips", "free_body", "questions", "bench", "drill",
     },
     "dialogue": {
         "statics", "course", "glossary", "entry", "working", "slips", "free_body", "questions",
-        "bench", "drill", "marking",
+        "erroneous", "bench", "drill", "marking",
     },
     "documents": {"course", "working", "diagram"},
     "reports": {
@@ -46,8 +47,8 @@ MAY_IMPORT = {
     },
     "progress": {"course", "working", "slips", "bench", "drill", "marking", "documents"},
     "sheets": {
-        "statics", "course", "working", "bench", "drill", "marking", "dialogue", "diagram",
-        "documents",
+        "statics", "course", "working", "slips", "erroneous", "bench", "drill", "marking",
+        "dialogue", "diagram", "documents",
     },
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},
@@ -61,13 +62,14 @@ MAY_IMPORT = {
     },
     "faces.screens": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "free_body",
-        "questions", "bench",
+        "questions", "erroneous", "bench",
         "drill", "marking", "dialogue", "diagram", "explore", "progress", "sheets",
         "faces.material", "faces.openings",
     },
     "faces.commands": {
-        "statics", "course", "claims", "working", "slips", "vetting", "board", "bench", "drill",
-        "marking", "dialogue", "documents", "explore", "reports", "progress", "sheets",
+        "statics", "course", "claims", "working", "slips", "vetting", "board", "erroneous",
+        "bench", "drill", "marking", "dialogue", "documents", "explore", "reports",
+        "progress", "sheets",
         "faces.terminal", "faces.crash", "faces.material", "faces.openings", "faces.lines",
         "faces.screens",
     },

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
 
+from leverstep.bench.mending import Mending, mending_again, mending_of
 from leverstep.bench.picture_work import PictureWork
 from leverstep.bench.record_lines import (
     AnswerLine,
@@ -15,6 +16,7 @@ from leverstep.bench.record_lines import (
     FillLine,
     HintLine,
     LeaveLine,
+    MendLine,
     PictureAskedLine,
     PlacedLine,
     RecordLine,
@@ -65,7 +67,8 @@ class Bench:
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
     units are converted; it may go on over several questions too. `picture_work` has the free-body
     diagrams that the student draws. `answers` holds what was chosen at the questions beside the
-    lines, by their keys; `sureness` each entry of which it was said.
+    lines, by their keys; `sureness` each entry of which it was said. `finds_slip` is whether the
+    working is that of an invented student, with a slip to be found and mended.
     """
 
     def __init__(
@@ -77,6 +80,7 @@ class Bench:
         habits: Habits | None = None,
         rules: Rules | None = None,
         conversions: CleanConversions | None = None,
+        finds_slip: bool = False,
     ) -> None:
         self.question = question
         self.working = Working(question, guidance, rules)
@@ -88,6 +92,8 @@ class Bench:
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
+        self._mending: Mending | None = None
+        self._finds_slip = finds_slip
         tells = self.working.rules.tells
         self.picture_work = PictureWork(question, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
@@ -102,7 +108,7 @@ class Bench:
     def to_fill(self) -> tuple[str, ...]:
         """Return the keys of the lines that are to be filled in now, by the rules."""
         rule, working = self.working.rules.conversions, self.working
-        if rule is Conversions.ASKED:
+        if rule is Conversions.ASKED or self._finds_slip:
             return ()
         units, knows = converted(self.question.problem), self.conversions.knows
         is_all = rule is Conversions.GIVEN
@@ -146,7 +152,10 @@ class Bench:
         numbers would tell.
         """
         rules, due = self.working.rules, tuple[ChoiceQuestion, ...]()
-        if Thinking.PREDICT in rules.thinking and not self._typed:
+        if self.mending is not None and (first := self.mending.due(self.answers)) is not None:
+            return first
+        is_own = self.mending is None
+        if Thinking.PREDICT in rules.thinking and is_own and not self._typed:
             due = self.expectations
         elif Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
             due = self.sense_questions
@@ -159,7 +168,29 @@ class Bench:
     def answer(self, question: ChoiceQuestion, answer: str) -> None:
         """Keep which answer of a question is chosen, by its key; "" passes the question over."""
         self._keep(AnswerLine(question=question.key, answer=answer))
-        self.answers[question.key] = answer
+        self._answered(question.key, answer)
+
+    def _answered(self, question: str, answer: str) -> None:
+        """Let the first answer of a question stand; once a slip is found, have its line mended."""
+        self.answers.setdefault(question, answer)
+        if self.mending is not None and question == self.mending.questions[-1].key:
+            self.mending.hand_out_before(self.working)
+
+    def mend(self, mending: Mending) -> None:
+        """Have a slip found and mended in the working of an invented student."""
+        self._keep(mending.record_line)
+        self._mending, self._finds_slip = mending, True
+
+    @property
+    def mending(self) -> Mending | None:
+        """Return what is found and mended; None where the working is the student's own.
+
+        It is made of the numbers on first use, where no record says which slip it is.
+        """
+        if self._finds_slip and self._mending is None:
+            self._mending = mending_of(self.question, self.catalogue)
+            self._finds_slip = self._mending is not None
+        return self._mending
 
     @property
     def expected(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
@@ -335,7 +366,10 @@ class Bench:
             case EntryLine(step=str(key), text=str()) if self.working.has(key):
                 return self._take(line)
             case AnswerLine(question=str(question), answer=str(answer)):
-                self.answers.setdefault(question, answer)
+                self._answered(question, answer)
+            case MendLine() if self._may_find_slip:
+                self._mending = mending_again(self.question, self.catalogue, line)
+                self._finds_slip = self._mending is not None
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
             case FillLine(step=str(key)) if not self.working.rules.marked:
@@ -347,6 +381,12 @@ class Bench:
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
         return None
+
+    @property
+    def _may_find_slip(self) -> bool:
+        """Return whether a record may still say which slip is to be found."""
+        is_asked = self._finds_slip or not self.working.rules.marked
+        return is_asked and self._mending is None and not (self._typed or self.answers)
 
     def judged(self, line: Entered) -> Verdict:
         """Keep an entry, then judge it."""
@@ -374,6 +414,8 @@ class Bench:
         self._typed.append((asked, verdict.step, text))
         if verdict.step:
             self._latest = "" if verdict.settled else verdict.step
+        if self.mending is not None and self.mending.due(self.answers) is None:
+            self.mending.settle(self.working)
         self.taken()
         return verdict
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from leverstep.bench.practice import is_ended, opened_practice, records_there_are
 from leverstep.bench.record import RecordError
-from leverstep.bench.record_lines import RecordLine, Worked
+from leverstep.bench.record_lines import AnswerLine, MendLine, RecordLine, Worked
 from leverstep.bench.record_note import NOTHING_NOTED, NoteText, RecordNote
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Shelf
@@ -66,9 +66,10 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
         except RecordError:
             continue
         if is_ended(opened.lines):
-            done.add(opened.problem.id)
+            done |= set() if _finds_slip(opened.lines) else {opened.problem.id}
             continue
-        entries, noted = sum(isinstance(o, Worked) for o in opened.lines), RecordNote(path).noted
+        worked = (Worked, AnswerLine) if _finds_slip(opened.lines) else Worked
+        entries, noted = sum(isinstance(o, worked) for o in opened.lines), RecordNote(path).noted
         if entries or noted.typed:
             latest, first = _latest(opened.lines), opened.first
             found.append(
@@ -84,6 +85,11 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
 def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
     """Return those of the practices of a folder that are on the list, the latest first."""
     return list(kept_workings(shelf, folder).unfinished)
+
+
+def _finds_slip(lines: Sequence[RecordLine]) -> bool:
+    """Return whether a working is one with a slip to find, where answers are work too."""
+    return any(isinstance(line, MendLine) for line in lines)
 
 
 def _latest(lines: Sequence[RecordLine]) -> datetime | None:

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from leverstep.bench.bench import Bench
+from leverstep.bench.mending import Mending, mending_of
 from leverstep.bench.practice_choices import Choice, PracticeChoices, rule_of
 from leverstep.bench.record import NeverKept, Record, RecordError, read_record
 from leverstep.bench.record_lines import (
@@ -58,6 +59,19 @@ def sound(question: Question) -> Question:
     return question
 
 
+def with_slip(question: Question, catalogue: Catalogue) -> Mending:
+    """Return what is to be found and mended with the numbers of a question.
+
+    Raises:
+        FileError: where no slip would show with them.
+    """
+    mending = mending_of(question, catalogue)
+    if mending is None:
+        place = f"the numbers {question.seed}"
+        raise FileError([Fault(question.problem.id, place, "no slip shows", "other numbers")])
+    return mending
+
+
 class Practice(Bench):
     """One question worked freely. A sitting without a record goes on, and says so."""
 
@@ -93,16 +107,20 @@ class Practice(Bench):
         habits: Habits | None = None,
         choices: PracticeChoices | None = None,
         conversions: CleanConversions | None = None,
+        finds_slip: bool = False,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
         `own` holds values measured on the student's own body, by the key of each given;
-        `conversions` how cleanly units were converted before.
+        `conversions` how cleanly units were converted before. `finds_slip` has a slip found and
+        mended in the working of an invented student, led line by line.
 
         Raises:
-            FileError: where these numbers have no working.
+            FileError: where these numbers have no working, or none with a slip that shows.
         """
         question = sound(problem.question(seed, own))
+        mending = with_slip(question, catalogue) if finds_slip else None
+        guidance = Guidance.LINES if finds_slip else guidance
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
         first = PracticeBegun(
@@ -122,7 +140,9 @@ class Practice(Bench):
             practice = cls(question, catalogue, record, guidance, habits, choices, conversions)
         if practice.working.rules.units is Units.NAMED:
             practice.keep(UnitsNamedLine())
-        if choices is not None and choices.pictures is Pictures.ASKED:
+        if mending is not None:
+            practice.mend(mending)
+        elif choices is not None and choices.pictures is Pictures.ASKED:
             practice.begin_pictures()
         practice.fill()
         return practice
@@ -176,6 +196,7 @@ class Practice(Bench):
         There are none where the right ones were at hand for a line already.
         """
         is_new = not self.working.lines and not self.picture_work.pictures
+        is_new = is_new and self.mending is None
         if is_new:
             self.ask_pictures()
         if not (is_new and self.picture_work.pictures):

@@ -155,6 +155,18 @@ class AnswerLine(RecordLine):
 
 
 @dataclass(frozen=True, slots=True)
+class MendLine(RecordLine):
+    """The working is that of an invented student, in which a slip is to be found and mended.
+
+    `slip` is its id, `changes` the choices that it makes otherwise, by their names.
+    """
+
+    kind: ClassVar[str] = "slip to find"
+    slip: str | None = None
+    changes: Mapping[str, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class FillLine(RecordLine):
     """A line of a practice that only converts a given was filled in."""
 
@@ -264,6 +276,8 @@ def line_of(fields: Fields) -> RecordLine:
             return WrittenLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
         case AnswerLine.kind:
             return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
+        case MendLine.kind:
+            return MendLine(*about, _text(fields.get("slip")), _numbers(fields.get("changes")))
         case PlacedLine.kind:
             said = (_text(fields.get(name)) for name in ("item", "point", "direction"))
             return PlacedLine(*about, *said)
@@ -323,6 +337,14 @@ def _texts(value: object) -> dict[str, str] | None:
     if isinstance(value, dict) and all(isinstance(text, str) for text in value.values()):
         return value
     return None
+
+
+def _numbers(value: object) -> dict[str, float] | None:
+    """Return a table of numbers, by key."""
+    if not isinstance(value, dict):
+        return None
+    numbers = {key: one for key, one in value.items() if type(one) in (int, float)}
+    return numbers if len(numbers) == len(value) else None
 
 
 def _whole(value: object) -> int | None:

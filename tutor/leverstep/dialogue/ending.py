@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted
+from leverstep.dialogue.mending_told import mended_headline
 from leverstep.dialogue.replies import Ending
 from leverstep.statics import kinds
+from leverstep.statics.step import Step
 from leverstep.working.page import line_name, on_page, outcomes, to_find
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
@@ -18,22 +22,25 @@ def ending(bench: Bench) -> Ending:
     working = bench.working
     lines = "lines asked for" if working.guidance.free else "lines"
     headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
+    if bench.mending is not None:
+        headline = mended_headline(bench, bench.mending)
     entries = counted(sum(working.attempts.values()), "entry", "entries")
     saved = "Everything is saved." if bench.saved else ""
     hints = counted(bench.hints_asked, "hint")
     written = counted(len(working.lines) - len(working.filled), "line")
     account = f"{entries} on {written}, with {hints}. {saved}".rstrip()
-    if working.filled:
+    if working.filled and bench.mending is None:
         account += f" {counted(len(working.filled), 'line was', 'lines were')} filled in for you."
-    return Ending(headline, account, _results(working), bool(working.to_find))
+    steps = working.asked if bench.mending is None else working.steps
+    return Ending(headline, account, _results(working, steps), bool(working.to_find))
 
 
-def _results(working: Working) -> tuple[str, ...]:
+def _results(working: Working, steps: Iterable[Step]) -> tuple[str, ...]:
     """Return the value of each thing that was to be found, the student's own where there is one."""
     values, question = working.values(), working.question
     return tuple(
         f"{ask(question, step)}: {value_text(step, values[step.key])}."
-        for step in working.asked
+        for step in steps
         if step.kind.is_result or step.kind.part is kinds.Part.FURTHER
     )
 

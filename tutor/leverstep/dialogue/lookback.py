@@ -12,6 +12,7 @@ from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted, listed
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.meaning import meaning
+from leverstep.dialogue.mending_told import slip_of_other
 from leverstep.dialogue.replies import Ending, Mark
 from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.free_body.picture_told import remembered
@@ -80,7 +81,8 @@ class LookBack:
 
     So is `expected`, what was expected before the first line beside what came out. `sure` says how
     often the student was sure, and rightly.
-    `drawn` are the slips that were made in free-body diagrams, with what to remember of each.
+    `drawn` are the slips that were made in free-body diagrams, or by somebody else whose working
+    was mended, with what to remember of each.
     """
 
     ending: Ending
@@ -117,6 +119,7 @@ def look_back(bench: Bench) -> LookBack:
     told = meaning(bench.question) if is_complete else ()
     expected = expected_told(bench) if is_complete else ()
     drawn = tuple(one for p in bench.picture_work.pictures for one in remembered(p))
+    drawn += slip_of_other(bench)
     return LookBack(
         ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, drawn, expected,
         sure_told(bench),

@@ -11,7 +11,7 @@ from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
-from leverstep.drill.drill import Drill, Feedback, Hints
+from leverstep.drill.drill import Drill, Feedback, Hints, TaskForm
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import used_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
@@ -55,6 +55,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield from _less_to_type(drill)
     if drill.picture is Pictures.ASKED:
         yield _pictures(drill)
+    yield from _slips_to_find(drill)
     yield (
         "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
         if drill.calculator
@@ -167,6 +168,18 @@ def _pictures(drill: Drill) -> str:
     if drill.feedback is Feedback.EACH:
         return f"{told} It may be changed until it is complete, or skipped."
     return f"{told} It may be changed until you say that it is complete, or skip it."
+
+
+def _slips_to_find(drill: Drill) -> Iterator[str]:
+    """Yield in which tasks a slip is to be found, nothing where in none."""
+    items = enumerate(drill.task_items, 1)
+    numbers = [str(number) for number, item in items if item.form is TaskForm.FIND_SLIP]
+    if numbers:
+        tasks = f"task{'' if len(numbers) == 1 else 's'} {', '.join(numbers)}"
+        yield (
+            f"In {tasks} you find the slip in somebody else's working: the line, the slip and its "
+            "mending each earn a third of the marks. Both answers count as they are first given."
+        )
 
 
 def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:

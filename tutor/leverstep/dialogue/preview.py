@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.dialogue.notice import rules_in_words
-from leverstep.drill.drill import Drill, Task
+from leverstep.drill.drill import Drill, Task, TaskForm
+from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import line_name
 from leverstep.working.wording import CAUTION
 from leverstep.working.writing import quantity, value_text, worked_line
@@ -17,11 +19,12 @@ WITHOUT_ROSTER = 30
 """So many made-up students show the spread where there is no roster."""
 
 
-def preview(drill: Drill, student: str = "") -> Iterator[str]:
+def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[str]:
     """Yield the rules and the tasks of a student as lines of text, then the spread of answers.
 
     Args:
         drill: the drill.
+        catalogue: the slips that somebody else may have made, where one is to be found.
         student: whose numbers to show; the first of the roster, or somebody, unless given.
     """
     whose = drill.listed(student or next(iter(drill.students), ANYBODY))
@@ -38,6 +41,8 @@ def preview(drill: Drill, student: str = "") -> Iterator[str]:
         yield f"{whose} is not on the roster, and can't sit this drill where the roster is in use."
     for task in tasks:
         yield from _worked(task)
+        if task.form is TaskForm.FIND_SLIP:
+            yield from _slipped(task, catalogue)
     yield from _spread(drill)
 
 
@@ -50,6 +55,14 @@ def _worked(task: Task) -> Iterator[str]:
     for step in question.derivation.asked:
         name = f"{line_name(step)}: " if not step.kind.is_number else ""
         yield f"  {name}{worked_line(question, step, values)}"
+
+
+def _slipped(task: Task, catalogue: Catalogue) -> Iterator[str]:
+    """Yield the line that first goes wrong in somebody else's working, and the slip there."""
+    working = erroneous_working(task.question, catalogue)
+    if working is not None:
+        yield f"  First wrong: {working.line(working.step.key).text}"
+        yield f"  The slip: {told_of_slip(task.question, working.made)}"
 
 
 def _spread(drill: Drill) -> Iterator[str]:

@@ -14,6 +14,7 @@ from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
 from leverstep.drill.drill import Task
 from leverstep.drill.sitting import Sitting
+from leverstep.marking.finding_marks import finding_marks, marked_steps
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.picture_marks import picture_mark
 from leverstep.statics.step import Step
@@ -38,8 +39,8 @@ class ResultTask:
 
     `slips` are those made for sure, each told with what to remember; `meaning` says what the result
     means and `expected` what was expected, nothing where that would tell an answer. `pictures` says
-    what came of the diagrams that the student drew, `sure` how often the student was sure, and
-    rightly.
+    what came of the diagrams that the student drew and of a slip to be found, `sure` how often the
+    student was sure, and rightly.
     """
 
     heading: str
@@ -96,12 +97,15 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
         tuple(
             ResultTask(
                 heading(sitting, task, marks), bench, tuple(_lines(bench)),
-                not_written(bench.working),
+                not_written(bench.working, marked_steps(bench)),
                 tuple(slip.told for slip in slips_to_remember(bench)),
                 meaning(bench.question) if bench.is_all_right else (),
-                tuple(
-                    picture_mark(sitting.drill, task.number, one).told
-                    for one in bench.picture_work.pictures
+                (
+                    *(
+                        picture_mark(sitting.drill, task.number, one).told
+                        for one in bench.picture_work.pictures
+                    ),
+                    *(one.told for one in finding_marks(task.number, bench)),
                 ),
                 expected_told(bench) if bench.is_all_right else (),
                 sure_told(bench),
@@ -124,5 +128,7 @@ def heading(sitting: Sitting, task: Task, earned: Fraction | None = None) -> str
 
 def _lines(bench: Bench) -> list[ResultLine]:
     lines = bench.working.lines
-    written = [(step, lines[step.key]) for step in on_page(bench.working) if step.key in lines]
+    page, handed_out = on_page(bench.working), bench.working.filled if bench.mending else set()
+    own = [step for step in page if step.key in lines and step.key not in handed_out]
+    written = [(step, lines[step.key]) for step in own]
     return [ResultLine(step, line, bench.tell(line.verdict)) for step, line in written]

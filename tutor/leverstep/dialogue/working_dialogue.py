@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import Protocol
 
 from leverstep.bench.bench import Bench
 from leverstep.course.plain_text import plain
+from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     MARK_OF,
@@ -21,6 +22,7 @@ from leverstep.dialogue.replies import (
 )
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
@@ -174,6 +176,8 @@ class WorkingDialogue:
     @property
     def in_sight(self) -> str:
         """Return the line to be kept in sight: that judged last, where any may be written."""
+        if self.bench.mending is not None and self.is_finding:
+            return self.bench.mending.in_sight(self.bench.answers)
         latest = self.latest
         if self.is_free and latest is not None and latest.verdict is not None and latest.key:
             return latest.key
@@ -214,6 +218,8 @@ class WorkingDialogue:
         """Return where the student is in the working."""
         working, step = self.working, self.at_hand
         done = len(working.asked) - len(working.to_find)
+        if self.bench.mending is not None:
+            return FINDING
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
@@ -265,7 +271,7 @@ class WorkingDialogue:
             symbols = symbols_told(working, key)
             self._symbols_told += bool(symbols)
             told = f"{told} {symbols}".rstrip()
-        told = f"{told} {self.filled_told(filled)}".rstrip()
+        told = f"{told} {followed_told(self.bench) or self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
             changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
@@ -290,6 +296,8 @@ class WorkingDialogue:
         question = self.question
         if question is None or self._held is not None:
             return ""
+        if self.bench.mending is not None and question in self.bench.mending.questions:
+            return f"{self.bench.mending.questions.index(question) + 1} of 2"
         before = self.bench.expectations
         among = before if question in before else self.bench.sense_questions
         if len(among) < 2:
@@ -313,13 +321,43 @@ class WorkingDialogue:
             self._held = None
             return entered
         self.bench.answer(question, "" if chosen is None else chosen.key)
-        told = "" if chosen is None else question.told_of(chosen.key)
+        told = self._told_of(question, "" if chosen is None else chosen.key)
         if question in self.bench.expectations and self.question is None and self.bench.expected:
             told = EXPECTED
         return self._answered(DialogueAnswer(told=told, is_chosen=True))
 
+    def _told_of(self, question: ChoiceQuestion, chosen: str) -> str:
+        """Return what is told of an answer, and what is to be mended once a slip is named."""
+        mending = self.bench.mending
+        if mending is None or question not in mending.questions:
+            return question.told_of(chosen)
+        tells = self.working.rules.tells
+        told = question.told_of(chosen) if tells else ""
+        if question is mending.questions[-1]:
+            told = f"{told} {now_mend(mending, is_named=bool(chosen) or not tells)}".lstrip()
+        return told
+
+    @property
+    def introduced(self) -> str:
+        """Return what is said first where the working is that of an invented student; else ""."""
+        return "" if self.bench.mending is None else INTRODUCED
+
+    @property
+    def is_finding(self) -> bool:
+        """Return whether it is still asked which slip somebody else made, and on which line."""
+        mending = self.bench.mending
+        return mending is not None and mending.due(self.bench.answers) is not None
+
+    @property
+    def lines_shown(self) -> Mapping[str, str]:
+        """Return the lines that an invented student wrote, or that follow by now, by key."""
+        mending = self.bench.mending
+        return {} if mending is None else mending.shown(self.working)
+
     def filled_told(self, before: Collection[str] = ()) -> str:
         """Return which lines were filled in, but for those before; "" for none."""
+        if self.bench.mending is not None:
+            return ""
         new = [step for step in self.working.steps if step.key in self.working.filled - {*before}]
         return f"Filled in for you: {', '.join(map(line_name, new))}." if new else ""
 

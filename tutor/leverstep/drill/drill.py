@@ -52,14 +52,25 @@ class Counts(StrEnum):
     LAST = "last"
 
 
+class TaskForm(StrEnum):
+    """What a student does with a problem: work it, or find and mend the slip of somebody else."""
+
+    WORKING = "working"
+    FIND_SLIP = "find the slip"
+
+
 @dataclass(frozen=True)
 class Item:
-    """One problem of a drill: how many workings of it, with whose numbers, for how many marks."""
+    """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
+
+    `form` is what is done with it.
+    """
 
     problem: Problem
     count: int = 1
     fixed: bool = False
     marks: Fraction = Fraction(10)
+    form: TaskForm = TaskForm.WORKING
 
 
 @dataclass(frozen=True)
@@ -77,11 +88,12 @@ class Scheme:
 
 @dataclass(frozen=True)
 class Task:
-    """One working that a student is set: its number from 1, its question, and its marks."""
+    """One working that a student is set: its number from 1, its question, its marks and form."""
 
     number: int
     question: Question
     marks: Fraction
+    form: TaskForm = TaskForm.WORKING
 
 
 @dataclass(frozen=True)
@@ -178,7 +190,7 @@ class Drill:
             ValueError: where a problem has no numbers with an equilibrium.
         """
         return tuple(
-            Task(number, self._question(item, student, f"{place}.{copy}"), item.marks)
+            Task(number, self._question(item, student, f"{place}.{copy}"), item.marks, item.form)
             for number, (place, copy, item) in enumerate(self._workings(), 1)
         )
 

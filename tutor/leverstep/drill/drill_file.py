@@ -26,6 +26,7 @@ from leverstep.drill.drill import (
     Hints,
     Item,
     Scheme,
+    TaskForm,
 )
 from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import SEAL
@@ -185,9 +186,10 @@ class _DrillDraft:
             marks = _number(reader, "marks", Item.marks, Fraction(1, 100), 1000)
             if (100 * marks).denominator != 1:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
+            form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             reader.finish()
             if name in problems:
-                items.append(Item(problems[name], count, fixed, marks))
+                items.append(Item(problems[name], count, fixed, marks, form))
         if sum(item.count for item in items) > MOST_WORKINGS:
             expected = f"at most {MOST_WORKINGS} workings in all"
             self.reader.fault("item", "too many workings", expected)

@@ -36,7 +36,7 @@ from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import is_own
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.codes import code_of
-from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
+from leverstep.drill.drill import Drill, Feedback, Hints, Task, TaskForm, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import owner_in, start_key_in, up_to_end, used_in
@@ -44,7 +44,8 @@ from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.conversions import CleanConversions
-from leverstep.working.rules import Conversions, Rules
+from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Conversions, Pictures, Rules
 
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
@@ -82,9 +83,11 @@ def benches_of(
     """Return a bench for each task; what is kept at one goes to `keep` with its number.
 
     Lines are filled in at all of them as soon as the rules say so, here and as entries are taken:
-    never by what a record says, so that marking comes to the same.
+    never by what a record says, so that marking comes to the same. Where a slip is to be found, the
+    line to be mended is asked for by itself, and no diagram is drawn.
     """
     habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
+    finding = replace(rules, pictures=Pictures.GIVEN)
 
     def keeper(number: int) -> Keep:
         return lambda line: keep(replace(line, task=number))
@@ -94,10 +97,11 @@ def benches_of(
             task.question,
             catalogue,
             keeper(task.number),
-            drill.guidance,
+            Guidance.LINES if task.form is TaskForm.FIND_SLIP else drill.guidance,
             habits,
-            rules,
+            finding if task.form is TaskForm.FIND_SLIP else rules,
             conversions,
+            finds_slip=task.form is TaskForm.FIND_SLIP,
         )
         for task in tasks
     )
@@ -182,7 +186,11 @@ class Sitting:
         record = Record.create(place_of(folder, drill, student), first)
         if folder is None:
             _keep_drill(drill, record.path.parent)
-        return cls(drill, catalogue, student, record)
+        sitting = cls(drill, catalogue, student, record)
+        for bench in sitting.benches:
+            if bench.mending is not None:
+                bench.mend(bench.mending)
+        return sitting
 
     @classmethod
     def resume(

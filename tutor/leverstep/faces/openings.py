@@ -41,8 +41,9 @@ class Opening:
     """Which working to open: one to go on with at `path`, or a new one with these numbers.
 
     `own` is what the student typed of the own body. `guidance` is that of a new working; one that
-    is gone on with keeps its own. `anew` is whether a new one is wanted though one with the same
-    numbers may be kept. `mixed` is the mixed set that it is the problem at hand of.
+    is gone on with keeps its own. `finds_slip` is whether a slip is to be found and mended in a new
+    one, line by line. `anew` is whether a new one is wanted though one with the same numbers may be
+    kept. `mixed` is the mixed set that it is the problem at hand of.
     """
 
     problem: Problem
@@ -51,6 +52,7 @@ class Opening:
     own: tuple[str, ...] = ()
     guidance: Guidance = Guidance.LINES
     anew: bool = False
+    finds_slip: bool = False
     mixed: MixedSet | None = None
 
     @property
@@ -90,7 +92,7 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
     own = read_own(opening.problem, opening.own)
     return Practice.start(
         opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
-        habits=habits, choices=choices, conversions=conversions,
+        habits=habits, choices=choices, conversions=conversions, finds_slip=opening.finds_slip,
     )  # fmt: skip
 
 
@@ -229,7 +231,7 @@ def begun_before(opening: Opening, shelf: Shelf) -> Unfinished | None:
     from leverstep.working.own import OwnError, read_own
 
     problem, seed = opening.problem, opening.seed
-    if opening.path is not None or not seed or opening.anew:
+    if opening.path is not None or not seed or opening.anew or opening.finds_slip:
         return None
     try:
         givens = problem.question(seed, read_own(problem, opening.own)).givens_written

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
@@ -30,6 +30,7 @@ from leverstep.drill.lines import (
 from leverstep.drill.sitting import benches_of
 from leverstep.drill.start_word import is_key_of
 from leverstep.free_body.picture_told import placed_told
+from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.picture_marks import PictureMark, picture_mark
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.questions.sureness import SUREST
@@ -151,7 +152,8 @@ class Marked:
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
     and nothing stands after its end; `files` are those that it lies in. `pictures` are the
     free-body diagrams that the student drew, `placings` all that was put into them, as entries;
-    `answers` are those made to questions beside the lines.
+    `answers` are those made to questions beside the lines, `findings` what was found of somebody
+    else's slips.
     """
 
     student: str
@@ -173,6 +175,7 @@ class Marked:
     pictures: tuple[PictureMark, ...] = ()
     placings: tuple[Entry, ...] = ()
     answers: tuple[AnswerMade, ...] = ()
+    findings: tuple[FindingMark, ...] = ()
 
     @property
     def is_marked(self) -> bool:
@@ -221,7 +224,12 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
         for task, bench in zip(tasks, benches, strict=True)
-        for step in bench.working.asked
+        for step in marked_steps(bench)
+    )
+    findings = tuple(
+        one
+        for task, bench in zip(tasks, benches, strict=True)
+        for one in finding_marks(task.number, bench)
     )
     pictures = tuple(
         picture_mark(drill, task.number, picture)
@@ -229,7 +237,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for picture in bench.picture_work.pictures
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
-    marks = tuple(_marks_of(task, lines, pictures) for task in tasks)
+    marks = tuple(_marks_of(task, (*lines, *pictures, *findings)) for task in tasks)
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
@@ -238,6 +246,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
+        findings=findings,
         answers=tuple(made for bench in benches for made in _answers_made(bench)),
     )  # fmt: skip
 
@@ -444,15 +453,12 @@ def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: list[Rung])
     return max(_NOTHING, share)
 
 
-def _marks_of(
-    task: Task, lines: tuple[LineMark, ...], pictures: tuple[PictureMark, ...]
-) -> Fraction:
-    """Return the marks of a task: those of its lines and diagrams, which all weigh the same.
+def _marks_of(task: Task, earned: Iterable[LineMark | PictureMark | FindingMark]) -> Fraction:
+    """Return the marks of a task: of its lines, diagrams and findings, which all weigh the same.
 
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
-    shares = [line.share for line in lines if line.task == task.number]
-    shares += [picture.share for picture in pictures if picture.task == task.number]
+    shares = [one.share for one in earned if one.task == task.number]
     whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
     parts = [share for share in shares if share and share != _WHOLE]
     marks = marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
@@ -460,5 +466,5 @@ def _marks_of(
 
 
 def marks_each(task: Task, lines: int) -> Fraction:
-    """Return the marks of one of so many lines asked for, a diagram to be drawn among them."""
+    """Return the marks of one of so many lines asked for, diagrams and findings among them."""
     return task.marks / lines

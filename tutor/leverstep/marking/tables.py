@@ -12,12 +12,14 @@ from pathlib import Path
 
 from leverstep.course.decimals import number
 from leverstep.course.phrases import counted
-from leverstep.drill.drill import Drill
+from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.against import Total, totals_of, write_changes
 from leverstep.marking.collecting import Student
+from leverstep.marking.finding_marks import FOUND
 from leverstep.marking.marking import Entry, Marked
 from leverstep.marking.outputs import Outputs
+from leverstep.questions.choice_question import QuestionSort
 from leverstep.working.rules import Thinking
 
 MARKS, STEPS = "marks.csv", "steps.csv"
@@ -45,6 +47,7 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "hints": _of_counted(lambda sitting: str(sitting.hints)),
         "entries": _of_counted(lambda sitting: str(len(sitting.entries))),
         **_answer_columns(drill),
+        **_finding_columns(drill),
         "minutes": _of_counted(lambda sitting: number(Fraction(round(sitting.seconds)) / 60, 1)),
         "sittings": lambda student: str(len(student.sittings)),
         "remarks": lambda student: cell(_remarks(student)),
@@ -63,6 +66,20 @@ def _answer_columns(drill: Drill) -> dict[str, MarksCell]:
         if when in drill.thinking:
             columns |= {name: _answers(when), f"{name} right": _answers(when, right=True)}
     return columns
+
+
+def _finding_columns(drill: Drill) -> dict[str, MarksCell]:
+    """Return how many lines and slips were found in workings of somebody else, where there are."""
+    if not any(item.form is TaskForm.FIND_SLIP for item in drill.items):
+        return {}
+    return {f"{name}s found": _found(sort) for sort, name in FOUND.items()}
+
+
+def _found(sort: QuestionSort) -> MarksCell:
+    """Return a cell that counts what was found of a sort."""
+    return _of_counted(
+        lambda sitting: str(sum(one.sort is sort and one.is_right for one in sitting.findings))
+    )
 
 
 def _answers(when: Thinking, right: bool = False) -> MarksCell:

@@ -127,7 +127,7 @@ class _Practised(Replay):
         return tuple(
             Worked(
                 cards.get(problems[bench].id) or card_of(problems[bench]),
-                bench.working.complete,
+                bench.working.complete and bench.mending is None,
                 tuple(entries),
             )
             for bench, entries in self._entries.items()
@@ -144,7 +144,8 @@ class _Practised(Replay):
         first = (bench, key) not in self._met
         self._met.add((bench, key))
         right = first and verdict.settled and (bench, key) not in self._hinted
-        could = _could(bench, key) if first else frozenset()
+        is_own = bench.mending is None  # of somebody else's working the slip was told before
+        could = _could(bench, key) if first and is_own else frozenset()
         made = made_for_sure(bench.explained(verdict), bench.catalogue)
         self._entries[bench].append(
             PractisedEntry(self._times[place], key, first, right, could, made)

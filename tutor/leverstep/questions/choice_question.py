@@ -17,6 +17,8 @@ class QuestionSort(StrEnum):
     HUNDRED = "how much force for each 100 N"
     CHANGE = "what a change would do"
     SURE = "how sure"
+    LINE = "which line is the first that is wrong"
+    SLIP = "which slip was made"
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,8 +35,8 @@ class LineAccount:
 
 
 @dataclass(frozen=True, slots=True)
-class PictureAccount:
-    """One free-body diagram that the student drew: what came of it, and what it earned."""
+class BesideAccount:
+    """A diagram that the student drew, or what was found of a slip: what came of it, its marks."""
 
     told: str
     marks: Fraction
@@ -52,7 +52,7 @@ class TaskAccount:
     lines: tuple[LineAccount, ...]
     marks: Fraction
     out_of: Fraction
-    pictures: tuple[PictureAccount, ...] = ()
+    pictures: tuple[BesideAccount, ...] = ()
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -63,16 +63,19 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         lines = tuple(_lines(task, marked, catalogue))
         each = marks_each(task, _shared_by(task, marked))
         drawn = [one for one in marked.pictures if one.task == task.number]
-        pictures = tuple(PictureAccount(one.told, one.share * each) for one in drawn)
+        pictures = [BesideAccount(one.told, one.share * each) for one in drawn]
+        found = [one for one in marked.findings if one.task == task.number]
+        pictures += [BesideAccount(one.told, one.share * each) for one in found]
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            pictures,
+            tuple(pictures),
         )  # fmt: skip
 
 
 def _shared_by(task: Task, marked: Marked) -> int:
-    """Return how many lines and diagrams share the marks of a task."""
+    """Return how many lines, diagrams and findings share the marks of a task."""
     tasks = [one.task for one in marked.lines] + [one.task for one in marked.pictures]
+    tasks += [one.task for one in marked.findings]
     return tasks.count(task.number)
 
 

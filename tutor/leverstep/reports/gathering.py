@@ -92,6 +92,8 @@ class ClassFigures:
         self._slips.add(first)
         self._drawn.add(first)
         self._answers.update((one.sort, one.right) for one in first.answers)
+        found = (one for one in first.findings if one.answered)
+        self._answers.update((one.sort, one.is_right) for one in found)
         self._sureness.update(
             (entry.sureness, entry.outcome is not Outcome.WRONG)
             for entry in first.entries

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 
 from leverstep.bench.practice import sound
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.problem import Problem
-from leverstep.drill.drill import Drill, Task, is_student, same_student, student_id
+from leverstep.course.problem import Problem, Question
+from leverstep.drill.drill import Drill, Task, TaskForm, is_student, same_student, student_id
+from leverstep.erroneous.erroneous_working import ErroneousWorking, erroneous_working
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.guidance import Guidance
 
 EVERYONE = "everyone"
@@ -34,12 +36,14 @@ class Copy:
 class Handout:
     """The copies of all students; they differ in nothing but their numbers.
 
-    The marks of a task are 0 where nothing is marked.
+    The marks of a task are 0 where nothing is marked. `slipped` has the workings of somebody else
+    in which a slip is to be found, for the questions that are asked so.
     """
 
     title: str
     guidance: Guidance
     copies: tuple[Copy, ...]
+    slipped: Mapping[Question, ErroneousWorking] = field(default_factory=dict)
 
     @cached_property
     def is_alike(self) -> bool:
@@ -49,6 +53,21 @@ class Handout:
 
 def _numbers(copy: Copy) -> tuple[tuple[tuple[str, Fraction], ...], ...]:
     return tuple(tuple(sorted(task.question.exact.items())) for task in copy.tasks)
+
+
+def with_slips(handout: Handout, catalogue: Catalogue) -> Handout:
+    """Return a handout with the workings in which a slip is to be found.
+
+    Where no slip would show with some numbers, the problem is to be worked.
+    """
+    questions = [
+        task.question
+        for copy in handout.copies
+        for task in copy.tasks
+        if task.form is TaskForm.FIND_SLIP
+    ]
+    made = {question: erroneous_working(question, catalogue) for question in questions}
+    return replace(handout, slipped={q: one for q, one in made.items() if one is not None})
 
 
 def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:
@@ -76,7 +95,11 @@ def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:
 
 
 def of_problems(
-    problems: Iterable[Problem], guidance: Guidance, seed: str, students: Mapping[str, str]
+    problems: Iterable[Problem],
+    guidance: Guidance,
+    seed: str,
+    students: Mapping[str, str],
+    form: TaskForm = TaskForm.WORKING,
 ) -> Handout:
     """Return some problems on paper: with the numbers of a seed, or of each student's id.
 
@@ -86,17 +109,17 @@ def of_problems(
     chosen = tuple(problems)
     if not students:
         title = f"Worksheet, numbers {seed}"
-        return Handout(title, guidance, (Copy("", "", _tasks(chosen, seed)),))
+        return Handout(title, guidance, (Copy("", "", _tasks(chosen, seed, form)),))
     copies = tuple(
-        Copy(student_id(one), name, _tasks(chosen, same_student(one)))
+        Copy(student_id(one), name, _tasks(chosen, same_student(one), form))
         for one, name in students.items()
     )
     return Handout("Worksheet", guidance, copies)
 
 
-def _tasks(problems: tuple[Problem, ...], seed: str) -> tuple[Task, ...]:
+def _tasks(problems: tuple[Problem, ...], seed: str, form: TaskForm) -> tuple[Task, ...]:
     """Return problems as tasks without marks."""
     return tuple(
-        Task(number, sound(problem.question(seed)), Fraction(0))
+        Task(number, sound(problem.question(seed)), Fraction(0), form)
         for number, problem in enumerate(problems, 1)
     )

@@ -16,6 +16,7 @@ from leverstep.documents.blocks import (
     Words,
 )
 from leverstep.drill.drill import Task
+from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
 from leverstep.marking.marking import marks_each
 from leverstep.sheets.handout import EVERYONE, Copy, Handout
 from leverstep.sheets.sheet import heading
@@ -25,6 +26,8 @@ from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.judge import accepted
 from leverstep.working.page import givens, line_name
 from leverstep.working.writing import quantity, value_text, worked_line
+
+_COLUMNS = ("Line", "Worked out", "Accepted")
 
 
 def answer_key(handout: Handout) -> Iterator[Block]:
@@ -78,16 +81,29 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
         for step in steps
     ]
     title, terms = Heading(3, heading(copy, task)), _terms(question)
-    columns = ("Line", "Worked out", "Accepted")
+    if (slipped := handout.slipped.get(question)) is not None:
+        told = Words(_slip_told(slipped, task))
+        return Whole((title, told, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     if not task.marks:
-        return Whole((title, Words(terms), Table(columns, tuple(lines), frozenset({2}))))
+        return Whole((title, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     asked = led_to(steps, handout.guidance)
     each = number(marks_each(task, len(asked)))
     marks = [each if step in asked else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
     shared = f"Marks: {number(task.marks)}, shared equally by {counted(len(asked), 'line')}."
-    table = Table((*columns, "Marks"), rows, frozenset({2, 3}))
+    table = Table((*_COLUMNS, "Marks"), rows, frozenset({2, 3}))
     return Whole((title, Words(f"{terms} {shared}"), table))
+
+
+def _slip_told(working: ErroneousWorking, task: Task) -> str:
+    """Return what is to be found in somebody else's working, and what that earns."""
+    name = line_name(working.step)
+    told = f"The first line that is wrong: {name}. "
+    told += f"The slip: {told_of_slip(working.question, working.made)}. "
+    if not task.marks:
+        return f"{told}Mended, the line is as worked out here."
+    each = number(marks_each(task, 3))
+    return f"{told}Line, slip and mending: {each} marks each."
 
 
 def _terms(question: Question) -> str:

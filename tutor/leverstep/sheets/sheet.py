@@ -24,9 +24,12 @@ from leverstep.documents.blocks import (
     RuledLine,
     SheetHead,
     Space,
+    Table,
     Words,
 )
 from leverstep.drill.drill import Task
+from leverstep.erroneous.erroneous_working import ErroneousWorking
+from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.sheets.handout import Copy, Handout
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
@@ -35,6 +38,9 @@ from leverstep.working.wording import ask
 
 _IN_ONE_COLUMN = 12
 """So many lines have the width of the page; more stand in two columns."""
+
+_MENDED = 12.0
+"""Millimetres for each line that is asked for of somebody else's working."""
 
 _PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 16.0, 9.0, 5.0
 """Millimetres of a page for all lines; the most for one, for a landmark, for one that is listed."""
@@ -58,7 +64,9 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     yield from posed(question)
     yield from assumptions(question)
     asked = led_to(question.derivation.asked, guidance)
-    if guidance is Guidance.LINES:
+    if question in handout.slipped:
+        yield from _to_mend(handout.slipped[question])
+    elif guidance is Guidance.LINES:
         yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST)
     elif guidance is Guidance.LANDMARKS:
         lines = _lines(question, asked, 2, _LANDMARK)
@@ -68,6 +76,25 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
         yield Words("To be found:")
         yield Listing(tuple(f"{line_name(step)}: {ask(question, step)}" for step in asked))
         yield _space(_LISTED * (len(asked) + 1))
+
+
+def _to_mend(working: ErroneousWorking) -> Iterator[Block]:
+    """Yield the working of somebody else, and room for the line, the slip and the mending."""
+    yield Words(INTRODUCED)
+    texts = [line.text for line in working.lines]
+    columns = 1 if len(texts) <= _IN_ONE_COLUMN else 2
+    rows = -(-len(texts) // columns)
+    texts += [""] * (rows * columns - len(texts))
+    yield Table(
+        ("The working",) + ("",) * (columns - 1),
+        tuple(tuple(texts[row::rows]) for row in range(rows)),
+    )
+    asks = (
+        ("The first line that is wrong", "line:"),
+        ("The slip that was made there", "slip:"),
+        ("That line, mended", "mended:"),
+    )
+    yield Lines(tuple(RuledLine(*one) for one in asks), 1, _MENDED)
 
 
 def heading(copy: Copy, task: Task) -> str:

@@ -101,6 +101,22 @@ class AskedLines:
         self.left.discard(key)
         self.asked = tuple(step for step in self.asked if step.key != key)
 
+    def hand_out(self, key: str, text: str) -> None:
+        """Let a right line stand that is none of the student's; it is asked for no more."""
+        if key in self.filled:
+            return
+        line = self._judge(self.step(key), text)
+        self.lines[key] = replace(line, verdict=Verdict(key, text, Outcome.RIGHT))
+        self.filled.add(key)
+        self.left.discard(key)
+        self.asked = tuple(step for step in self.asked if step.key != key)
+
+    def take_back(self, key: str) -> None:
+        """Take a line away again that was handed out."""
+        if key in self.filled:
+            self.filled.discard(key)
+            del self.lines[key]
+
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step, and keep it where it could be read.
 

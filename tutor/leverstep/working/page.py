@@ -116,9 +116,9 @@ def fractions_given(question: Question) -> tuple[str, ...]:
     return tuple(f"{sign_of(d.symbol)} {question.written(d.given)} of {d.of}" for d in distances)
 
 
-def not_written(working: Working) -> str:
-    """Return the lines that are asked for and not written: `F_m, MA`."""
-    return ", ".join(line_name(step) for step in working.asked if step.key not in working.lines)
+def not_written(working: Working, steps: Iterable[Step]) -> str:
+    """Return those of some lines that are not written: `F_m, MA`."""
+    return ", ".join(line_name(step) for step in steps if step.key not in working.lines)
 
 
 def outcomes(working: Working) -> dict[str, Outcome]:

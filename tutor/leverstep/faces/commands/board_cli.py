@@ -19,22 +19,30 @@ def add_board(commands: Commands) -> None:
     board = add_command(commands, "board", help_text, "board elbow-pail-of-water --seed 7")
     add_name(board)
     board.add_argument("--seed", type=seed, help="the numbers to show (new ones unless given)")
+    board.add_argument(
+        "--find-slip", action="store_true",
+        help="show the working of somebody else, with a slip that the class finds",
+    )  # fmt: skip
     add_plain(board)
     board.set_defaults(command=_board)
 
 
 def _board(options: argparse.Namespace, material: Material) -> int:
-    from leverstep.bench.practice import new_seed, sound
+    from leverstep.bench.practice import new_seed, sound, with_slip
 
     problem = material.shelf.find(options.name)
     question = sound(problem.question(options.seed or new_seed()))
+    if options.find_slip:
+        with_slip(question, material.catalogue)  # where none shows, that is told of the problem
     if is_plain(options.plain):
         from leverstep.board.board import Board
+        from leverstep.erroneous.slipped_board import SlippedBoard
         from leverstep.faces.lines.board_line import BoardLines
 
-        BoardLines(Board(question, material.catalogue), say, input).run()
+        board = SlippedBoard if options.find_slip else Board
+        BoardLines(board(question, material.catalogue), say, input).run()
         return 0
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Showing
 
-    return run_app(say, material.including(problem), Showing(question))
+    return run_app(say, material.including(problem), Showing(question, options.find_slip))

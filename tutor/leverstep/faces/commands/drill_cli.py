@@ -152,7 +152,7 @@ def _preview(options: argparse.Namespace, material: Material) -> int:
     from leverstep.drill.start_word import unlocked
 
     drill = unlocked(_drill(options.file, material), options.start_word)
-    for line in preview(drill, options.student or ""):
+    for line in preview(drill, material.catalogue, options.student or ""):
         print(line)
     return 0
 

@@ -56,6 +56,10 @@ def add_practise(commands: Commands) -> None:
         help="how far you are led: every line, landmarks only, or a blank sheet",
     )  # fmt: skip
     practise.add_argument(
+        "--find-slip", action="store_true",
+        help="find and mend the slip in a working that somebody else wrote",
+    )  # fmt: skip
+    practise.add_argument(
         "--page", metavar="FILE", help="write the last working of it to a new file, ending in "
         ".html, .md, .tex or .txt, in place of working it",
     )  # fmt: skip
@@ -75,7 +79,9 @@ def _practise(options: argparse.Namespace, material: Material) -> int:
     if options.go_on:
         record = _last_record(material.shelf, problem, seed)
     guidance = Guidance(options.guidance)
-    opening = Opening(problem, seed, record, tuple(options.own), guidance, options.anew)
+    opening = Opening(
+        problem, seed, record, tuple(options.own), guidance, options.anew, options.find_slip
+    )
     if is_plain(options.plain):
         return _in_lines(material, opening)
     from leverstep.faces.screens.app import run_app

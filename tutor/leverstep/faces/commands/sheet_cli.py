@@ -49,6 +49,10 @@ def add_sheet(commands: Commands) -> None:
         "--guidance", choices=[str(degree) for degree in Guidance],
         help="what is ruled for problems: every line, landmarks, or blank (a drill says it itself)",
     )  # fmt: skip
+    sheet.add_argument(
+        "--find-slip", action="store_true",
+        help="problems as somebody else worked them, with a slip to find and mend",
+    )  # fmt: skip
     add_start_word(sheet)
     sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")
     sheet.add_argument("--format", choices=FORMATS, help="unless given, as FILE ends, or else html")
@@ -59,9 +63,11 @@ def add_sheet(commands: Commands) -> None:
 def _sheet(options: argparse.Namespace, material: Material) -> int:
     """Write worksheets or their key to a file, or to the output."""
     from leverstep.course.new_file import write_new
+    from leverstep.sheets.handout import with_slips
     from leverstep.sheets.sheet_files import document
 
-    written = document(_handout(options, material.shelf), _form(options), options.key)
+    handout = with_slips(_handout(options, material.shelf), material.catalogue)
+    written = document(handout, _form(options), options.key)
     if options.out is None:
         say(written.rstrip("\n"))
         return 0
@@ -82,6 +88,7 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     Raises:
         FileError: where that is no problem and no drill, or doesn't go together.
     """
+    from leverstep.drill.drill import TaskForm
     from leverstep.drill.drill_file import is_drill_file, read_drill
     from leverstep.drill.start_word import unlocked
     from leverstep.sheets.handout import of_drill, of_problems
@@ -93,12 +100,15 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     if not drills:
         problems = [shelf.find(name) for name in options.names]
         guidance = Guidance(options.guidance or Guidance.LINES)
-        return of_problems(problems, guidance, options.seed or FIRST, students)
+        form = TaskForm.FIND_SLIP if options.find_slip else TaskForm.WORKING
+        return of_problems(problems, guidance, options.seed or FIRST, students, form)
     if len(options.names) > 1:
         raise _fault(drills[0], "a drill beside something else", "a drill alone")
     if options.seed or options.guidance:
         found = "a drill has numbers and guidance of its own"
         raise _fault(drills[0], found, "no --seed and no --guidance")
+    if options.find_slip:
+        raise _fault(drills[0], "a drill says itself where a slip is to be found", "no --find-slip")
     drill = read_drill(Path(drills[0]), shelf.problems)
     return of_drill(unlocked(drill, options.start_word), students)
 

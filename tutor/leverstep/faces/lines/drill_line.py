@@ -253,6 +253,7 @@ class DrillLines(LineMode):
         self.dialogue = self.sitting_dialogue.working
         self._asked = ""
         self.read_problem()
+        self.read_other()
 
     def heading(self) -> Iterable[str]:
         """Return which task it is, with its marks."""

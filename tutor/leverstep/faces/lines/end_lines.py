@@ -92,9 +92,16 @@ class EndLines(Conversation):
         self.say(keep_page(self._practice, typed).told)
 
     def do_again(self, _: str) -> None:
-        """Open the same problem with other numbers, led as before."""
+        """Open the same problem with other numbers, led as before; or with another slip to find."""
+        self._open_again(finds_slip=self._practice.mending is not None)
+
+    def do_mend(self, _: str) -> None:
+        """Open the same problem with other numbers, as somebody else worked it, with a slip."""
+        self._open_again(finds_slip=True)
+
+    def _open_again(self, finds_slip: bool) -> None:
         problem, guidance = self._practice.question.problem, self._practice.working.guidance
-        self._open(Opening(problem, guidance=guidance))
+        self._open(Opening(problem, guidance=guidance, finds_slip=finds_slip))
 
     def do_next(self, _: str) -> None:
         """Open another kind of problem."""

@@ -170,6 +170,11 @@ class HomeLines(LookingUp, Conversation):
         for told in () if card is None else (card.title, *about(card, self.problems)):
             self.say(told)
 
+    def do_mend(self, number: str) -> None:
+        """Open a problem as somebody else worked it, with a slip to find and mend."""
+        if (ident := self._numbered(number)) is not None:
+            self._open(ident, finds_slip=True)
+
     def do_guidance(self, named: str) -> None:
         """Set how far the student is led in what is opened next, or say how far that is."""
         degrees = [str(degree) for degree in Guidance]
@@ -312,15 +317,17 @@ class HomeLines(LookingUp, Conversation):
         self._heard = tuple(heard)
         self.say("Type the number of a problem to open it.")
 
-    def _open(self, ident: str) -> None:
-        """Open a problem, with the numbers and the guidance that were set."""
+    def _open(self, ident: str, finds_slip: bool = False) -> None:
+        """Open a problem, with the numbers and the guidance that were set; or with a slip in it."""
         try:
             problem = self.shelf.problems[ident]
         except FileError as error:
             self.say(str(error))
             return
         own = self._own if problem.own else ()
-        opening = Opening(problem, self._seed, own=own, guidance=self.guidance)
+        opening = Opening(
+            problem, self._seed, own=own, guidance=self.guidance, finds_slip=finds_slip
+        )
         chosen = which_working(opening, self.shelf, self.say, self.listen)
         if chosen is not None:
             self._work(chosen)

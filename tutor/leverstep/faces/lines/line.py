@@ -84,6 +84,7 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _open(self) -> None:
         """Say what the first line is asked for, and how to find out more."""
         self.read_problem()
+        self.read_other()
         self.say("Type help for what you can type.")
         for line in HELP_FREE if self.working.guidance.free else ():
             self.say(line)

@@ -42,8 +42,8 @@ class ReadOut:
         ):
             self.say(line)
         self.read_to_be_found()
-        if self.working.filled:
-            self.say(self.dialogue.filled_told())
+        if filled := self.dialogue.filled_told():
+            self.say(filled)
         for idealised in question.problem.idealised if again else ():
             self.say(f"Assumption: {idealised}.")
         self.say(self.caution)
@@ -118,8 +118,23 @@ class ReadOut:
         """Return what is written on a line, with what came of it as far as that is told."""
         return f"{self.text_named(key)}. {self.dialogue.standing(key)}"
 
+    def read_other(self) -> None:
+        """Read the working of an invented student, where one is to be mended."""
+        if self.dialogue.introduced:
+            self.say(self.dialogue.introduced)
+            self.read_lines_of_other()
+
+    def read_lines_of_other(self) -> None:
+        """Read the working of an invented student, with what is mended and follows."""
+        shown = self.dialogue.lines_shown
+        for step in self.working.steps:
+            self.say(f"{shown.get(step.key) or self.standing(step.key)}")
+
     def read_lines(self) -> None:
         """Read out every line: what is written, what is left, and what is still to come."""
+        if self.dialogue.introduced:
+            self.read_lines_of_other()
+            return
         for step in on_page(self.working):
             if step.key in self.working.lines:
                 self.say(self.standing(step.key))

@@ -63,7 +63,8 @@ class LeverstepApp(BasisApp):
         elif isinstance(self.opening, Showing):
             from leverstep.faces.screens.board_screen import BoardScreen
 
-            self.push_screen(BoardScreen(self.opening.question, self.visit))
+            showing = self.opening
+            self.push_screen(BoardScreen(showing.question, self.visit, showing.finds_slip))
         elif isinstance(self.opening, Entrance):
             from leverstep.faces.screens.door import DoorScreen
 

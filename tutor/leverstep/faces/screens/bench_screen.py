@@ -54,6 +54,9 @@ if TYPE_CHECKING:
 _EDGE = 2
 """Columns beside a text that goes across the screen."""
 
+_LINES_OF_OTHER = 9
+"""Rows of a working that somebody else wrote, in which something is looked for."""
+
 _TOP, _RULE, _KEYS = 1, 1, 1
 """Rows of the heading, of the rule with the caution, and of the keys."""
 
@@ -139,7 +142,7 @@ class BenchScreen(AidedScreen):
     @property
     def least_worked(self) -> int:
         """Return the rows that the working keeps while the statement is shown."""
-        return 2
+        return _LINES_OF_OTHER if self.dialogue is not None and self.dialogue.introduced else 2
 
     @property
     def bench(self) -> Bench | None:
@@ -317,6 +320,8 @@ class BenchScreen(AidedScreen):
             told = list(self.warnings(dialogue))
             if dialogue.latest is not None and dialogue.latest.told:
                 told.append(Content(dialogue.latest.told))
+            elif dialogue.is_finding:
+                told.append(Content(dialogue.introduced))
             panel.put(question, dialogue.question_place, told, self.size.width - _EDGE)
             panel.focus()
         elif was_asked:
@@ -362,7 +367,9 @@ class BenchScreen(AidedScreen):
     def write_lines(self, dialogue: WorkingDialogue) -> None:
         """Show the lines of the working."""
         key = dialogue.key_at_hand
-        self.query_one(Paper).write(dialogue.working, key, dialogue.in_sight)
+        here = "" if dialogue.is_finding else key
+        shown = dialogue.lines_shown
+        self.query_one(Paper).write(dialogue.working, here, dialogue.in_sight, shown)
 
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line, with the symbols of this working and what was typed there before."""
@@ -492,6 +499,8 @@ class BenchScreen(AidedScreen):
         """Scroll what may be longer than its room: the statement and what is said of a line."""
         for pane in self.query(Scrolled):
             leaf(pane, way)
+        if self.dialogue is not None and self.dialogue.introduced:
+            leaf(self.query_one(Paper), way)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done now."""

@@ -92,8 +92,9 @@ Before a class
 
         board: Board
 
-    def __init__(self, question: Question, visit: Visit) -> None:
+    def __init__(self, question: Question, visit: Visit, finds_slip: bool = False) -> None:
         super().__init__()
+        self._finds_slip = finds_slip
         self._question = question
         self._visit = visit
         self._wish = ""
@@ -129,9 +130,11 @@ Before a class
     def work_out(self) -> None:
         """Work the lines out beside the screen."""
         from leverstep.board.board import Board
+        from leverstep.erroneous.slipped_board import SlippedBoard
 
         catalogue = self._visit.material.catalogue
-        self.post_message(self.Ready(Board(self._question, catalogue)))
+        board = SlippedBoard if self._finds_slip else Board
+        self.post_message(self.Ready(board(self._question, catalogue)))
 
     @on(Ready)
     def begin(self, event: Ready) -> None:

@@ -13,9 +13,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Showing:
-    """Which question to show on the board."""
+    """Which question to show on the board, worked, or as somebody else has it with a slip."""
 
     question: Question
+    finds_slip: bool = False
 
 
 @dataclass(frozen=True, slots=True)

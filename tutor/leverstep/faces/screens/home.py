@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -119,6 +119,10 @@ class HomeScreen(ChoosingScreen):
         Binding(
             "ctrl+g", "explore", "Explore", id="home.explore", show=False,
             tooltip="Change the numbers of the chosen problem, and see what follows",
+        ),
+        Binding(
+            "ctrl+f", "find_slip", "Find a slip", id="home.find-slip", show=False,
+            tooltip="Find and mend the slip that somebody else made in the chosen problem",
         ),
         Binding(
             "escape", "everything", "Show all", id="home.all", show=False,
@@ -273,6 +277,15 @@ class HomeScreen(ChoosingScreen):
         """Explore the problem that is lit, with the numbers that are typed."""
         self._open(self._lit, _to_explore)
 
+    def action_find_slip(self) -> None:
+        """Open the problem that is lit as somebody else worked it, with a slip."""
+        self._open(self._lit, self._to_find_slip)
+
+    def _to_find_slip(self, opening: Opening) -> Screen[None]:
+        """Return the screen on which a slip is found; a working to go on with stays as it is."""
+        seed = "" if opening.path else opening.seed
+        return self.to_work(replace(opening, path=None, seed=seed, finds_slip=True))
+
     @property
     def _lit(self) -> str | None:
         """Return the id of the line that is lit, None where there is none."""
@@ -311,7 +324,7 @@ class HomeScreen(ChoosingScreen):
         del parameters
         waits = (
             "open", "narrow", "everything", "guide", "drills", "show", "explore", "progress",
-            "take_off", "mixed",
+            "take_off", "mixed", "find_slip",
         )  # fmt: skip
         if action not in waits:
             return True

@@ -38,6 +38,10 @@ ONWARD: list[BindingType] = [
         tooltip="Work another problem in which the slip can be made",
     ),
     Binding(
+        "ctrl+f", "go_on('mend')", "Find a slip", id="onward.mend",
+        tooltip="Find and mend the slip that somebody else made in this problem",
+    ),
+    Binding(
         "ctrl+s", "go_on('page')", "Write page", id="onward.page",
         tooltip="Write your working to a file, to keep or to hand in",
     ),

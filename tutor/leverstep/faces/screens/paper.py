@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -22,6 +23,9 @@ from leverstep.working.working import Working
 
 MARGIN = 3
 """Columns of the margin: the sign of a mark, the pointer, and a space."""
+
+NOTHING_SHOWN: Mapping[str, str] = MappingProxyType({})
+"""Where all lines are the student's own."""
 
 _AROUND = 3
 """Columns around the rows: a rule or none, a space, and the scroll bar."""
@@ -110,15 +114,18 @@ class Paper(VerticalScroll, can_focus=False):
             self._room = room
             self._paint()
 
-    def write(self, working: Working, here: str, sight: str) -> None:
+    def write(
+        self, working: Working, here: str, sight: str, shown: Mapping[str, str] = NOTHING_SHOWN
+    ) -> None:
         """Show the lines of the page.
 
         Args:
             working: whose lines they are.
             here: the key of the line that the student is at.
             sight: the key of the line to be kept in sight.
+            shown: the lines that somebody else wrote, by key.
         """
-        rows = tuple(_rows(working, here)) or (_EMPTY,)
+        rows = tuple(_rows(working, here, shown)) or (_EMPTY,)
         if (rows, sight) != (self.rows, self._sight):
             self.rows, self._sight = rows, sight
             self._paint()
@@ -168,9 +175,11 @@ class Paper(VerticalScroll, can_focus=False):
         self.query_one("#written", Static).update(Content("\n").join(drawn))
 
 
-def _rows(working: Working, here: str) -> Iterator[PaperRow | PaperHeading]:
+def _rows(
+    working: Working, here: str, shown: Mapping[str, str]
+) -> Iterator[PaperRow | PaperHeading]:
     posture, section = "", ""
-    for step in on_page(working):
+    for step in working.steps if shown else on_page(working):
         of_posture, heading = (find(working.question, step) for find in (posture_of, section_of))
         if of_posture != posture:
             posture, section = of_posture, ""
@@ -179,4 +188,5 @@ def _rows(working: Working, here: str) -> Iterator[PaperRow | PaperHeading]:
             section = heading
             yield PaperHeading(section)
         mark, line = MARKS[line_mark(working, step.key)], working.lines.get(step.key)
-        yield PaperRow(step.key, mark, line_text(step, line), step.key == here)
+        text = shown.get(step.key) or line_text(step, line)
+        yield PaperRow(step.key, mark, text, step.key == here)

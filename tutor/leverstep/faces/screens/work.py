@@ -60,7 +60,7 @@ _ONWARD = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
 Ctrl+S  write it to a file · Ctrl+G explore
-↑       change a line · Esc choose another problem"""
+↑       change a line · Ctrl+F find a slip · Esc choose another problem"""
 _ONWARD_IN_SET = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 Ctrl+N  the next problem of your mixed set
@@ -253,7 +253,9 @@ class WorkScreen(HalfTypedScreen):
             self.busy = True
             self.run_job(lambda: self._next_in_set(mixed))
         elif where == "again":
-            self._work_on(self.opening.problem)
+            self._work_on(self.opening.problem, finds_slip=practice.mending is not None)
+        elif where == "mend":
+            self._work_on(self.opening.problem, finds_slip=True)
         elif where == "page":
             usual = free_name(practice.question, Path.cwd())
             self.app.push_screen(PagePathScreen(usual, partial(keep_page, practice)))
@@ -306,10 +308,11 @@ class WorkScreen(HalfTypedScreen):
         self.notify(event.way.told, markup=False)
         self._work_on(self._visit.material.shelf.problems[event.way.card.id])
 
-    def _work_on(self, problem: Problem) -> None:
-        """Open a problem with new numbers, led as before."""
+    def _work_on(self, problem: Problem, finds_slip: bool = False) -> None:
+        """Open a problem with new numbers, led as before, or with a slip to find."""
         assert self.practice is not None
-        opening = Opening(problem, guidance=self.practice.working.guidance)
+        guidance = self.practice.working.guidance
+        opening = Opening(problem, guidance=guidance, finds_slip=finds_slip)
         self.app.switch_screen(WorkScreen(opening, self._visit))
 
     def action_reasons(self) -> None:

@@ -1,0 +1,147 @@
+"""A working with a slip holds that slip and no other, for every problem that is offered."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import cache
+
+import pytest
+from helpers.drills import SHELF
+from helpers.material import CATALOGUE
+from leverstep.erroneous.erroneous_working import (
+    DECOYS,
+    ErroneousWorking,
+    erroneous_by,
+    erroneous_working,
+)
+from leverstep.erroneous.slip_questions import MOST_LINES, key_of, line_question, slip_question
+from leverstep.slips.explained import explained
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
+
+SEEDS = ("1", "2", "3")
+OFFERED = [card.id for card in SHELF.offered]
+
+
+@cache
+def made(ident: str, seed: str) -> ErroneousWorking:
+    working = erroneous_working(SHELF.problems[ident].question(seed), CATALOGUE)
+    assert working is not None, f"{ident} with {seed} has a slip that shows"
+    return working
+
+
+def test_every_problem_has_a_working_with_just_the_slip_that_it_claims() -> None:
+    for ident in OFFERED:
+        for seed in SEEDS:
+            _holds(made(ident, seed), f"{ident} {seed}")
+
+
+def _holds(working: ErroneousWorking, told: str) -> None:
+    """Have every line judged: what goes wrong is the line that is claimed, by the slip alone."""
+    judged, wrong = Working(working.question), working.step.key
+    keys = [line.step.key for line in working.lines]
+    assert keys == [step.key for step in working.question.derivation.asked], told
+    for line in working.lines:
+        verdict, key = judged.enter(line.step.key, line.entry), line.step.key
+        if keys.index(key) < keys.index(wrong):
+            assert verdict.outcome is Outcome.RIGHT, f"{told}: {line.text}"
+        elif key == wrong:
+            assert verdict.outcome is Outcome.WRONG, f"{told}: {line.text}"
+            (only,) = explained(verdict, CATALOGUE).explanations
+            (finding,) = only.findings
+            assert only.sure, f"{told}: {line.text}"
+            assert (finding.slip, finding.step) == (working.made.slip.id, wrong), told
+            assert finding.changes == working.made.changes, f"{told}: {line.text}"
+        elif key in working.carried and line.step.kind.is_number:
+            assert verdict.outcome is Outcome.FOLLOWED, f"{told}: {line.text}"
+        else:
+            assert verdict.settled, f"{told}: {line.text}"
+
+
+def test_what_is_wrong_is_carried_on_and_no_line_is_right_by_chance() -> None:
+    for ident in OFFERED:
+        working = made(ident, "4")
+        carried = [s for s in working.question.derivation.asked if s.key in working.carried]
+        assert any(step.kind.is_number for step in carried), ident
+        for line in working.lines:
+            if line.step.key in working.carried and line.step.kind.is_number:
+                verdict = Working(working.question).enter(line.step.key, line.entry)
+                assert not verdict.settled, f"{ident}: {line.text}"
+
+
+def test_arithmetic_that_is_shown_comes_to_the_value_behind_it() -> None:
+    shown = 0
+    for ident in OFFERED:
+        working = made(ident, "1")
+        for line in working.lines:
+            sides = line.text.split(" = ")
+            tens = any(choice.kind == "power_of_ten" for choice, _ in working.made.changes)
+            if len(sides) != 3 or (tens and line.step is working.step):
+                continue
+            plain = re.fullmatch(r"(−?[\d.]+) ([×÷]) (−?[\d.]+)", sides[1])
+            if plain is not None:
+                shown += 1
+                one, other = (float(plain[n].replace("−", "-")) for n in (1, 3))
+                value = one * other if plain[2] == "×" else one / other
+                told = float(line.entry.split(" ")[0].rstrip("°").replace("−", "-"))
+                assert math.isclose(value, told, rel_tol=2e-3), f"{ident}: {line.text}"
+    assert shown > len(OFFERED)
+
+
+def test_the_line_with_the_slip_shows_its_arithmetic_nearly_always() -> None:
+    shown = [made(ident, seed).has_arithmetic for ident in OFFERED for seed in SEEDS[:2]]
+    assert sum(shown) / len(shown) > 0.95
+
+
+def test_the_line_of_the_slip_is_asked_for_among_lines_as_they_stand() -> None:
+    places = set()
+    for ident in OFFERED:
+        working = made(ident, "1")
+        asked = line_question(working)
+        keys = [answer.key for answer in asked.answers]
+        steps = [step.key for step in working.question.derivation.asked]
+        assert len(keys) == min(MOST_LINES, len(steps))
+        start = steps.index(keys[0])
+        assert steps[start : start + len(keys)] == keys
+        assert asked.right == {working.step.key}
+        places.add(keys.index(working.step.key))
+        assert all(asked.told_of(key) for key in keys)
+    assert places == set(range(MOST_LINES))
+
+
+def test_the_slip_is_asked_for_among_others_that_give_other_values() -> None:
+    places = set()
+    for ident in OFFERED:
+        working = made(ident, "1")
+        asked = slip_question(working)
+        assert len({answer.text for answer in asked.answers}) == 1 + DECOYS
+        assert asked.right == {key_of(working.made)}
+        places.add([answer.key for answer in asked.answers].index(key_of(working.made)))
+        graph, numbers = working.question.graph, working.question.numbers
+        values = [
+            graph.values(numbers, {}, choices=dict(one.changes))[working.step.key]
+            for one in (working.made, *working.others)
+        ]
+        values.append(working.question.right[working.step.key])
+        for place, value in enumerate(values):
+            assert not any(math.isclose(value, one, rel_tol=5e-3) for one in values[:place])
+    assert places == set(range(1 + DECOYS))
+
+
+def test_the_same_numbers_give_the_same_working_and_others_another() -> None:
+    one, again, other = made("elbow-full-pail", "1"), made("elbow-full-pail", "1"), set()
+    assert [line.text for line in one.lines] == [line.text for line in again.lines]
+    for seed in map(str, range(12)):
+        other.add(made("elbow-full-pail", seed).made.slip.id)
+    assert len(other) > 4
+
+
+@pytest.mark.parametrize("ident", ["elbow-full-pail", "hip-leg-raise"])
+def test_a_working_is_found_again_by_its_slip(ident: str) -> None:
+    working = made(ident, "2")
+    changes = {choice.name: value for choice, value in working.made.changes}
+    again = erroneous_by(working.question, CATALOGUE, working.made.slip.id, changes)
+    assert again is not None
+    assert [line.text for line in again.lines] == [line.text for line in working.lines]
+    assert erroneous_by(working.question, CATALOGUE, "no-such-slip", changes) is None

@@ -1,0 +1,89 @@
+"""Somebody else's working on paper: its lines with the slip, room to mend it, and the key."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from helpers.drills import SHELF, drill_file
+from helpers.material import CATALOGUE
+from leverstep.documents.blocks import Block, Lines, Table, Whole, Words
+from leverstep.drill.drill import TaskForm
+from leverstep.drill.drill_file import drill_of
+from leverstep.erroneous.erroneous_working import erroneous_working
+from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.faces.commands.cli import main
+from leverstep.sheets.handout import Handout, of_drill, of_problems, with_slips
+from leverstep.sheets.key import answer_key
+from leverstep.sheets.sheet import worksheets
+from leverstep.working.guidance import Guidance
+
+DRILL = """
+id = "slips"
+title = "Slips"
+
+[[item]]
+problem = "elbow-full-pail"
+form = "find the slip"
+marks = 9
+
+[[item]]
+problem = "plain-seesaw"
+"""
+
+
+def handout_of(ident: str, form: TaskForm = TaskForm.FIND_SLIP) -> Handout:
+    handout = of_problems([SHELF.problems[ident]], Guidance.LINES, "1", {}, form)
+    return with_slips(handout, CATALOGUE)
+
+
+def words_in(blocks: list[Block]) -> str:
+    texts = []
+    for block in blocks:
+        parts = block.blocks if isinstance(block, Whole) else (block,)
+        texts += [part.text for part in parts if isinstance(part, Words)]
+    return " ".join(texts)
+
+
+def test_the_whole_working_is_printed_with_room_for_three_answers() -> None:
+    for card in SHELF.offered:
+        parts = list(worksheets(handout_of(card.id)))
+        working = erroneous_working(SHELF.problems[card.id].question("1"), CATALOGUE)
+        assert working is not None
+        (table,) = (part for part in parts if isinstance(part, Table))
+        columns = [[row[n] for row in table.rows] for n in range(len(table.columns))]
+        printed = [text for column in columns for text in column if text]
+        assert printed == [line.text for line in working.lines], card.id
+        (lines,) = (part for part in parts if isinstance(part, Lines))
+        assert len(lines.lines) == 3
+        assert INTRODUCED in words_in(parts)
+        said = words_in(parts) + " ".join(line.asks for line in lines.lines)
+        assert working.made.slip.name not in said, "the sheet does not tell"
+
+
+def test_the_key_names_line_and_slip_and_has_the_right_working() -> None:
+    told = words_in(list(answer_key(handout_of("elbow-full-pail"))))
+    assert "The first line that is wrong: d_f. The slip: the fraction of another length." in told
+
+
+def test_in_a_drill_only_such_an_item_is_printed_so_and_marked_by_thirds() -> None:
+    drill = drill_of(DRILL, SHELF.problems, "slips.toml")
+    handout = with_slips(of_drill(drill, {"s01": ""}), CATALOGUE)
+    parts = list(worksheets(handout))
+    assert words_in(parts).count(INTRODUCED) == 1
+    assert "Line, slip and mending: 3 marks each." in words_in(list(answer_key(handout)))
+
+
+def test_a_problem_to_be_worked_is_printed_as_ever() -> None:
+    parts = list(worksheets(handout_of("elbow-full-pail", TaskForm.WORKING)))
+    assert not any(isinstance(part, Table) for part in parts)
+
+
+def test_the_command_writes_it_for_problems_and_says_that_a_drill_decides(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    call = ["sheet", "elbow-full-pail", "--seed", "1", "--find-slip", "--format", "md"]
+    assert main(call) == 0
+    assert "616.8 N" in capsys.readouterr().out
+    assert main(["sheet", str(drill_file(tmp_path)), "--find-slip"]) == 2
+    assert "a drill says itself where a slip is to be found" in capsys.readouterr().err
