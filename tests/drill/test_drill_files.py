@@ -71,7 +71,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert drill.reasons is Reasons.WHEN_ASKED
     assert drill.accepted == {"g": (9.81, 9.8), "pounds_per_kilogram": (2.205,)}
     assert [(i.problem.id, i.count, i.fixed, i.marks) for i in drill.items] == [
-        ("elbow-full-pail", 2, False, 12),
+        ("elbow-pail-of-water", 2, False, 12),
         ("my-plank", 1, False, 10),
     ]
     assert drill.students == {"s1": "Ada", "s2": "Ben"}
@@ -502,7 +502,7 @@ def test_vetting_a_drill_vets_its_problems_too(
     assert main(["vet", path]) == 0
     told = capsys.readouterr().out.splitlines()
     faultless = [line.split(": no faults")[0] for line in told if line.endswith("no faults")]
-    assert faultless == [path, f"{path}: elbow-full-pail", f"{path}: my-plank"]
+    assert faultless == [path, f"{path}: elbow-pail-of-water", f"{path}: my-plank"]
     assert any(line.startswith("  F_h") for line in told)
     assert main(["vet", str(tmp_path), "--json"]) == 0
     assert [one["file"] for one in json.loads(capsys.readouterr().out)] == faultless

@@ -259,13 +259,13 @@ async def test_the_problem_that_is_lit_is_explored_with_the_numbers_typed(shelf)
         await settle(pilot)
         home = pilot.app.screen
         listed = home.query_one("#choices", OptionList)
-        listed.highlighted = listed.get_option_index(PAIL)
+        listed.highlighted = listed.get_option_index("elbow-pail-of-water")
         home.query_one("#seed").value = "7"
         home.query_one("#own").value = "d_l = 40 cm"
         await pilot.press("ctrl+g")
         await settle(pilot)
         screen = screen_of(pilot)
-        assert screen.standing.exploration.own.problem.id == PAIL
+        assert screen.standing.exploration.own.problem.id == "elbow-pail-of-water"
         assert screen.standing.exploration.own.seed == "7"
         assert screen.standing.exploration.own.exact["given_d_l"] == 40
         await pilot.press("escape")
