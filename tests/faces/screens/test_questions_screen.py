@@ -77,10 +77,13 @@ async def test_what_came_of_it_is_shown_where_a_student_looks_back() -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
-        await press(pilot, "2", "2", "1", "5", "2")
         practice = screen.practice
-        while (step := practice.working.current()) is not None:
+        for number, key in enumerate("22152", 1):
+            await press(pilot, key)
+            assert len(practice.answers) == number
+        for step in practice.working.asked:
             await enter(pilot, right_entry(screen, step))
+        assert practice.working.current() is None
         await press(pilot, "f10")
         assert isinstance(app.screen, LookBackScreen)
         told = text_of(app.screen, "#remembered")
@@ -98,8 +101,9 @@ async def test_whether_it_makes_sense_is_asked_in_the_place_of_the_end(
         await settle(pilot)
         screen = work_screen(pilot)
         practice = screen.practice
-        while (step := practice.working.current()) is not None:
+        for step in practice.working.asked:
             await enter(pilot, right_entry(screen, step))
+        assert practice.working.current() is None
         panel, closing = screen.query_one(ChoicePanel), screen.query_one(Closing)
         for question in practice.sense_questions:
             assert panel.display
