@@ -52,7 +52,8 @@ async def test_a_digit_answers_and_after_the_last_one_the_field_has_the_focus(
             assert all(f"{n} {one.text}" in shown for n, one in enumerate(question.answers, 1))
             assert CAUTION_IN_SHORT in shown
             assert panel.region.bottom <= size[1] - 1, "no row of it is cut off"
-            await press(pilot, "9", "2")
+            await press(pilot, "9")
+            await press(pilot, "2")
         assert not panel.display
         assert screen.query_one(Desk).entry.has_focus
         assert text_of(screen, "#said").startswith("Kept. At the end you are told")
@@ -174,7 +175,8 @@ async def test_on_a_blank_sheet_the_page_has_its_turn_after_the_questions() -> N
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)
-        await press(pilot, "2", "2", "1", "5")
+        for key in "2215":
+            await press(pilot, key)
         assert screen.query_one(ChoicePanel).display
         await press(pilot, "2")
         assert screen.focused is screen.editor
