@@ -184,7 +184,7 @@ def test_within_tmux(tmp_path: Path) -> None:
         return subprocess.run(asked, capture_output=True, check=True, text=True).stdout
 
     def shown() -> str:
-        return ask("capture-pane", "-p")
+        return ask("capture-pane", "-p", "-J")  # a line that is broken at the edge is one
 
     ask("new-session", "-d", "-x", "80", "-y", "24", "sh")
     try:
