@@ -12,6 +12,7 @@ from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     MARK_OF,
+    NO_HINTS,
     Asked,
     DialogueAnswer,
     HintGiven,
@@ -43,7 +44,6 @@ from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
 
 NOT_SAVED = "Not saved"
-NO_HINTS = "There are no hints in this drill."
 NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
 EXPECTED = "Kept. At the end you are told what came of it. Now the first line."
