@@ -139,10 +139,16 @@ def erroneous_working(question: Question, catalogue: Catalogue) -> ErroneousWork
 
     What shows its arithmetic comes first.
     """
-    there = list(itertools.islice(_drawn(question, catalogue), _MOST_TRIED))
-    workings = [one for one in (_with_slip(question, h, catalogue) for h in there) if one]
-    workings.sort(key=lambda one: not one.has_arithmetic)
-    return next((one for one in workings if holds(one, catalogue)), None)
+    bare: list[ErroneousWorking] = []
+    for made in itertools.islice(_drawn(question, catalogue), _MOST_TRIED):
+        working = _with_slip(question, made, catalogue)
+        if working is None:
+            continue
+        if not working.has_arithmetic:
+            bare.append(working)
+        elif holds(working, catalogue):
+            return working
+    return next((one for one in bare if holds(one, catalogue)), None)
 
 
 def erroneous_by(
