@@ -191,6 +191,22 @@ def test_sense_is_asked_once_all_lines_are_right_and_told_at_once(tmp_path: Path
     assert again.to_answer is None
 
 
+def test_where_only_sense_is_asked_no_expectation_is_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[Question] = []
+    monkeypatch.setattr("leverstep.bench.bench.expectations", lambda one: made.append(one) or ())
+    practice = start(tmp_path, SENSE)
+    work(practice)
+    dialogue = PracticeDialogue(practice)
+    places = []
+    while dialogue.question is not None and len(places) < 3:
+        places.append(dialogue.question_place)
+        dialogue.choose(0)
+    assert places == ["1 of 2", "2 of 2"]
+    assert not made
+
+
 def test_sense_is_not_asked_of_a_result_that_is_not_right_by_itself(tmp_path: Path) -> None:
     practice = start(tmp_path, SENSE)
     dialogue = PracticeDialogue(practice)

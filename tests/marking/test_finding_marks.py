@@ -101,7 +101,7 @@ def test_line_slip_and_mending_earn_a_third_each(
     assert [one.is_right for one in found.findings] == [line, slip]
     assert sum(one.task == 1 for one in found.lines) == 1
     told = next(account(dialogue.sitting.drill, found, CATALOGUE))
-    shown = [one.marks or 0 for one in told.lines] + [one.marks for one in told.pictures]
+    shown = [one.marks or 0 for one in told.lines] + [one.marks for one in told.beside]
     assert sum(shown, Fraction(0)) == marks
 
 

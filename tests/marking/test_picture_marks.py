@@ -139,7 +139,7 @@ def test_the_page_to_give_back_tells_the_diagram_and_its_marks(tmp_path: Path) -
     place(sitting, *all_right(sitting))
     record = marked(sitting)
     task = list(account(sitting.drill, record, CATALOGUE))[1]
-    (picture,) = task.pictures
+    (picture,) = task.beside
     assert picture.told == "Free-body diagram of the forearm: 8 of 8 right."
     assert picture.marks == Fraction(4, len(task.lines) + 1)
     assert sum((one.marks or 0 for one in task.lines), picture.marks) == picture.marks

@@ -153,6 +153,7 @@ def test_the_command_opens_a_set_and_takes_it_up(
         (["--mixed", "elbow"], "found 'elbow'; expected a whole number"),
         (["elbow-full-pail", "--mixed", "3"], "not allowed with"),
         (["--mixed", "3", "--seed", "7"], "found --seed too; expected --mixed without it"),
+        (["--mixed", "3", "--find-slip"], "found --find-slip too; expected --mixed without it"),
         (["--mixed", "3", "--page", "x.html"], "found --page too; expected --mixed without it"),
         ([], "one of the arguments NAME --mixed is required"),
     ],

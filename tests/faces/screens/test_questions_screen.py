@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from time import sleep
 
 import pytest
 from helpers.drill_screens import all_text
@@ -10,6 +11,7 @@ from helpers.drills import SHELF, Disk, drill_with
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.screens import app_with, enter, right_entry, text_of, work_screen
+from leverstep.bench.bench import Bench
 from leverstep.course.places import put_by_word
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.openings import Opening
@@ -20,9 +22,12 @@ from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.lookback_screen import LookBackScreen
 from leverstep.faces.screens.thinking_screen import ThinkingScreen
+from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.questions.expectations import expectations
 from leverstep.working.guidance import Guidance
+from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION_IN_SHORT
+from textual.events import Key
 
 SIZES = pytest.mark.parametrize("size", [(80, 20), (80, 24), (120, 36)], ids=["low", "80", "120"])
 
@@ -71,6 +76,49 @@ async def test_f3_passes_a_question_over_and_no_hint_or_other_line_is_offered() 
         assert list(screen.practice.answers.values()) == [""]
         assert "F2 Hint" not in all_text(pilot)
         assert screen.practice.hints_asked == 0
+
+
+async def test_keys_answer_in_their_order_however_fast_and_those_behind_are_for_the_field(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    kept = Bench.answer
+
+    def kept_slowly(bench: Bench, question: ChoiceQuestion, answer: str) -> None:
+        sleep(0.05)
+        kept(bench, question, answer)
+
+    monkeypatch.setattr(Bench, "answer", kept_slowly)
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        practice = screen.practice
+        entry = right_entry(screen, practice.working.steps[0])
+        for sign in "2x1":
+            app.post_message(Key(sign, sign))
+        app.simulate_key("f3")
+        for sign in f"52{entry}":
+            app.post_message(Key(sign, sign))
+        app.simulate_key("enter")
+        await settle(pilot)
+        asked = expectations(practice.question)
+        digits = (2, 1, 0, 5, 2)
+        wanted = [
+            one.answers[digit - 1].key if digit else ""
+            for one, digit in zip(asked, digits, strict=True)
+        ]
+        assert [practice.answers[one.key] for one in asked] == wanted
+        assert [line.verdict.outcome for line in practice.working.lines.values()] == [Outcome.RIGHT]
+
+
+async def test_a_digit_that_no_answer_has_is_told() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        await press(pilot, "8")
+        assert text_of(screen, "#told") == "The answers are 1 to 3."
+        assert screen.practice.answers == {}
 
 
 async def test_what_came_of_it_is_shown_where_a_student_looks_back() -> None:
@@ -195,9 +243,12 @@ async def test_each_task_of_a_drill_asks_and_an_answer_waits_for_the_disk(
         await settle(pilot)
         assert text_of(screen, "#asks").startswith("1 of 5")
         disk.broken.append(tmp_path / "r")
-        await press(pilot, "2")
+        app.simulate_key("2")
+        app.simulate_key("3")
+        await settle(pilot)
         assert text_of(screen, "#asks").startswith("1 of 5")
         assert "the disk is full" in text_of(screen, "#told")
+        assert any("type it again" in note.message for note in app._notifications)
         disk.broken.clear()
         await press(pilot, "2")
         assert text_of(screen, "#asks").startswith("2 of 5")

@@ -145,21 +145,34 @@ class Bench:
             return ()
 
     @property
-    def to_answer(self) -> ChoiceQuestion | None:
-        """Return the question that is due beside the lines; None where none is, by the rules.
+    def asks_expected(self) -> bool:
+        """Return whether it may be asked now what is expected: before the first line of one's own.
 
-        What makes sense is asked only of a result that is right, and where that may be known: its
-        numbers would tell.
+        No line of a working that somebody else wrote is one's own.
         """
-        rules, due = self.working.rules, tuple[ChoiceQuestion, ...]()
-        if self.mending is not None and (first := self.mending.due(self.answers)) is not None:
-            return first
-        is_own = self.mending is None
-        if Thinking.PREDICT in rules.thinking and is_own and not self._typed:
-            due = self.expectations
-        elif Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
-            due = self.sense_questions
-        return next((one for one in due if one.key not in self.answers), None)
+        is_asked = Thinking.PREDICT in self.working.rules.thinking
+        return is_asked and self.mending is None and not self._typed
+
+    @property
+    def asked_together(self) -> tuple[ChoiceQuestion, ...]:
+        """Return the questions that are asked now beside the lines, the answered ones among them.
+
+        There are none but by the rules. What makes sense is asked only of a result that is right,
+        and where that may be known: its numbers would tell.
+        """
+        rules = self.working.rules
+        if self.mending is not None and self.mending.due(self.answers) is not None:
+            return self.mending.questions
+        if self.asks_expected:
+            return self.expectations
+        if Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
+            return self.sense_questions
+        return ()
+
+    @property
+    def to_answer(self) -> ChoiceQuestion | None:
+        """Return the question that is due beside the lines; None where none is."""
+        return next((one for one in self.asked_together if one.key not in self.answers), None)
 
     def prepare(self) -> None:
         """Make the questions that are due, which takes a moment, where nobody waits for a key."""

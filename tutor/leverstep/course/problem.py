@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -261,6 +262,15 @@ class Question:
     def with_given(self, key: str, value: Fraction) -> Question:
         """Return the same question with another value for one given, to see what follows."""
         return replace(self, exact={**self.exact, key: value})
+
+    def lot(self, *words: str) -> float:
+        """Return a number above 0 and up to 1 that means nothing, and follows from the numbers.
+
+        It is the same for the same words on every machine.
+        """
+        text = "\x1f".join([self.problem.id, self.seed, *words])
+        digest = hashlib.sha256(text.encode(errors="backslashreplace")).digest()
+        return (int.from_bytes(digest[:6]) + 1) / 2**48
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`."""

@@ -10,6 +10,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shown import Shown
 from leverstep.statics.acting import Force
 from leverstep.statics.geometry import force_bearing, segment_bearing, slant
+from leverstep.statics.points import Direction
 
 
 @lru_cache(maxsize=256)
@@ -25,17 +26,20 @@ def bearing_of_segment(question: Question) -> float:
 
 def bearing_of(question: Question, force: Force) -> float:
     """Return the way that a force points."""
-    posture = question.problem.posture
-    bearing = force_bearing(posture, force.direction)
-    return bearing.degrees(_inclination(question), slant(posture, force, question.numbers))
+    angle = slant(question.problem.posture, force, question.numbers)
+    return bearing_told(question, force.direction, angle)
+
+
+def bearing_told(question: Question, direction: Direction, angle: float) -> float:
+    """Return the way of a direction, with the angle that it is told by in degrees."""
+    return force_bearing(question.problem.posture, direction).degrees(_inclination(question), angle)
 
 
 def bearing_shown(question: Question, shown: Shown) -> float:
     """Return the way from where something shown begins to where it ends, or to a surface."""
-    bearing = force_bearing(question.problem.posture, shown.direction)
     given = shown.direction.angle
     angle = question.numbers[given.key] if given is not None and given.key else shown.angle
-    return bearing.degrees(_inclination(question), angle)
+    return bearing_told(question, shown.direction, angle)
 
 
 def _inclination(question: Question) -> float:

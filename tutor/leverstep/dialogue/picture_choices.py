@@ -126,15 +126,17 @@ class PictureChoices:
         return tuple(found)
 
     @property
+    def _slanting(self) -> tuple[Pointing, ...]:
+        return tuple(one for one in self._fitting if one.line or one.quarter)
+
+    @property
     def _lines(self) -> tuple[_Slant, ...]:
         """Return what directions slant from, each once."""
-        slanting = (one for one in self._fitting if one.line or one.quarter)
-        return tuple(dict.fromkeys(_slant_of(one) for one in slanting))
+        return tuple(dict.fromkeys(map(_slant_of, self._slanting)))
 
     @property
     def _sides(self) -> tuple[Pointing, ...]:
-        slanting = (one for one in self._fitting if one.line or one.quarter)
-        return tuple(one for one in slanting if _slant_of(one) == self._line)
+        return tuple(one for one in self._slanting if _slant_of(one) == self._line)
 
     def choose(self, key: str) -> Placing | None:
         """Take a choice; return what it puts into the picture, None where more is asked for."""
@@ -152,9 +154,9 @@ class PictureChoices:
         match self.step:
             case ChoiceStep.ITEM:
                 self._item, only = key, self.picture.only_place
-                if self.picture.has_point(key) and only is None:
-                    return ChoiceStep.POINT
-                if self.picture.has_point(key) and only is not None:
+                if self.picture.has_point(key):
+                    if only is None:
+                        return ChoiceStep.POINT
                     self._point = only.key
                 return ChoiceStep.WAY if turns(key) else None
             case ChoiceStep.POINT:

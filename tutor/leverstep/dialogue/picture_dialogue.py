@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from leverstep.bench.bench import TAKEN, Bench
 from leverstep.course.phrases import capital
-from leverstep.dialogue.replies import DialogueAnswer, HintGiven, Mark
+from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, HintGiven, Mark
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import (
     hint_target,
@@ -18,8 +18,6 @@ from leverstep.free_body.picture_told import (
 from leverstep.free_body.placing import Placing
 from leverstep.free_body.placing_words import UnclearWordsError, read_item, read_placing
 from leverstep.working.rules import Reasons, Rung
-
-NO_PICTURE_HINTS = "There are no hints in this drill."
 
 
 class PictureDialogue:
@@ -127,7 +125,7 @@ class PictureDialogue:
     def hint(self) -> DialogueAnswer:
         """Give the next hint on what is wrong or missing."""
         if not self.bench.working.rules.hints:
-            return self._answered(DialogueAnswer(told=NO_PICTURE_HINTS))
+            return self._answered(DialogueAnswer(told=NO_HINTS))
         target = hint_target(self.picture)
         hint = self.bench.picture_work.hint(self.picture)
         if target is None:

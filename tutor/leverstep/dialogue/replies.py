@@ -7,6 +7,8 @@ from enum import Enum, auto
 
 from leverstep.working.verdict import Outcome, Verdict
 
+NO_HINTS = "There are no hints in this drill."
+
 
 class Mark(Enum):
     """How a line stands, as far as the rules let it be told."""

@@ -12,6 +12,7 @@ from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     MARK_OF,
+    NO_HINTS,
     Asked,
     DialogueAnswer,
     HintGiven,
@@ -43,7 +44,6 @@ from leverstep.working.wording import ask, example
 from leverstep.working.working import Working
 
 NOT_SAVED = "Not saved"
-NO_HINTS = "There are no hints in this drill."
 NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
 EXPECTED = "Kept. At the end you are told what came of it. Now the first line."
@@ -296,10 +296,7 @@ class WorkingDialogue:
         question = self.question
         if question is None or self._held is not None:
             return ""
-        if self.bench.mending is not None and question in self.bench.mending.questions:
-            return f"{self.bench.mending.questions.index(question) + 1} of 2"
-        before = self.bench.expectations
-        among = before if question in before else self.bench.sense_questions
+        among = self.bench.asked_together
         if len(among) < 2:
             return ""
         return f"{among.index(question) + 1} of {len(among)}"
@@ -320,9 +317,10 @@ class WorkingDialogue:
             entered = self.enter(self._held, number or None)
             self._held = None
             return entered
-        self.bench.answer(question, "" if chosen is None else chosen.key)
-        told = self._told_of(question, "" if chosen is None else chosen.key)
-        if question in self.bench.expectations and self.question is None and self.bench.expected:
+        is_expected, key = self.bench.asks_expected, "" if chosen is None else chosen.key
+        self.bench.answer(question, key)
+        told = self._told_of(question, key)
+        if is_expected and self.question is None and self.bench.expected:
             told = EXPECTED
         return self._answered(DialogueAnswer(told=told, is_chosen=True))
 

@@ -7,7 +7,6 @@ explained by that slip alone, and all that rests on it only follows.
 
 from __future__ import annotations
 
-import hashlib
 import itertools
 import math
 import re
@@ -139,10 +138,16 @@ def erroneous_working(question: Question, catalogue: Catalogue) -> ErroneousWork
 
     What shows its arithmetic comes first.
     """
-    there = list(itertools.islice(_drawn(question, catalogue), _MOST_TRIED))
-    workings = [one for one in (_with_slip(question, h, catalogue) for h in there) if one]
-    workings.sort(key=lambda one: not one.has_arithmetic)
-    return next((one for one in workings if holds(one, catalogue)), None)
+    bare: list[ErroneousWorking] = []
+    for made in itertools.islice(_drawn(question, catalogue), _MOST_TRIED):
+        working = _with_slip(question, made, catalogue)
+        if working is None:
+            continue
+        if not working.has_arithmetic:
+            bare.append(working)
+        elif holds(working, catalogue):
+            return working
+    return next((one for one in bare if holds(one, catalogue)), None)
 
 
 def erroneous_by(
@@ -189,7 +194,7 @@ def _drawn(question: Question, catalogue: Catalogue) -> Iterator[Hypothesis]:
             places.setdefault(one.slip.id, []).append(one)
 
     def rank(slip: str) -> float:
-        return -math.log(share_of(question, slip)) / places[slip][0].slip.often
+        return -math.log(question.lot("slip", slip)) / places[slip][0].slip.often
 
     rows = [
         sorted(places[slip], key=lambda one: _place(question, one))
@@ -201,14 +206,7 @@ def _drawn(question: Question, catalogue: Catalogue) -> Iterator[Hypothesis]:
 
 def _place(question: Question, one: Hypothesis) -> float:
     """Return where a slip at its place stands among others."""
-    return share_of(question, one.slip.id, *(f"{c.name} {value}" for c, value in one.changes))
-
-
-def share_of(question: Question, *words: str) -> float:
-    """Return a number above 0 and up to 1 that follows from the numbers of a question."""
-    text = "\x1f".join([question.problem.id, question.seed, "slip", *words])
-    digest = hashlib.sha256(text.encode(errors="backslashreplace")).digest()
-    return (int.from_bytes(digest[:6]) + 1) / 2**48
+    return question.lot("slip", one.slip.id, *(f"{c.name} {value}" for c, value in one.changes))
 
 
 def _may_be_made(question: Question, one: Hypothesis) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from leverstep.erroneous.erroneous_working import ErroneousWorking, share_of, told_of_slip
+from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.slips.hypotheses import Hypothesis
 from leverstep.statics.step import Step
@@ -40,7 +40,7 @@ def _offered(working: ErroneousWorking) -> tuple[Step, ...]:
     steps = working.question.derivation.asked
     place, spare = steps.index(working.step), max(0, len(steps) - MOST_LINES)
     least, most = max(0, place - MOST_LINES + 1), min(place, spare)
-    start = least + int(share_of(working.question, "offered") * (most - least + 1))
+    start = least + int(working.question.lot("slip", "offered") * (most - least + 1))
     start = min(start, most)
     return steps[start : start + MOST_LINES]
 
@@ -59,7 +59,7 @@ def slip_question(working: ErroneousWorking) -> ChoiceQuestion:
     """Return the question which slip was made on the line that first goes wrong."""
     question, key = working.question, working.made.step
     there = sorted(
-        (working.made, *working.others), key=lambda one: share_of(question, "asked", key_of(one))
+        (working.made, *working.others), key=lambda one: question.lot("slip", "asked", key_of(one))
     )
     answers = tuple(_answers(working, there))
     line = working.line(key).text

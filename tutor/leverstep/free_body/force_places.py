@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from leverstep.course.problem import Question
-from leverstep.diagram.bearings import toward
+from leverstep.diagram.bearings import bearing_of, toward
 from leverstep.diagram.compass import WAYS, compass
 from leverstep.diagram.described import in_words
 from leverstep.diagram.scene import Scene, scene_of
@@ -75,10 +75,7 @@ def force_places(question: Question) -> tuple[ForcePlace, ...]:
                 key, _label(question, scene, force), arrow.at, arrow.station, is_exact, names
             )
         elif key != AXIS_POINT:
-            found[key] = ForcePlace(
-                key, before.label, before.at, before.station, before.is_exact,
-                (*before.names, *names),
-            )  # fmt: skip
+            found[key] = replace(before, names=(*before.names, *names))
     for place in _others(question, scene):
         if not any(place.is_same(one) for one in found.values()):
             found[place.key] = place
@@ -160,8 +157,8 @@ def _leading_to(question: Question, force: Force) -> Iterator[Distance]:
     if force.offset is None:
         yield force.at
         return
-    arrow = scene_of(question, {}).arrow(force.symbol).direction
-    if force.offset.across is not None and abs(arrow.imag) > 1e-9:
+    way = toward(bearing_of(question, force))
+    if force.offset.across is not None and abs(way.imag) > 1e-9:
         yield force.offset.across
-    if force.offset.up is not None and abs(arrow.real) > 1e-9:
+    if force.offset.up is not None and abs(way.real) > 1e-9:
         yield force.offset.up

@@ -5,18 +5,17 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from itertools import product
 from typing import Literal
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
-from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
+from leverstep.diagram.bearings import bearing_of, bearing_of_segment, bearing_told, toward
 from leverstep.diagram.compass import LINES, compass
 from leverstep.diagram.described import side_told
 from leverstep.statics.acting import Force
-from leverstep.statics.geometry import force_bearing
 from leverstep.statics.points import Direction, Given
 
 UNKNOWN, CLOCKWISE, ANTICLOCKWISE = "unknown", "clockwise", "anticlockwise"
@@ -152,7 +151,7 @@ def _slanting(question: Question, angle: Given) -> Iterator[Pointing]:
     ways: tuple[Literal["left", "right"], ...] = ("left", "right")
     for reference, way, side in product(lines, ways, sides):
         direction = Direction(reference, angle, way, side)
-        bearing = force_bearing(question.problem.posture, direction).degrees(0.0, degrees)
+        bearing = bearing_told(question, direction, degrees)
         line = LINES[question.problem.seen_from][reference]
         upright = "up" if side == "above" else "down"
         yield Pointing(
@@ -169,12 +168,9 @@ def _slanting(question: Question, angle: Given) -> Iterator[Pointing]:
 
 def _to_segment(question: Question, direction: Direction, told: str) -> Pointing:
     """Return a direction that is told from the segment."""
-    posture, problem = question.problem.posture, question.problem
-    inclination = bearing_of_segment(question) - bearing_of_segment(_levelled(question))
-    angle = direction.angle
+    problem, angle = question.problem, direction.angle
     degrees = 0.0 if angle is None else question.numbers[angle.key]
-    level = force_bearing(replace(posture, inclination=None), direction).degrees(0.0, degrees)
-    bearing = level + inclination
+    bearing = bearing_told(question, direction, degrees)
     parts, words = [told], {"segment"} | _ways(bearing)
     if direction.toward is not None:
         parts.append(
@@ -197,12 +193,6 @@ def _to_segment(question: Question, direction: Direction, told: str) -> Pointing
         angle=sign,
         words=frozenset(words),
     )
-
-
-def _levelled(question: Question) -> Question:
-    """Return the question with its segment laid level."""
-    posture = replace(question.problem.posture, inclination=None)
-    return replace(question, problem=replace(question.problem, posture=posture))
 
 
 def _by_segment(question: Question) -> Iterator[Pointing]:

@@ -177,6 +177,11 @@ class Marked:
     answers: tuple[AnswerMade, ...] = ()
     findings: tuple[FindingMark, ...] = ()
 
+    def beside(self, task: Task) -> tuple[PictureMark | FindingMark, ...]:
+        """Return the diagrams and findings of a task, which share its marks with its lines."""
+        beside: tuple[PictureMark | FindingMark, ...] = (*self.pictures, *self.findings)
+        return tuple(one for one in beside if one.task == task.number)
+
     @property
     def is_marked(self) -> bool:
         """Return whether there are marks at all: no record that can't be marked has lines."""

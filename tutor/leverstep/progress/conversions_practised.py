@@ -25,11 +25,9 @@ def conversions_practised(
         data: the folder of the records, the user's data folder unless given.
     """
     data = data or home()
-    store, found = Store(shelf, catalogue, data), CleanConversions()
-    try:
+    found = CleanConversions()
+    with Store(shelf, catalogue, data) as store:
         history = read_history(shelf, catalogue, now, store, data)
-    finally:
-        store.save()
     for worked in history.workings:
         if worked.card.id not in shelf.problems:
             continue

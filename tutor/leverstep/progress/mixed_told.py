@@ -19,7 +19,7 @@ from leverstep.progress.mixed_set import MixedSet
 from leverstep.progress.onward import WayOn
 from leverstep.progress.review import SHARE, AmountWorked, amount_of
 from leverstep.progress.store import Store
-from leverstep.progress.suggestions import Chooser, slips_allowed
+from leverstep.progress.suggestions import Chooser, allowed_by
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.guidance import Guidance
 
@@ -68,29 +68,20 @@ def draw_set(
         guidance: how far the student is led.
         data: the folder of the records, the user's data folder unless given.
     """
-    store = Store(shelf, catalogue, data or home())
-    try:
+    with Store(shelf, catalogue, data or home()) as store:
         history = read_history(shelf, catalogue, now, store, data)
-
-        def allowed(card: Card) -> frozenset[str]:
-            return store.reasons(card, partial(slips_allowed, card, shelf, catalogue))
-
+        allowed = allowed_by(store, shelf, catalogue)
         lines = partial(lines_asked, shelf=shelf, guidance=guidance)
         problems = draw(history, shelf, allowed, lines, now.date(), count)
-        return MixedSet(now.astimezone(UTC), guidance, problems)
-    finally:
-        store.save()
+    return MixedSet(now.astimezone(UTC), guidance, problems)
 
 
 def read_set_end(
     mixed: MixedSet, shelf: Shelf, catalogue: Catalogue, now: datetime, data: Path | None = None
 ) -> tuple[str, ...]:
     """Return in a few lines how a set went, by the records there are."""
-    store = Store(shelf, catalogue, data or home())
-    try:
+    with Store(shelf, catalogue, data or home()) as store:
         history = read_history(shelf, catalogue, now, store, data)
-    finally:
-        store.save()
     return tuple(set_end_told(mixed, history, shelf))
 
 

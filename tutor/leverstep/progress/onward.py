@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import partial
 from pathlib import Path
 
 from leverstep.course.cards import Card
@@ -15,7 +14,7 @@ from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, read_history
 from leverstep.progress.review import slip_figures
 from leverstep.progress.store import Store
-from leverstep.progress.suggestions import Allowed, Chooser, slips_allowed, suggestions
+from leverstep.progress.suggestions import Allowed, Chooser, allowed_by, suggestions
 from leverstep.slips.catalogue import Catalogue, Slip
 
 
@@ -59,16 +58,10 @@ def read_ways_on(
     """
     shelf, catalogue = material
     data = data or home()
-    store = Store(shelf, catalogue, data)
-    try:
+    with Store(shelf, catalogue, data) as store:
         history = read_history(shelf, catalogue, now, store, data)
-
-        def allowed(card: Card) -> frozenset[str]:
-            return store.reasons(card, partial(slips_allowed, card, shelf, catalogue))
-
+        allowed = allowed_by(store, shelf, catalogue)
         return ways_on(done, slips, history, shelf, allowed, now.date())
-    finally:
-        store.save()
 
 
 def ways_on(

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import partial
 from pathlib import Path
 
-from leverstep.course.cards import Card
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, Told, read_history, tell_nobody
@@ -20,7 +18,7 @@ from leverstep.progress.review import (
     slip_figures,
 )
 from leverstep.progress.store import Store
-from leverstep.progress.suggestions import Allowed, Suggestion, slips_allowed, suggestions
+from leverstep.progress.suggestions import Allowed, Suggestion, allowed_by, suggestions
 from leverstep.slips.catalogue import Catalogue
 
 
@@ -58,12 +56,9 @@ def read_progress(
         told: is told how far the reading is; what it raises ends it.
     """
     data = data or home()
-    store = Store(shelf, catalogue, data)
-    try:
+    with Store(shelf, catalogue, data) as store:
         history = read_history(shelf, catalogue, now, store, data, told)
-        return progress_of(history, shelf, now, partial(_allowed, shelf, catalogue, store))
-    finally:
-        store.save()
+        return progress_of(history, shelf, now, allowed_by(store, shelf, catalogue))
 
 
 def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed) -> Progress:
@@ -78,7 +73,3 @@ def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed)
         suggestions(history, slips, shelf, allowed, today),
         history.unusable,
     )
-
-
-def _allowed(shelf: Shelf, catalogue: Catalogue, store: Store, card: Card) -> frozenset[str]:
-    return store.reasons(card, partial(slips_allowed, card, shelf, catalogue))

@@ -40,7 +40,7 @@ class Store:
     """What came of each record, and which slips each problem allows, in a file of the user's data.
 
     Reasons of slips stand there as the id of a slip that has it; sets of them, of which there are
-    few, once each.
+    few, once each. Used in a `with` it is saved at its end, however that comes.
     """
 
     def __init__(self, shelf: Shelf, catalogue: Catalogue, data: Path) -> None:
@@ -58,6 +58,12 @@ class Store:
         self._read_sets: dict[int, frozenset[str]] = {}
         self._used: set[str] = set()
         self._changed = False
+
+    def __enter__(self) -> Store:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.save()
 
     def workings(self, path: Path, judge: Callable[[], Made]) -> Made:
         """Return what a record came to, as it is kept, or else as it is judged now."""

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import partial
 
 from leverstep.course.cards import Card
 from leverstep.course.faults import FileError
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History
 from leverstep.progress.review import SlipFigures
+from leverstep.progress.store import Store
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import hypotheses
 
@@ -64,6 +66,11 @@ def slips_allowed(card: Card, shelf: Shelf, catalogue: Catalogue) -> frozenset[s
     except (FileError, ValueError, ArithmeticError):
         found = ()
     return frozenset(one.slip.reason for one in found)
+
+
+def allowed_by(store: Store, shelf: Shelf, catalogue: Catalogue) -> Allowed:
+    """Return what gives the slips of a problem, as a store has them."""
+    return lambda card: store.reasons(card, partial(slips_allowed, card, shelf, catalogue))
 
 
 class Chooser:

@@ -61,15 +61,14 @@ def expectations(question: Question) -> tuple[ChoiceQuestion, ...]:
     results = list(_results(last))[:MOST]
     turns = list(_telling(first, list(_turns(first)), MOST - len(results)))
     if first is not last:
-        turns = [_within(first, "First", one) for one in turns]
-        results = [_within(last, "Then", one) for one in results]
+        turns = [_within(first, one) for one in turns]
+        results = [_within(last, one) for one in results]
     return (*turns, *results)
 
 
-def _within(view: Question, when: str, one: ChoiceQuestion) -> ChoiceQuestion:
+def _within(view: Question, one: ChoiceQuestion) -> ChoiceQuestion:
     """Return a question that says which of several postures it is about."""
-    asks = f"{when} the {view.problem.segment}. {one.asks}"
-    return replace(one, asks=asks)
+    return replace(one, asks=f"{view.introduced}. {one.asks}")
 
 
 def _choice(

@@ -5,7 +5,6 @@ Each answer that is not right comes of a slip in thinking, which is told to who 
 
 from __future__ import annotations
 
-import hashlib
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -58,7 +57,7 @@ def sense_questions(question: Question) -> tuple[ChoiceQuestion, ...]:
 
 def _mixed(question: Question, one: ChoiceQuestion) -> ChoiceQuestion:
     """Return a question with its answers in an order that goes by the numbers of the question."""
-    answers = sorted(one.answers, key=lambda answer: _drawn(question, one.key, answer.key))
+    answers = sorted(one.answers, key=lambda answer: question.lot(one.key, answer.key))
     return replace(one, answers=tuple(answers))
 
 
@@ -218,7 +217,7 @@ class _Moves:
 
     def drawn(self, name: str, result: Result) -> Iterator[_Move]:
         """Yield what clearly comes of each for a result, in an order that goes by the numbers."""
-        there = sorted(self._there, key=lambda one: _drawn(self.question, name, one[0].key, one[1]))
+        there = sorted(self._there, key=lambda one: self.question.lot(name, one[0].key, one[1]))
         for movable, word in there:
             made = self.made(movable, word, result)
             if made is not None:
@@ -264,9 +263,3 @@ def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
         sort = QuestionSort.CHANGE
         return ChoiceQuestion(name, sort, asks, offered, frozenset({right.offered.key}))
     return None
-
-
-def _drawn(question: Question, *words: str) -> str:
-    """Return a text that puts things in an order of no meaning, the same for the same numbers."""
-    text = "\x1f".join([question.problem.id, question.seed, *words])
-    return hashlib.sha256(text.encode(errors="backslashreplace")).hexdigest()

@@ -52,7 +52,7 @@ class TaskAccount:
     lines: tuple[LineAccount, ...]
     marks: Fraction
     out_of: Fraction
-    pictures: tuple[BesideAccount, ...] = ()
+    beside: tuple[BesideAccount, ...] = ()
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -62,21 +62,17 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         question = task.question
         lines = tuple(_lines(task, marked, catalogue))
         each = marks_each(task, _shared_by(task, marked))
-        drawn = [one for one in marked.pictures if one.task == task.number]
-        pictures = [BesideAccount(one.told, one.share * each) for one in drawn]
-        found = [one for one in marked.findings if one.task == task.number]
-        pictures += [BesideAccount(one.told, one.share * each) for one in found]
+        beside = tuple(BesideAccount(one.told, one.share * each) for one in marked.beside(task))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            tuple(pictures),
+            beside,
         )  # fmt: skip
 
 
 def _shared_by(task: Task, marked: Marked) -> int:
     """Return how many lines, diagrams and findings share the marks of a task."""
-    tasks = [one.task for one in marked.lines] + [one.task for one in marked.pictures]
-    tasks += [one.task for one in marked.findings]
-    return tasks.count(task.number)
+    lines = sum(one.task == task.number for one in marked.lines)
+    return lines + len(marked.beside(task))
 
 
 def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAccount]:

@@ -105,8 +105,8 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     yield Words(task.statement)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
     yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
-    for picture in task.pictures:
-        yield Words(f"{picture.told} It earned {number(picture.marks)} marks.")
+    for one in task.beside:
+        yield Words(f"{one.told} It earned {number(one.marks)} marks.")
     worked = tuple(
         (line.name, line.asks, line.worked, _seems(line)) for line in task.lines if line.worked
     )

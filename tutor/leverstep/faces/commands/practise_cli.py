@@ -101,10 +101,10 @@ def _practise_set(options: argparse.Namespace, material: Material) -> int:
     """Work a mixed set on the full screen, or line by line."""
     from leverstep.faces.openings import set_at_hand
 
-    for option in ("seed", "own", "page"):
-        if getattr(options, option):
+    for option in ("--seed", "--own", "--page", "--find-slip"):
+        if getattr(options, option.removeprefix("--").replace("-", "_")):
             expected = "--mixed without it, or the name of a problem"
-            raise FileError([Fault("--mixed", "", f"found --{option} too", expected)])
+            raise FileError([Fault("--mixed", "", f"found {option} too", expected)])
     for fault in material.catalogue.faults:
         print(fault, file=sys.stderr)
     opened = set_at_hand(material, options.mixed, Guidance(options.guidance), options.anew)

@@ -53,9 +53,9 @@ class LeverstepApp(BasisApp):
 
             self.push_screen(WorkScreen(self.opening, self.visit))
         elif isinstance(self.opening, SetOpened):
-            from leverstep.faces.screens.set_opening import screen_of
+            from leverstep.faces.screens.work import screen_in_set
 
-            self.push_screen(screen_of(self.opening, self.visit))
+            self.push_screen(screen_in_set(self.opening, self.visit))
         elif isinstance(self.opening, Exploring):
             from leverstep.faces.screens.explore import ExploreScreen
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import on, work
+from textual import events, on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
@@ -18,7 +18,7 @@ from textual.widgets import Static
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
 from leverstep.dialogue.pasted_lines import enter_lines
-from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply
+from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply, Unkept
 from leverstep.dialogue.working_dialogue import (
     NOT_SAVED,
     Answering,
@@ -26,7 +26,7 @@ from leverstep.dialogue.working_dialogue import (
     line_mark,
 )
 from leverstep.faces.screens.aided import AidedScreen
-from leverstep.faces.screens.choice_panel import ChoicePanel
+from leverstep.faces.screens.choice_panel import SKIP, ChoicePanel
 from leverstep.faces.screens.closing import Closing
 from leverstep.faces.screens.desk import (
     Desk,
@@ -56,6 +56,9 @@ _EDGE = 2
 
 _LINES_OF_OTHER = 9
 """Rows of a working that somebody else wrote, in which something is looked for."""
+
+_NOT_TAKEN = "What you typed behind that answer is not taken: type it again."
+"""What is said where an answer waits for the disk."""
 
 _TOP, _RULE, _KEYS = 1, 1, 1
 """Rows of the heading, of the rule with the caution, and of the keys."""
@@ -200,17 +203,24 @@ class BenchScreen(AidedScreen):
             return
         self.attempt(lambda: enter_lines(answering, dialogue, lines))
 
-    @on(ChoicePanel.Chosen)
-    def choose_answer(self, event: ChoicePanel.Chosen) -> None:
-        """Have the answer taken that was chosen."""
-        event.stop()
-        self.choose_number(event.number)
+    @on(ChoicePanel.Typed)
+    def take_typed(self) -> None:
+        """Have taken what was typed at the questions: one answer, or all behind the last one.
 
-    def choose_number(self, number: int) -> None:
-        """Have the answer of a number taken at the question that is asked; 0 for none."""
-        answering = self.answering
-        if answering is not None and self.question is not None and not self.busy:
-            self.attempt(lambda: answering.choose(number))
+        That goes to where lines are written. What comes of an answer leads here again.
+        """
+        answering, panel = self.answering, self.query_one(ChoicePanel)
+        if answering is None or self.busy or not self.is_current:
+            return
+        if self.question is not None:
+            number = panel.take_choice()
+            if number is not None:
+                self.attempt(lambda: answering.choose(number))
+            return
+        typed = panel.take_typed()
+        if self.step_at_hand is not None:  # at the end nothing is written
+            for key in typed:
+                self.app.post_message(key)
 
     @property
     def question(self) -> ChoiceQuestion | None:
@@ -222,6 +232,8 @@ class BenchScreen(AidedScreen):
         """Go on from what came of something; at a picture that is shown there."""
         event.stop()
         self.busy = False
+        if isinstance(event.reply, Unkept) and self.query_one(ChoicePanel).take_typed():
+            self.notify(_NOT_TAKEN, markup=False)  # what waits for the disk comes first
         self.take(event.reply)
         if self._drawing is not None and self._drawing in self.app.screen_stack:
             self._drawing.take(event.reply)
@@ -297,6 +309,7 @@ class BenchScreen(AidedScreen):
             self.remark(dialogue)
         self.write_lines(dialogue)
         self._offer()
+        self.take_typed()
         if dialogue.picture is not None:
             self.call_after_refresh(self.draw_first)
 
@@ -325,7 +338,7 @@ class BenchScreen(AidedScreen):
             panel.put(question, dialogue.question_place, told, self.size.width - _EDGE)
             panel.focus()
         elif was_asked:
-            self.call_after_refresh(self.focus_field)
+            self.focus_field()  # before the keys that were typed ahead
 
     def focus_field(self) -> None:
         """Give the focus to where lines are written."""
@@ -461,7 +474,7 @@ class BenchScreen(AidedScreen):
         """
         answering = self.answering
         if self.question is not None:
-            self.choose_number(0)
+            self.query_one(ChoicePanel).press(events.Key(SKIP, None))
             return
         if answering is not None and self.step_at_hand is not None and not self.busy:
             key = self.key_for_hint

@@ -3,27 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
 
 from leverstep.faces.screens.caution import Cautioned
+from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.pane import WrappedText
 from leverstep.questions.choice_question import ChoiceQuestion
 
 MOST_ANSWERS = 7
 """So many answers have a digit of their own."""
 
-_KEYS = "A digit answers · F3 skips it"
+SKIP = "f3"
+_KEYS = f"A digit answers · {SKIP.upper()} skips it"
+_TYPED = frozenset({*Field.DEEDS, SKIP})
+"""Keys without a sign that are kept in their order, since they may be for the field."""
+
+_DIGITS = frozenset("123456789")
 _APART = "   "
 
 
 class ChoicePanel(Cautioned, can_focus=True):
-    """Stands in the place of the desk while a question is asked."""
+    """Stands in the place of the desk while a question is asked.
+
+    It keeps the keys typed at it in their order until they are taken: however fast they come, each
+    is for the question that stands when it is its turn, or for what comes after the last one.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         *(
@@ -35,15 +45,13 @@ class ChoicePanel(Cautioned, can_focus=True):
         )
     ]  # fmt: skip
 
-    @dataclass
-    class Chosen(Message):
-        """An answer was chosen, by its number from 1."""
-
-        number: int
+    class Typed(Message):
+        """There is a key that was typed and is not taken."""
 
     def __init__(self) -> None:
         super().__init__()
         self._question: ChoiceQuestion | None = None
+        self._typed: list[events.Key] = []
         self._told = WrappedText("told")
         self._asks = WrappedText("asks")
         self._answers = WrappedText("answers")
@@ -77,9 +85,37 @@ class ChoicePanel(Cautioned, can_focus=True):
         shown = (self._told, self._asks, self._answers, self._keys)
         return sum(len(one.rows(width)) for one in shown if one.display)
 
+    def on_key(self, event: events.Key) -> None:
+        """Keep what is typed, before the app comes to it."""
+        if event.is_printable or event.key in _TYPED:
+            event.stop()
+            event.prevent_default()
+            self.press(events.Key(event.key, event.character))
+
+    def press(self, key: events.Key) -> None:
+        """Keep a key until it is its turn."""
+        self._typed.append(key)
+        self.post_message(self.Typed())
+
+    def take_choice(self) -> int | None:
+        """Take the keys up to the first that answers: its digit, 0 to skip; None where none does.
+
+        What else is typed at a question answers nothing.
+        """
+        while self._typed:
+            key = self._typed.pop(0).key
+            if key == SKIP or key in _DIGITS:
+                return 0 if key == SKIP else int(key)
+        return None
+
+    def take_typed(self) -> list[events.Key]:
+        """Take all keys; they are not kept any more."""
+        typed, self._typed = self._typed, []
+        return typed
+
     def action_choose(self, number: int) -> None:
         """Choose an answer."""
-        self.post_message(self.Chosen(number))
+        self.press(events.Key(str(number), None))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer the digits of the answers alone."""

@@ -26,7 +26,6 @@ from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.searched_list import SearchedList
-from leverstep.faces.screens.set_opening import screen_of
 
 if TYPE_CHECKING:
     from leverstep.bench.kept_workings import KeptWorkings
@@ -386,7 +385,9 @@ class HomeScreen(ChoosingScreen):
         event.stop()
         self._tell_lit(self._lit or "")
         if self.is_current:
-            self.app.push_screen(screen_of(event.opened, self.visit))
+            from leverstep.faces.screens.work import screen_in_set
+
+            self.app.push_screen(screen_in_set(event.opened, self.visit))
 
     def action_narrow(self, sort: str) -> None:
         """Narrow the list to the next joint, level and so on; after the last, all are shown."""

@@ -201,6 +201,7 @@ At the end
         self._progress = progress
         self._in_drill = in_drill
         self._choices = PictureChoices(picture)
+        self._made = MadeScene(picture.picture, picture.tells)
         self._answer: DialogueAnswer | None = None
         self._unkept = self._latest = ""
         self._deeds: list[Deed] = []
@@ -325,8 +326,7 @@ At the end
         """Draw the picture, with what is looked at."""
         key = self._lit
         tried = None if key is None else self._choices.tried(key)
-        made = MadeScene(self.picture.picture, self.picture.tells)
-        self.query_one(MadeDiagram).draw(made, tried)
+        self.query_one(MadeDiagram).draw(self._made, tried)
 
     @property
     def _lit(self) -> str | None:

@@ -13,6 +13,7 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
+from textual.screen import Screen
 
 from leverstep.bench.record import RecordError
 from leverstep.course.cards import card_of
@@ -278,10 +279,8 @@ class WorkScreen(HalfTypedScreen):
         self.busy = False
         if event.trouble:
             self.notify(event.trouble, markup=False)
-        elif event.opened.opening is not None:
-            self.app.switch_screen(WorkScreen(event.opened.opening, self._visit))
         else:
-            self.app.switch_screen(ReadScreen(event.opened.told))
+            self.app.switch_screen(screen_in_set(event.opened, self._visit))
 
     def _found(self, what: str) -> Message:
         ways = self._ways()
@@ -376,3 +375,8 @@ class WorkScreen(HalfTypedScreen):
         if action in ("go_on", "look_back", "explore"):
             return practice is not None and self.step_at_hand is None
         return super().check_action(action, parameters)
+
+
+def screen_in_set(opened: SetOpened, visit: Visit) -> Screen[None]:
+    """Return the screen of the problem at hand of a set, or of how one at its end went."""
+    return ReadScreen(opened.told) if opened.opening is None else WorkScreen(opened.opening, visit)
