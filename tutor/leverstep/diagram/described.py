@@ -12,8 +12,9 @@ from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
 from leverstep.diagram.body import body_told
-from leverstep.diagram.compass import LINES, WAYS, compass
-from leverstep.diagram.scene import Arrow, Scene, scene_of, sense_of, value_of
+from leverstep.diagram.compass import LINES, WAYS, compass, sense_of
+from leverstep.diagram.scene import Arrow, Scene
+from leverstep.diagram.scene_of_question import scene_of, value_of
 from leverstep.statics.acting import Force
 from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.points import Distance, Given, Offset

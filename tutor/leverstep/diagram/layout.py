@@ -19,18 +19,12 @@ from leverstep.diagram.canvas import (
     Surface,
     cell,
 )
+from leverstep.diagram.compass import sense_of
 from leverstep.diagram.plan import Plan, plan_alike
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
-from leverstep.diagram.scene import (
-    Arrow,
-    Corner,
-    Scene,
-    Turning,
-    ascii_text,
-    in_ascii,
-    scenes_compared,
-    sense_of,
-)
+from leverstep.diagram.scene import Arrow, Corner, Scene, Turning
+from leverstep.diagram.scene_in_ascii import ascii_text, in_ascii
+from leverstep.diagram.scene_of_question import scenes_compared
 from leverstep.statics import kinds
 from leverstep.statics.reaction import PARTS
 
