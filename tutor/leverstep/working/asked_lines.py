@@ -97,17 +97,19 @@ class AskedLines:
         assert given is not None, "a line that converts has a given"
         text = self.question.written(given)
         reading = Reading(self.question.right[key])
-        self.lines[key] = Line(text, reading, Verdict(key, text, Outcome.RIGHT))
-        self.filled.add(key)
-        self.left.discard(key)
-        self.asked = tuple(step for step in self.asked if step.key != key)
+        self._put_in(Line(text, reading, Verdict(key, text, Outcome.RIGHT)))
 
     def hand_out(self, key: str, text: str) -> None:
         """Let a right line stand that is none of the student's; it is asked for no more."""
         if key in self.filled:
             return
         line = self._judge(self.step(key), text)
-        self.lines[key] = replace(line, verdict=Verdict(key, text, Outcome.RIGHT))
+        self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+
+    def _put_in(self, line: Line) -> None:
+        """Let a line stand that the student did not write, and ask for it no more."""
+        key = line.verdict.step
+        self.lines[key] = line
         self.filled.add(key)
         self.left.discard(key)
         self.asked = tuple(step for step in self.asked if step.key != key)
