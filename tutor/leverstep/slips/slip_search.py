@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from leverstep.comparing.known import half_digits_off
 from leverstep.course.problem import FIGURES
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.copying import is_exactly
@@ -256,5 +257,4 @@ def _slack(attempt: Attempt) -> float:
     reading = attempt.reading
     if attempt.structure is not None and attempt.structure.differences:
         return reading.half_digit
-    cut = 2.0001 if reading.figures is not None and reading.figures >= FIGURES else 1.0001
-    return max(reading.half_digit * cut, FINEST * abs(reading.value))
+    return max(reading.half_digit * half_digits_off(reading.figures), FINEST * abs(reading.value))
