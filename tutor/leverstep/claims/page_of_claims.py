@@ -69,7 +69,7 @@ class Page:
         self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
-        self._names_length = any(posture.names_length for posture in question.problem.postures)
+        self._names_length = question.problem.names_length
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject, Senses(own_sense))
