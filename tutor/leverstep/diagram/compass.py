@@ -36,8 +36,3 @@ def compass(direction: complex, seen_from: str = "side") -> str:
     if abs(direction.imag) < 1e-6:
         return f"straight {across}"
     return f"{up} and {across}"
-
-
-def sense_of(turns: int) -> str:
-    """Return in a word which way something turns: counter-clockwise for +1."""
-    return "anticlockwise" if turns > 0 else "clockwise"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.diagram.backdrop import draw_far_ends, draw_surroundings
 from leverstep.diagram.bearings import toward
@@ -19,7 +20,6 @@ from leverstep.diagram.canvas import (
     Surface,
     cell,
 )
-from leverstep.diagram.compass import sense_of
 from leverstep.diagram.plan import Plan, plan_alike
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
 from leverstep.diagram.scene import Arrow, Corner, Scene, Turning
@@ -349,7 +349,7 @@ class _Drawing:
         if not self.scene.positive:
             return []
         return self._in_corner(
-            f"{self._turn(self.scene.positive)} +", sense_of(self.scene.positive)
+            f"{self._turn(self.scene.positive)} +", way_round(self.scene.positive)
         )
 
     def _mark_ways(self) -> list[str]:

@@ -7,11 +7,12 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.diagram.bearings import bearing_of, bearing_of_segment, toward
 from leverstep.diagram.body import body_drawn, centre_found, distances_told
-from leverstep.diagram.compass import sense_of, side_of
+from leverstep.diagram.compass import side_of
 from leverstep.diagram.scene import (
     Arrow,
     Corner,
@@ -140,7 +141,7 @@ def _asides(question: Question, values: Mapping[str, float]) -> Iterator[str]:
     if angle is not None and angle.key not in values:
         yield f"{sign_of(angle.sign)} is to be found: drawn at a guess"
     for couple in question.problem.posture.given_couples:
-        name, way = question.problem.names[couple.symbol], sense_of(couple.turns)
+        name, way = question.problem.names[couple.symbol], way_round(couple.turns)
         yield f"{couple.symbol} {question.written(couple.magnitude)}: {name}, a couple, {way}"
     for piece in question.problem.posture.pieces:
         yield f"{piece.symbol} {value_of(question, piece)}: {question.problem.pieces[piece.symbol]}"
