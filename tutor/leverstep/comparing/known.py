@@ -6,7 +6,7 @@ import itertools
 import math
 import re
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from leverstep.comparing.shape import (
     Base,
@@ -135,8 +135,11 @@ class Known:
         """Return whether a line comes to the same in its unit of length as in metres."""
         if self._metres == 1:
             return True
-        in_metres = Known(self.question, self.own).filled(line)
-        return math.isclose(value(line), value(in_metres), rel_tol=_SAME)
+        return math.isclose(value(line), value(self._in_metres.filled(line)), rel_tol=_SAME)
+
+    @cached_property
+    def _in_metres(self) -> Known:
+        return Known(self.question, self.own)
 
     def typed(self, part: Number | Name | Measured) -> Leaf:
         """Return what a number or a symbol that was typed may stand for."""
