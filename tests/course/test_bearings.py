@@ -14,7 +14,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.described import describe
-from leverstep.diagram.scene import scene_of
+from leverstep.diagram.scene_of_question import scene_of
 from leverstep.explore.givens import movables
 from leverstep.working.own import OwnError
 from leverstep.working.rules import Rules

@@ -24,7 +24,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import layout
-from leverstep.diagram.scene import scene_of
+from leverstep.diagram.scene_of_question import scene_of
 from leverstep.vetting.vet import vet_problem
 from leverstep.working.page import givens
 from leverstep.working.verdict import Outcome

@@ -10,7 +10,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import StraightLine
 from leverstep.diagram.layout import Picture, layout
-from leverstep.diagram.scene import scene_of
+from leverstep.diagram.scene_of_question import scene_of
 
 STOOL, PAIL, WHERE = (
     load_shelf().problems[name].question("5")

@@ -32,7 +32,8 @@ from leverstep.diagram.canvas import (
 from leverstep.diagram.compass import compass
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import Picture, layout
-from leverstep.diagram.scene import ascii_text, metres, scene_of, value_of
+from leverstep.diagram.scene_in_ascii import ascii_text
+from leverstep.diagram.scene_of_question import metres, scene_of, value_of
 from leverstep.diagram.svg import svg
 from leverstep.diagram.tex_picture import tex_picture
 from leverstep.faces.screens.side_sheet import INK

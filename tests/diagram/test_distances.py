@@ -14,7 +14,7 @@ from leverstep.course.problem_file import read_problem
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import Point, StraightLine, Stroke
 from leverstep.diagram.layout import SHEET, Picture, layout
-from leverstep.diagram.scene import metres, scene_of
+from leverstep.diagram.scene_of_question import metres, scene_of
 from leverstep.statics.body_points import place_of_point
 from leverstep.statics.points import Distance
 

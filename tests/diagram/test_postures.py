@@ -9,7 +9,7 @@ import pytest
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import ArrowHead, Point
 from leverstep.diagram.layout import Picture, layout
-from leverstep.diagram.scene import scene_of
+from leverstep.diagram.scene_of_question import scene_of
 
 SHELF = load_shelf()
 COMPARED = ("lumbar-near-and-far", "shoulder-straight-then-bent", "elbow-level-then-lowered")

@@ -19,7 +19,7 @@ from leverstep.diagram.canvas import Outline, Point, StraightLine, Surface
 from leverstep.diagram.compass import compass
 from leverstep.diagram.described import describe
 from leverstep.diagram.layout import SHEET, Picture, layout
-from leverstep.diagram.scene import metres, scene_of
+from leverstep.diagram.scene_of_question import metres, scene_of
 from leverstep.diagram.svg import svg
 from leverstep.diagram.tex_picture import tex_picture
 from leverstep.statics.points import Direction

@@ -21,6 +21,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.entry.tree import Reason
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.slips.explained import explained
 from leverstep.statics.choices import CONVENTIONS
@@ -627,3 +628,17 @@ def test_the_entry_that_stands_on_a_line_is_not_judged_again() -> None:
     assert outcomes == [Outcome.WRONG, Outcome.SAME, Outcome.WRONG]
     assert [verdict.attempt is not None for verdict in verdicts] == [True, False, True]
     assert working.judgings == 2
+
+
+@pytest.mark.parametrize("key", ["n_R", "R_dir", "F_m"])
+@pytest.mark.parametrize("typed", ["2" + 20_000 * " " + "x", 40_000 * " " + "at", 9_000 * "up "])
+def test_what_is_longer_than_any_entry_is_refused_before_it_is_read(typed: str, key: str) -> None:
+    """Whatever a line asks for: a number, a multiple of body weight, or words."""
+    working = Working(SHIPPED["hip-joint-pressure"].question("1"))
+    began = time.process_time()
+    verdict = working.enter(key, typed)
+    assert (verdict.outcome, verdict.reason) == (
+        Outcome.UNREAD, Reason.of("too_long", most=LONGEST_ENTRY),
+    )  # fmt: skip
+    assert working.write(typed).outcome is Outcome.UNREAD
+    assert time.process_time() - began < SLOWEST

@@ -20,7 +20,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.diagram.canvas import ArrowHead, Curve
 from leverstep.diagram.canvas import Point as Mark
 from leverstep.diagram.compass import compass
-from leverstep.diagram.scene import scene_of
+from leverstep.diagram.scene_of_question import scene_of
 from leverstep.explore.answers import Answer, answer_of
 from leverstep.explore.axes import DECIMAL, DEGREES, axis
 from leverstep.explore.exploration import Exploration

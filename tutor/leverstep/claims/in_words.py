@@ -10,15 +10,7 @@ from leverstep.claims.bearings_said import standing_of_bearing
 from leverstep.claims.beside_the_working import is_aside
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.course.problem import Question
-from leverstep.entry.answers_in_words import (
-    BACKWARD,
-    DOWN,
-    FORWARD,
-    LEFT,
-    RIGHT,
-    UP,
-    named_in_words,
-)
+from leverstep.entry.answers_in_words import WAYS, named_in_words
 from leverstep.entry.reading import read_entry
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.kinds import WordChoice
@@ -44,7 +36,7 @@ _SURELY_REACTION = re.compile(
 _CORRECTED = re.compile(r"\b(?:no,? |wait,? )*(?:sorry|wait|oops|i mean|rather|no)\b[,:]?")
 _POINTS = re.compile(r"^\W*(?:and |so |it |which |is )*(?:point|act|direct)(?:s|ing|ed)?\b")
 """What a line begins with that tells the direction of what the line before was of."""
-_WAYS = filter(str.isalpha, (*UP, *DOWN, *LEFT, *RIGHT, *FORWARD, *BACKWARD))
+_WAYS = (way for way in WAYS if way.isalpha() and way != "back")  # the back is of the body too
 _DIRECTION = re.compile(rf"\b(?:{'|'.join(_WAYS)})\b")
 _LETTERS = re.compile(r"[a-z](?:[\s,;]+[a-z])*")
 """Letters, which say something only where a class or a direction is asked for."""

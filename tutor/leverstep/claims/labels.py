@@ -52,13 +52,13 @@ _COVERED: tuple[tuple[str, frozenset[str]], ...] = (
 """What a sort outweighs: `moment of the weight` speaks of a moment."""
 
 _UP, _DOWN, _RIGHT, _LEFT = frozenset(UP), frozenset(DOWN), frozenset(RIGHT), frozenset(LEFT)
-_FORWARD, _BACKWARD = frozenset(FORWARD), frozenset({*BACKWARD, "back"})
+_FORWARD, _BACKWARD = frozenset(FORWARD), frozenset(BACKWARD)
 _CLOCKWISE = frozenset({"cw", "clockwise"})
 _ANTICLOCKWISE = frozenset({"ccw", "acw", "anticlockwise", "counterclockwise"})
 
 DIRECTIONS: dict[str, frozenset[str]] = {
     "y": _UP | _DOWN,
-    "x": _RIGHT | _LEFT | {*FORWARD, *BACKWARD, "back"},
+    "x": _RIGHT | _LEFT | _FORWARD | _BACKWARD,
 }
 """Words for a direction along an axis."""
 AXES: dict[str, frozenset[str]] = {

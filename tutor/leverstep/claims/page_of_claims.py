@@ -37,6 +37,7 @@ from leverstep.claims.segments import chains_of, words_of
 from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
+from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 
 LONGEST_LINE = 400
@@ -69,7 +70,7 @@ class Page:
         self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
-        self._names_length = any(posture.names_length for posture in question.problem.postures)
+        self._names_length = question.problem.names_length
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject, Senses(own_sense))
@@ -81,7 +82,7 @@ class Page:
         """Return which sense of rotation the page counts as positive, "" where the problem does."""
         if self._memory.senses.of_page >= 0:
             return ""
-        return "clockwise" if self._subject.positive > 0 else "anticlockwise"
+        return way_round(-self._subject.positive)
 
     def in_symbols_of_problem(self, text: str) -> str:
         """Return a line with the problem's symbols in place of those that the page has for them."""

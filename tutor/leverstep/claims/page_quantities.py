@@ -23,7 +23,7 @@ from leverstep.claims.quantity_values import (
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
-from leverstep.statics.force_axes import PAIRS
+from leverstep.statics.force_axes import PAIRS, level_axis
 from leverstep.statics.kinds import Kind, Part
 from leverstep.statics.posture import Axes
 from leverstep.statics.step import Derivation, Step
@@ -172,13 +172,7 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.MOMENT_SPED_UP: "moment",
     kinds.DISTANCE_MOVED: "distance",
 }
-_AXIS: dict[Kind, str] = {
-    kinds.REACTION_X: "x",
-    kinds.REACTION_Y: "y",
-    kinds.RESULTANT_X: "x",
-    kinds.RESULTANT_Y: "y",
-    kinds.COMPONENT_X: "x",
-    kinds.COMPONENT_Y: "y",
+_AXIS_BY_SEGMENT: dict[Kind, str] = {
     kinds.COMPONENT_AXIAL: ALONG_AXIS,
     kinds.COMPONENT_TRANSVERSE: ACROSS_AXIS,
     kinds.REACTION_AXIAL: ALONG_AXIS,
@@ -254,7 +248,7 @@ class PageQuantities:
         """Yield the components of the reaction along the axes that it is not asked for along."""
         if Axes.SEGMENT in self.posture.resolved:
             for kind in (kinds.REACTION_X, kinds.REACTION_Y):
-                axis = _AXIS[kind]
+                axis = level_axis(kind, None)
                 key = self.posture.key(kind)
                 yield Quantity(key, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
         elif self.posture.inclination is not None:
@@ -348,9 +342,7 @@ def _rests_on(derivation: Derivation, quantity: Quantity) -> frozenset[str]:
 
 def _axis(step: Step, force: Force | None) -> str:
     """Return the axis of the component that a step is, "" for any other."""
-    if step.kind is kinds.HANDED_FORCE and force is not None:
-        return "x" if force.direction.reference == "horizontal" else "y"
-    return _AXIS.get(step.kind, "")
+    return level_axis(step.kind, force) or _AXIS_BY_SEGMENT.get(step.kind, "")
 
 
 def _forces_about(forces: tuple[Force, ...], step: Step) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import itertools
 import math
 import re
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from leverstep.comparing.shape import (
     Base,
@@ -19,7 +19,7 @@ from leverstep.comparing.shape import (
     shape,
     value,
 )
-from leverstep.course.problem import Question
+from leverstep.course.problem import FIGURES, Question
 from leverstep.entry.amount import spelled, unit_size
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Measured, Name, Number
@@ -40,11 +40,6 @@ _ON_THE_WAY = 1e-3
 
 _SAME = 1e-9
 """What rounding may leave between a line in metres and in centimetres that cancel."""
-
-_CUT = 2.0001
-"""A number may have been cut off at its last digit instead of rounded."""
-
-_FIGURES = 3
 
 
 @lru_cache(maxsize=4096)
@@ -89,6 +84,15 @@ def beneath_line(derivation: Derivation, key: str) -> tuple[str, ...]:
     return tuple(found)
 
 
+def half_digits_off(figures: int | None) -> float:
+    """Return how many halves of a last digit a number may be off that was rounded to it.
+
+    One of three `figures` or more may have been cut off there instead; None is for one that shows
+    none.
+    """
+    return 2.0001 if (figures or 0) >= FIGURES else 1.0001
+
+
 class Known:
     """The quantities of a question with the values that they may be put in with.
 
@@ -131,8 +135,11 @@ class Known:
         """Return whether a line comes to the same in its unit of length as in metres."""
         if self._metres == 1:
             return True
-        in_metres = Known(self.question, self.own).filled(line)
-        return math.isclose(value(line), value(in_metres), rel_tol=_SAME)
+        return math.isclose(value(line), value(self._in_metres.filled(line)), rel_tol=_SAME)
+
+    @cached_property
+    def _in_metres(self) -> Known:
+        return Known(self.question, self.own)
 
     def typed(self, part: Number | Name | Measured) -> Leaf:
         """Return what a number or a symbol that was typed may stand for."""
@@ -142,11 +149,11 @@ class Known:
             return Leaf(part.symbol, key, self.values.get(key, (math.nan,)))
         number = part.term if isinstance(part, Measured) else part
         assert isinstance(number, Number), "as `shape` hands it over"
-        cut = _CUT if (number.figures or 0) >= _FIGURES else 1.0001
         values = [number.value]
         if isinstance(part, Measured):
             values.append(number.value * unit_size(part.units).value)
-        slack = min(number.half_digit * cut, _COARSEST * abs(number.value))
+        off = number.half_digit * half_digits_off(number.figures)
+        slack = min(off, _COARSEST * abs(number.value))
         slack = max(slack, _CLOSE * abs(number.value))
         return Leaf(f"{number.value:g}", "", tuple(values), slack)
 

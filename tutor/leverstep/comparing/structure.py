@@ -76,10 +76,9 @@ def structure(
     if is_one and not any(leaf.key or known.names(leaf) for leaf in numbers):
         return None
     found = _compared(known, typed, wanted, free=step.kind.is_size)
-    for unit in units_of_lengths(question):
+    for in_unit in _in_other_units(question, own):
         if found is not None and not found.differences:
             break
-        in_unit = Known(question, own, unit)
         other = _compared(in_unit, shape(tree, in_unit.typed), wanted, free=step.kind.is_size)
         found = min(filter(None, (found, other)), key=_cost, default=None)
     return found
@@ -97,14 +96,20 @@ def structure_of_equation(
     return min(shown, key=_cost, default=None)
 
 
+def _in_other_units(question: Question, own: Mapping[str, float]) -> Iterator[Known]:
+    """Yield the quantities of a question in each unit but metres that lengths are given in."""
+    for unit in units_of_lengths(question):
+        yield Known(question, own, unit)
+
+
 def _in_each_unit(question: Question, step: Step, own: Mapping[str, float]) -> Iterator[Known]:
     """Yield the quantities of a question in metres, and in each unit that lengths are given in.
 
     What an equation is solved for is a force then, which is the same in all of them.
     """
     yield Known(question, own)
-    for unit in units_of_lengths(question) if step.unit == "N" else ():
-        yield Known(question, own, unit)
+    if step.unit == "N":
+        yield from _in_other_units(question, own)
 
 
 def _equation_compared(known: Known, step: Step, sides: tuple[Tree, ...]) -> Structure | None:

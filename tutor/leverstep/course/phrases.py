@@ -33,6 +33,11 @@ def listed(names: Sequence[str]) -> str:
     return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
 
 
+def way_round(turns: float) -> str:
+    """Return in a word which way something turns: anticlockwise where that is above nothing."""
+    return "anticlockwise" if turns > 0 else "clockwise"
+
+
 def capital(text: str) -> str:
     """Return a text that begins with a capital letter."""
     return text[:1].upper() + text[1:]

@@ -138,6 +138,11 @@ class Problem:
         return tuple(stage.posture for stage in self.stages) or (self.posture,)
 
     @property
+    def names_length(self) -> bool:
+        """Return whether its lengths are multiples of one that is only named."""
+        return any(posture.names_length for posture in self.postures)
+
+    @property
     def distances(self) -> tuple[Distance, ...]:
         """Return every distance of the working, each once."""
         found = (distance for posture in self.postures for distance in posture.distances)

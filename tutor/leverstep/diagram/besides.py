@@ -13,7 +13,7 @@ from leverstep.course.problem import Question
 from leverstep.course.shown import Shown
 from leverstep.diagram.bearings import bearing_shown, toward
 from leverstep.diagram.compass import LINES, compass
-from leverstep.diagram.scene import value_of
+from leverstep.diagram.scene_of_question import value_of
 
 LEAD = (
     "The rest only shows the posture and takes no part in the working; "

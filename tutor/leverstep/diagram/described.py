@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from leverstep.course.phrases import listed
+from leverstep.course.phrases import listed, way_round
 from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
 from leverstep.diagram.body import body_told
 from leverstep.diagram.compass import LINES, WAYS, compass
-from leverstep.diagram.scene import Arrow, Scene, scene_of, sense_of, value_of
+from leverstep.diagram.scene import Arrow, Scene
+from leverstep.diagram.scene_of_question import scene_of, value_of
 from leverstep.statics.acting import Force
 from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.points import Distance, Given, Offset
@@ -84,7 +85,7 @@ def describe_one(question: Question, values: Mapping[str, float] | None = None) 
             continue
         size = question.written(couple.magnitude)
         lines.append(
-            f"{couple.symbol}, {name}, a couple of {size}: turns {sense_of(couple.turns)}."
+            f"{couple.symbol}, {name}, a couple of {size}: turns {way_round(couple.turns)}."
         )
     for arrow in scene.arrows[len(posture.forces) :]:
         way, name = compass(arrow.direction, view), question.problem.reaction
@@ -105,7 +106,7 @@ def positive_sense(question: Question) -> str:
         return f"Seen from the {question.problem.axis}, distances {positive} are positive."
     if not posture.has_moments:
         return ""
-    return f"{sense_of(posture.positive).capitalize()} moments are positive."
+    return f"{way_round(posture.positive).capitalize()} moments are positive."
 
 
 def in_words(question: Question, distance: Distance) -> str:
@@ -175,7 +176,7 @@ def _place(question: Question, scene: Scene, force: Force) -> str:
     if distance.sought:
         value = "which is to be found,"
     if force.turns is not None and distance.perpendicular:
-        sense = sense_of(force.turns)
+        sense = way_round(force.turns)
         return f"turns {sense} about the {axis} with the moment arm {distance.symbol}, {value}"
     past = _past(question, scene) if distance.beyond else ""
     return f"acts at {distance.symbol}, {value} from the {axis}{past}"

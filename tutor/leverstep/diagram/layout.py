@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.diagram.backdrop import draw_far_ends, draw_surroundings
 from leverstep.diagram.bearings import toward
@@ -21,16 +22,9 @@ from leverstep.diagram.canvas import (
 )
 from leverstep.diagram.plan import Plan, plan_alike
 from leverstep.diagram.rulers import draw_bars, draw_facts, draw_measures
-from leverstep.diagram.scene import (
-    Arrow,
-    Corner,
-    Scene,
-    Turning,
-    ascii_text,
-    in_ascii,
-    scenes_compared,
-    sense_of,
-)
+from leverstep.diagram.scene import Arrow, Corner, Scene, Turning
+from leverstep.diagram.scene_in_ascii import ascii_text, in_ascii
+from leverstep.diagram.scene_of_question import scenes_compared
 from leverstep.statics import kinds
 from leverstep.statics.reaction import PARTS
 
@@ -355,7 +349,7 @@ class _Drawing:
         if not self.scene.positive:
             return []
         return self._in_corner(
-            f"{self._turn(self.scene.positive)} +", sense_of(self.scene.positive)
+            f"{self._turn(self.scene.positive)} +", way_round(self.scene.positive)
         )
 
     def _mark_ways(self) -> list[str]:

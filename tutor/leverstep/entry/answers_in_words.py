@@ -21,16 +21,16 @@ DOWN = ("down", "downward", "downwards", "↓", "-", "−")
 LEFT = ("left", "leftward", "leftwards", "←")
 RIGHT = ("right", "rightward", "rightwards", "→")
 FORWARD = ("forward", "forwards")
-BACKWARD = ("backward", "backwards")
+BACKWARD = ("backward", "backwards", "back")
 """Words and signs for the ways that a force may point; whoever is drawn faces to the right."""
-_INITIALS = {"u": 1, "d": -1, "r": 3, "l": -3}
-"""What may stand for such a word where a way is asked for, and nothing else could be meant."""
-_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
-_WAYS: Mapping[str, int] = {
+WAYS: Mapping[str, int] = {
     **dict.fromkeys(UP, 1), **dict.fromkeys(DOWN, -1),
-    **dict.fromkeys((*RIGHT, *FORWARD), 3), **dict.fromkeys((*LEFT, *BACKWARD, "back"), -3),
-    **_INITIALS,
+    **dict.fromkeys((*RIGHT, *FORWARD), 3), **dict.fromkeys((*LEFT, *BACKWARD), -3),
 }  # fmt: skip
+"""Each of them with its part of a direction as a number."""
+_WAYS_ASKED = {**WAYS, "u": 1, "d": -1, "r": 3, "l": -3}
+"""With the letters that may stand for one where a way is asked for, and nothing else is meant."""
+_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 
 _CLASSES: Mapping[str, float] = {
     **dict.fromkeys(("1", "first", "1st", "i", "one"), 1),
@@ -179,7 +179,7 @@ def _read_direction(text: str) -> float:
     if bearing is not None:
         return way_of_bearing(bearing)
     words = _words(_SLANTED.get(text.strip(), text))
-    found = [_WAYS.get(word, 0) for word in words]
+    found = [_WAYS_ASKED.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)
     if sizes not in ([1], [3], [1, 3]):
         raise Unreadable("no_direction")

@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from leverstep.entry.tokens import LONGEST_ENTRY
-
 _LEVEL = r"(?P<x>x|h|→|←|->|<-|hor(?:iz(?:ontal(?:ly)?)?)?\.?)"
 _UPRIGHT = r"(?P<y>y|v|↑|↓|vert(?:ical(?:ly)?)?\.?)"
 _AXIS = rf"(?:{_LEVEL}|{_UPRIGHT})"
@@ -31,7 +29,7 @@ class Labelled(NamedTuple):
 
 def after_axis_label(text: str) -> Labelled:
     """Return an equation of forces without the label before it, and the axis that this names."""
-    for label in _LABELS if len(text) <= LONGEST_ENTRY else ():
+    for label in _LABELS:
         if said := label.match(text):
             rest = text[said.end() :]
             is_whole = "=" in rest or "=" not in said.group()

@@ -6,7 +6,6 @@ import cmath
 import math
 import re
 
-from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.statics.reaction import code_of_direction
 
 _NUMBER = r"(?P<number>[0-9]{1,3}(?:[.,][0-9]{1,3})?)"
@@ -25,7 +24,7 @@ def bearing_typed(text: str) -> float | None:
 
     An angle of up to 90° is one only where it says so: else it may be one to either axis.
     """
-    found = _BEARING.fullmatch(text) if len(text) <= LONGEST_ENTRY else None
+    found = _BEARING.fullmatch(text)
     if found is None:
         return None
     degrees = float(found["number"].replace(",", "."))

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 
-from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.vocabulary import Vocabulary
 
 _SQUARED = re.compile(r"(?<![\w.])(?P<name>[^\W\d]\w*?)2(?![\w.])")
@@ -19,7 +18,7 @@ def squares_marked(text: str, symbols: Collection[str]) -> str:
         text: what was typed.
         symbols: those of the problem; one that ends in 2 is that symbol.
     """
-    if len(text) > LONGEST_ENTRY or not _SUM_OF_TWO.search(text):
+    if not _SUM_OF_TWO.search(text):
         return text
     vocabulary = Vocabulary(symbols)
 

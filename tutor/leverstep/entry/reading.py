@@ -20,6 +20,7 @@ from leverstep.entry.answers_in_words import read_answer
 from leverstep.entry.axis_labels import Labelled, after_axis_label
 from leverstep.entry.bearing_typed import bearing_typed
 from leverstep.entry.grammar import read_line
+from leverstep.entry.tokens import check_length
 from leverstep.entry.tree import (
     Measured,
     Name,
@@ -117,6 +118,7 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     Raises:
         Unreadable: where it says nothing that can be judged there.
     """
+    check_length(text)
     if step.kind.words is not None:
         is_way = step.kind.words is kinds.WordChoice.DIRECTION
         bearing = bearing_typed(text) if is_way else None

@@ -55,14 +55,19 @@ class Token(NamedTuple):
     end: int
 
 
+def check_length(text: str) -> None:
+    """Raise Unreadable where a text is longer than any entry, before anything is sought in it."""
+    if len(text) > LONGEST_ENTRY:
+        raise Unreadable("too_long", most=LONGEST_ENTRY)
+
+
 def tokenize(text: str) -> list[Token]:
     """Return the tokens of a text.
 
     Raises:
         Unreadable: where the text is empty, too long, or has a character that means nothing here.
     """
-    if len(text) > LONGEST_ENTRY:
-        raise Unreadable("too_long", most=LONGEST_ENTRY)
+    check_length(text)
     if not text.strip():
         raise Unreadable("nothing")
     text = _FULL_STOP.sub("", text)

@@ -3,21 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 
-from leverstep.entry.answers_in_words import BACKWARD, DOWN, FORWARD, LEFT, RIGHT, UP
+from leverstep.entry.answers_in_words import WAYS
 from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.statics.reaction import ways_of_direction
 
-_ACROSS = {
-    **dict.fromkeys((*RIGHT, *FORWARD), ""),
-    **dict.fromkeys((*LEFT, *BACKWARD, "back"), "-"),
-}
-_UPWARD = {**dict.fromkeys(UP, ""), **dict.fromkeys(DOWN, "-")}
-_SIGNS: Mapping[str, Mapping[str, str]] = {"x": _ACROSS, "y": _UPWARD}
-"""The sign of each way, by the axis that a component lies along."""
 _SAID = re.compile(
     rf"(?P<symbol>[^=]*=)?\s*(?P<value>\d[\d.,]*\s*[A-Za-z]+)[\s,]+(?:straight\s+)?(?:to\s+the\s+)?"
-    rf"(?P<way>{'|'.join(filter(str.isalpha, (*_ACROSS, *_UPWARD)))})\s*\.?",
+    rf"(?P<way>{'|'.join(filter(str.isalpha, WAYS))})\s*\.?",
     re.IGNORECASE,
 )
 
@@ -36,10 +29,12 @@ def way_as_sign(text: str, axis: str) -> str:
         text: what was typed.
         axis: "x" or "y", along which the component lies.
     """
-    said, signs = _said(text), _SIGNS[axis]
-    if said is None or said["way"].lower() not in signs:
+    said = _said(text)
+    across, upward = (0, 0) if said is None else ways_of_direction(WAYS[said["way"].lower()])
+    way = across if axis == "x" else upward
+    if said is None or not way:
         return text
-    return f"{said['symbol'] or ''} {signs[said['way'].lower()]}{said['value']}".strip()
+    return f"{said['symbol'] or ''} {'-' if way < 0 else ''}{said['value']}".strip()
 
 
 def _said(text: str) -> re.Match[str] | None:

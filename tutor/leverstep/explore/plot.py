@@ -14,7 +14,7 @@ from itertools import pairwise
 from leverstep.course.decimals import true_minus
 from leverstep.course.symbols import spelt
 from leverstep.diagram.canvas import Canvas, Label, Piece, Shape, Stroke, Weight, cell
-from leverstep.diagram.scene import ascii_text
+from leverstep.diagram.scene_in_ascii import ascii_text
 from leverstep.explore.frame import Frame, PlotPoint, frame_of
 from leverstep.explore.results import Result
 from leverstep.explore.sweep import Sweep, SweepSample

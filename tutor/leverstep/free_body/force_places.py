@@ -9,7 +9,8 @@ from leverstep.course.problem import Question
 from leverstep.diagram.bearings import bearing_of, toward
 from leverstep.diagram.compass import WAYS, compass
 from leverstep.diagram.described import in_words
-from leverstep.diagram.scene import Scene, scene_of
+from leverstep.diagram.scene import Scene
+from leverstep.diagram.scene_of_question import scene_of
 from leverstep.statics.acting import Force
 from leverstep.statics.points import Distance
 

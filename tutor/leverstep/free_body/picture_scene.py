@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.diagram.scene import Arrow, Measure, PlaceMark, Scene, Turning, scene_of
+from leverstep.diagram.scene import Arrow, Measure, PlaceMark, Scene, Turning
+from leverstep.diagram.scene_of_question import scene_of
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import REACTION
 from leverstep.free_body.force_places import AXIS_POINT, force_places

@@ -177,3 +177,14 @@ def _copied_from(step: Step, slip: Slip, attempt: Attempt) -> tuple[Explanation,
     """Return that the value of another line was typed, as a question."""
     found = Finding(slip.id, attempt.step.key, (), line=step.key)
     return (Explanation((found,), sure=False),)
+
+
+def miscopied(
+    attempt: Attempt, catalogue: Catalogue, copied: Copied | None
+) -> tuple[Explanation, ...]:
+    """Return that a number was copied wrongly, as a question."""
+    slip = next((s for s in catalogue.slips.values() if s.miscopied), None)
+    if copied is None or slip is None or attempt.step.kind.name not in slip.kinds:
+        return ()
+    found = Finding(slip.id, attempt.step.key, (), miscopied=copied.given, copied=copied.number)
+    return (Explanation((found,), sure=False),)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from leverstep.course.phrases import capital, way_round
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
@@ -126,9 +127,9 @@ def _sense_told(working: Working, verdict: Verdict) -> str:
         return ""
     if working.other_sense:
         return f"In the lines before, you take {working.other_sense} as positive."
-    senses = ("anticlockwise", "clockwise")
-    positive, other = senses if attempt.question.problem.posture.positive > 0 else senses[::-1]
-    return f"{positive.capitalize()} is positive here; your sign takes {other} as positive."
+    positive = attempt.question.problem.posture.positive
+    here, other = capital(way_round(positive)), way_round(-positive)
+    return f"{here} is positive here; your sign takes {other} as positive."
 
 
 def tell_wrong(working: Working, verdict: Verdict, found: Explained, catalogue: Catalogue) -> str:

@@ -41,3 +41,18 @@ PAIRS: dict[Axes, tuple[ForceAxis, ForceAxis]] = {
     Axes.SEGMENT: (AXIAL, TRANSVERSE),
 }
 """The two axes of each pair, the first before the second."""
+
+_LEVEL = {
+    **dict.fromkeys((kinds.COMPONENT_X, kinds.REACTION_X, kinds.RESULTANT_X), "x"),
+    **dict.fromkeys((kinds.COMPONENT_Y, kinds.REACTION_Y, kinds.RESULTANT_Y), "y"),
+}
+
+
+def level_axis(kind: Kind, force: Force | None) -> str:
+    """Return the axis of a line of a component: "x" or "y", "" for any other line.
+
+    What another segment hands on is a `force` along one of them.
+    """
+    if kind is kinds.HANDED_FORCE and force is not None:
+        return "x" if force.direction.reference == "horizontal" else "y"
+    return _LEVEL.get(kind, "")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from leverstep.course.faults import Fault
 from leverstep.course.problem import Question
 from leverstep.diagram.layout import SHEET, layout
-from leverstep.diagram.scene import scene_of
+from leverstep.diagram.scene_of_question import scene_of
 
 
 def unseen(questions: Iterable[Question], file: str) -> Iterator[Fault]:

@@ -18,6 +18,7 @@ from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
 from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
@@ -27,7 +28,7 @@ from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, amount_of, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import axis_of, given_about
+from leverstep.working.wording import force_about, given_about
 from leverstep.working.writing import only_copies_a_given
 
 _log = logging.getLogger(__name__)
@@ -96,17 +97,19 @@ class AskedLines:
         assert given is not None, "a line that converts has a given"
         text = self.question.written(given)
         reading = Reading(self.question.right[key])
-        self.lines[key] = Line(text, reading, Verdict(key, text, Outcome.RIGHT))
-        self.filled.add(key)
-        self.left.discard(key)
-        self.asked = tuple(step for step in self.asked if step.key != key)
+        self._put_in(Line(text, reading, Verdict(key, text, Outcome.RIGHT)))
 
     def hand_out(self, key: str, text: str) -> None:
         """Let a right line stand that is none of the student's; it is asked for no more."""
         if key in self.filled:
             return
         line = self._judge(self.step(key), text)
-        self.lines[key] = replace(line, verdict=Verdict(key, text, Outcome.RIGHT))
+        self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+
+    def _put_in(self, line: Line) -> None:
+        """Let a line stand that the student did not write, and ask for it no more."""
+        key = line.verdict.step
+        self.lines[key] = line
         self.filled.add(key)
         self.left.discard(key)
         self.asked = tuple(step for step in self.asked if step.key != key)
@@ -395,7 +398,7 @@ class AskedLines:
         """
         if not says_way(text) or step.unit != "N":
             return None
-        axis = axis_of(self.question, step)
+        axis = level_axis(step.kind, force_about(self.question, step))
         signed = way_as_sign(text, axis) if axis else text
         if signed != text:
             return as_typed(self._judged(step, signed), text)

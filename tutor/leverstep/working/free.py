@@ -22,7 +22,7 @@ from leverstep.entry.axis_labels import after_axis_label
 from leverstep.entry.bearing_typed import bearing_typed
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import PERCENT, Reading, in_percent, read_entry
-from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.entry.tokens import check_length
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
@@ -91,6 +91,7 @@ def read_free_line(
     Raises:
         Unreadable: where the text is no line of this problem.
     """
+    check_length(text)
     steps = {step.key: step for step in question.derivation.asked}
     in_words = _in_words(text, steps, here, answered)
     if in_words is not None:
@@ -214,7 +215,7 @@ def _in_words(
 
 def _in_body_weights(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
     """Return what is said in words to be some times body weight, of its force or of none."""
-    said = _BODY_WEIGHTS.fullmatch(text) if len(text) <= LONGEST_ENTRY else None
+    said = _BODY_WEIGHTS.fullmatch(text)
     lines = [step for step in steps.values() if step.kind is kinds.BODY_WEIGHTS]
     if said is None:
         return None

@@ -133,7 +133,7 @@ class StandingLines:
                 dimension = known_unit(given.unit).dimension if given.unit else NUMBER
                 value, number = self.question.in_si(given), self.question.numbers[given.key]
                 known[given.sign] = Amount(value, dimension, not given.unit, number)
-        if any(posture.names_length for posture in self.question.problem.postures):
+        if self.question.problem.names_length:
             known[ONE_LENGTH] = Amount(1.0, LENGTH, bare=False)
         known["g"] = Amount(self.question.accepted["g"][0], (0, 1, -2, 0), bare=False)
         return known

@@ -133,12 +133,6 @@ _ASK: dict[str, str] = {
     "ratio": "{name}: {of} over {over}, without signs",
 }
 
-_AXES = {
-    **dict.fromkeys((kinds.COMPONENT_X, kinds.REACTION_X, kinds.RESULTANT_X), "x"),
-    **dict.fromkeys((kinds.COMPONENT_Y, kinds.REACTION_Y, kinds.RESULTANT_Y), "y"),
-}
-"""The axis of each kind of component that is level or upright."""
-
 _EXAMPLE: dict[str, str] = {
     "N": "123.4 N",
     "m": "0.205 m",
@@ -283,14 +277,6 @@ def source_given(question: Question, step: Step) -> Given | None:
     assert force.source is not None, f"the size of {force.symbol} comes from somewhere"
     there = (given for given in force.source.givens if given.key in step.quantities)
     return next(there, None)
-
-
-def axis_of(question: Question, step: Step) -> str:
-    """Return the axis that the line of a component lies along: "x" or "y", "" for any other."""
-    if step.kind is kinds.HANDED_FORCE:
-        force = force_about(question, step)
-        return "x" if force is not None and force.direction.reference == "horizontal" else "y"
-    return _AXES.get(step.kind, "")
 
 
 def name_about(question: Question, step: Step) -> str:

@@ -15,6 +15,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.plain_squares import squares_marked
 from leverstep.entry.reading import with_symbol
+from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION
@@ -108,6 +109,8 @@ class Working(AskedLines):
 
     def _said(self, text: str) -> InSymbols:
         """Return a line in the symbols of the problem: squares, and names for a pair of forces."""
+        if len(text) > LONGEST_ENTRY:  # the page alone reads as much
+            return InSymbols(text)
         known = self._standing.known()
         text = squares_marked(text, known)
         if not self.rules.own_words:
