@@ -28,6 +28,7 @@ from leverstep.claims.symbol_fit import (
     fit_of_symbol,
     index_in_words,
     is_of_force,
+    is_of_sum,
 )
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
@@ -113,6 +114,11 @@ class NamesInUse:
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
+        self._undone = {
+            quantity.opposite_of
+            for quantity in quantities.all.values()
+            if quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
+        }
         self._mark = posture.mark
         views = [view.problem for view in quantities.question.views]
         self._joints = {view.posture.mark: words_in(view.axis) for view in views}
@@ -143,8 +149,9 @@ class NamesInUse:
             + self._fit_of_forces(label, quantity)
             + self._fit_of_axis(label, quantity)
         )
-        if label.words & _TOTALS:
-            words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
+        if totals := label.words & _TOTALS:
+            is_named = quantity.whole and (totals != {"net"} or not self._is_undone(quantity))
+            words += weights.WHOLE_NAMED if is_named else weights.NOT_A_WHOLE
         if "net" in label.words and quantity.step is not None:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
         if label.symbol in self.all_words or label.symbol.lower() in WORDS_OF_SORTS:
@@ -244,6 +251,15 @@ class NamesInUse:
     def names_whole(self, label: ValueLabel) -> bool:
         """Return whether the words speak of a total, and not of any two."""
         return bool(label.words & (_TOTALS - {"both"}))
+
+    def names_sum(self, label: ValueLabel) -> bool:
+        """Return whether words or the symbol speak of a sum; a net moment may be of the muscles."""
+        is_in_words = bool(label.words & (_TOTALS - {"both", "net"}))
+        return is_in_words or is_of_sum(label.symbol)
+
+    def _is_undone(self, quantity: Quantity) -> bool:
+        """Return whether a quantity is the moment that the net moment of the muscles balances."""
+        return quantity.key in self._undone
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:
