@@ -53,6 +53,8 @@ _SIGNS = "FWMGRTPdamr"
 """Letters that are written before the name of a force, as in `Fmuscle`."""
 _OF_REACTION = ("R", "J")
 """Letters of a reaction, before the name of its joint: `R_wrist`."""
+_OF_FORCE = "F"
+"""The letter of any force, the reaction too: `F_wrist` may be that of a muscle named so."""
 _SHORTENED = 4
 """So many letters of a name stand for it, as in `Fquad`."""
 _BEGINS = (
@@ -142,7 +144,10 @@ class NamesInUse:
     def fit(self, label: ValueLabel, quantity: Quantity) -> float:
         """Return how well a label fits a quantity: 0 where it says nothing, less where it can't."""
         axis = self._axis_named(label.symbol)
-        if axis:
+        is_for_reaction = bool(axis) and label.symbol.startswith(_OF_REACTION)
+        may_be_its = quantity.family == "reaction" or not is_for_reaction
+        is_at_axis = bool(axis) and may_be_its and axis in self._axes_of(quantity)
+        if is_at_axis or is_for_reaction:
             label = replace(label, words=label.words - {axis})
         words = (
             self._fit_of_sort(label, quantity)
@@ -156,21 +161,28 @@ class NamesInUse:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
         if label.symbol in self.all_words or label.symbol.lower() in WORDS_OF_SORTS:
             return words  # a name is told by its words, not by its first letter
-        if axis:
-            is_its = quantity.family == "reaction" and axis in self._axes_of(quantity)
-            return words + (weights.INDEX_OWN if is_its else weights.OTHER_FORCE)
+        if is_at_axis:
+            letter = 0.0 if is_for_reaction else weights.LETTER_COMMON
+            return words + weights.INDEX_OWN + letter
+        if is_for_reaction:
+            return words + weights.OTHER_FORCE
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
     def _axis_named(self, symbol: str) -> str:
-        """Return the joint that the symbol of a reaction is named by: `R_wrist`; "" without one."""
-        if not symbol.startswith(_OF_REACTION) or len(symbol) <= _SHORTENED:
+        """Return the joint that the symbol of a force is named by: `R_wrist`; "" without one."""
+        if not symbol.startswith((*_OF_REACTION, _OF_FORCE)) or len(symbol) <= _SHORTENED:
             return ""
         index = index_in_words(symbol)
         return index if any(index in words for words in self._joints.values()) else ""
 
     def _axes_of(self, quantity: Quantity) -> Set[str]:
-        """Return the words for the axis of the posture that a quantity is of."""
-        return self._joints[quantity.step.mark if quantity.step is not None else self._mark]
+        """Return the words for the axis that a force acts at: a reaction, or one handed on."""
+        step = quantity.step
+        if step is not None and step.kind is kinds.HANDED_FORCE:
+            return self._axes_of(self.quantities.all[quantity.opposite_of])
+        if quantity.family != "reaction":
+            return frozenset()
+        return self._joints[step.mark if step is not None else self._mark]
 
     def label_of_symbol(self, symbol: str) -> ValueLabel:
         """Return the label of a symbol alone; one that is a word tells what that does."""

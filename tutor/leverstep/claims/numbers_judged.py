@@ -236,7 +236,7 @@ class NumberJudge:
     def _by_own_sign(
         self, statement: NumberStated, quantity: Quantity, others: list[Quantity]
     ) -> Quantity:
-        """Return what a value with a sign is of: a quantity, or the opposite one, whose sign it has.
+        """Return what a value is of: a quantity, or the opposite one, whose sign it has.
 
         Neither arithmetic nor the name tells which of the two is meant.
         """
