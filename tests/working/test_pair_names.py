@@ -161,3 +161,27 @@ def test_a_name_stays_what_it_was_taken_for() -> None:
     *_, wrong, again = free("T1 cos 27 = T2 cos 57", "T1 = 103.6 N", "T1 = 103.6 N")
     assert (wrong.step, wrong.outcome) == ("T_l", Outcome.WRONG)
     assert again.outcome is Outcome.SAME
+
+
+def test_a_true_equation_of_both_forces_is_no_value_of_one_beside_a_wrong_one() -> None:
+    working = Working(LAMP.question("9"), Guidance.BLANK)
+    assert working.write("T_l = 80 N").outcome is Outcome.WRONG
+    verdict = working.write("T_l sin27 + T_r sin57 = 115.7")
+    assert (verdict.step, verdict.outcome) == ("sum_y", Outcome.RIGHT)
+    assert working.write("T_l = 63.35 N").outcome is Outcome.RIGHT
+    assert working.stands("sum_y"), "nor does it rest on one"
+
+
+@pytest.mark.parametrize("guidance", Guidance)
+def test_a_true_equation_never_replaces_a_value_that_is_right(guidance: Guidance) -> None:
+    working = Working(LAMP.question("9"), guidance)
+    for text in ("T_r = 80 N", "T_l = 63.35 N", "-T_l*0.891 + T_r*0.545 = 0"):
+        verdict = working.enter_open("W_w", text)
+    assert (verdict.step, verdict.outcome) == ("sum_x", Outcome.RIGHT)
+    assert working.lines["T_l"].text == "T_l = 63.35 N"
+
+
+@pytest.mark.parametrize("value", ["63.35 N", "80 N"])
+def test_a_wrong_equation_of_both_forces_is_one_too(value: str) -> None:
+    _, verdict = free(f"T_l = {value}", "T_l sin27 + T_r cos57 = 115.7")
+    assert (verdict.step, slips(verdict)) == ("sum_y", [("other_function", "T_r")])

@@ -15,6 +15,7 @@ SHELF = load_shelf()
 PAIL = "elbow-full-pail"  # numbers 7: M_f −2.815 N·m, M_l −17.13 N·m, M_sum −19.95 N·m
 PAN = "wrist-then-elbow"  # numbers 7: M_sum1 −4.459 N·m, M_net1 4.459 N·m, C_h −4.459 N·m
 BOOT = "knee-muddy-boot"  # numbers 7: M_s −5.484 N·m, M_b −6.220 N·m, M_sum −11.70 N·m
+LEAN = "ankle-standing-lean-moment"  # numbers 203: M_g 38.0, M_f −0.794, M_sum 37.2 N·m
 FREE = (Guidance.LANDMARKS, Guidance.BLANK)
 
 
@@ -49,6 +50,57 @@ def test_what_is_handed_on_is_opposite_to_the_moment_as_it_is_written() -> None:
     before = ("clockwise is positive", "M_sum1 = +4.459 Nm", "M_net1 = -4.459 Nm")
     assert outcomes(working, *before)[1:] == [Outcome.RIGHT, Outcome.RIGHT]
     assert outcomes(working, "C_h = -4.459 Nm", "C_h = 4.459 Nm") == [Outcome.WRONG, Outcome.RIGHT]
+
+
+OF_MUSCLES = ("M_ankle", "M_a", "M_calf", "M_muscle", "muscle moment", "net ankle moment", "M")
+
+
+@pytest.mark.parametrize("guidance", FREE)
+@pytest.mark.parametrize("name", OF_MUSCLES)
+def test_a_net_moment_by_any_name_is_no_sum_in_the_other_sense(
+    guidance: Guidance, name: str
+) -> None:
+    working = Working(SHELF.problems[LEAN].question("203"), guidance)
+    assert working.write(f"{name} = -37.2 Nm").step == "M_net"
+    assert outcomes(working, "M_g = 38.0 Nm", "M_f = -0.794 Nm") == [Outcome.RIGHT] * 2
+    assert working.other_sense == "", "and so do those that come after"
+
+
+@pytest.mark.parametrize("name", ["M_ankle", "M"])
+def test_a_name_that_two_moments_may_have_tells_no_sense(name: str) -> None:
+    working = Working(SHELF.problems[LEAN].question("203"), Guidance.BLANK)
+    assert outcomes(working, f"{name} = -37.2 Nm") == [Outcome.RIGHT]
+    assert outcomes(working, "M_g = -38.0 Nm", "M_f = 0.794 Nm") == [Outcome.RIGHT] * 2
+    assert working.other_sense == "clockwise"
+
+
+@pytest.mark.parametrize("name", ["M_sum", "M_tot", "ΣM", "sum of the moments"])
+def test_a_sum_by_its_name_tells_the_sense(name: str) -> None:
+    working = Working(SHELF.problems[LEAN].question("203"), Guidance.BLANK)
+    assert working.write(f"{name} = -37.2 Nm").step == "M_sum"
+    assert working.other_sense == "clockwise"
+
+
+@pytest.mark.parametrize(
+    ("name", "seed", "line", "key"),
+    [
+        (PAN, "17", "M_w = 4.57 N m", "M_net1"),
+        (PAN, "17", "net moment about the elbow = 10.5 Nm", "M_net2"),
+        ("knee-steady-machine", "44", "M_knee = 73.2 Nm", "M_net"),
+        ("knee-leg-sped-up", "3", "M_knee = 8.586 Nm", "M_net"),
+        ("ankle-then-knee", "11", "net knee moment 82.7 Nm (extensor)", "M_net2"),
+        ("knee-leg-sped-up", "3", "moment of the shank = 8.586 Nm", "M_s"),
+    ],
+)
+def test_a_moment_is_the_one_whose_sign_it_has(name: str, seed: str, line: str, key: str) -> None:
+    verdict = Working(SHELF.problems[name].question(seed), Guidance.BLANK).write(line)
+    assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT)
+
+
+def test_what_is_handed_on_follows_a_net_moment_by_an_own_name() -> None:
+    working = Working(SHELF.problems["ankle-then-knee"].question("11"), Guidance.BLANK)
+    lines = ("M_ankle = -40.5 Nm", "C_a = 40.5 N m", "M_s2 = 2.38 Nm")
+    assert outcomes(working, *lines) == [Outcome.RIGHT] * 3
 
 
 @pytest.mark.parametrize("guidance", FREE)

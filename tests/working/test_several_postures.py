@@ -225,6 +225,12 @@ def test_what_has_the_name_of_another_is_told_by_its_symbol_too(value: str, symb
         ("wrist-then-elbow", "R_elbow = 29.43 N", "R_y2"),
         ("wrist-then-elbow", "H_y = -17.66 N", "H_y"),
         ("elbow-full-pail", "R_elbow = 368.4 N", "R_y"),
+        ("wrist-then-elbow", "F_wrist = 17.66 N", "R_y1"),
+        ("wrist-then-elbow", "F_wrist = 17.66 N up", "R_y1"),
+        ("wrist-then-elbow", "F_wrist = 17.66 N down", "H_y"),
+        ("wrist-then-elbow", "F_hand = 17.66 N down", "H_y"),
+        ("elbow-full-pail", "F_elbow = 368.4 N down", "R_y"),
+        ("elbow-full-pail", "F_elbow = 433.6 N", "F_m"),
     ],
 )
 def test_a_reaction_may_be_named_by_its_joint(problem: str, line: str, key: str) -> None:

@@ -28,6 +28,7 @@ from leverstep.claims.symbol_fit import (
     fit_of_symbol,
     index_in_words,
     is_of_force,
+    is_of_sum,
 )
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import spelt
@@ -52,6 +53,8 @@ _SIGNS = "FWMGRTPdamr"
 """Letters that are written before the name of a force, as in `Fmuscle`."""
 _OF_REACTION = ("R", "J")
 """Letters of a reaction, before the name of its joint: `R_wrist`."""
+_OF_FORCE = "F"
+"""The letter of any force, the reaction too: `F_wrist` may be that of a muscle named so."""
 _SHORTENED = 4
 """So many letters of a name stand for it, as in `Fquad`."""
 _BEGINS = (
@@ -113,6 +116,11 @@ class NamesInUse:
         self.effort = posture.balancing.symbol if posture.balancing else ""
         muscle = posture.effort.symbol if posture.effort else self.effort
         self.words_of_muscle = self.words_of_force.get(muscle, frozenset()) | OF_MUSCLES
+        self._undone = {
+            quantity.opposite_of
+            for quantity in quantities.all.values()
+            if quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
+        }
         self._mark = posture.mark
         views = [view.problem for view in quantities.question.views]
         self._joints = {view.posture.mark: words_in(view.axis) for view in views}
@@ -136,34 +144,45 @@ class NamesInUse:
     def fit(self, label: ValueLabel, quantity: Quantity) -> float:
         """Return how well a label fits a quantity: 0 where it says nothing, less where it can't."""
         axis = self._axis_named(label.symbol)
-        if axis:
+        is_for_reaction = bool(axis) and label.symbol.startswith(_OF_REACTION)
+        may_be_its = quantity.family == "reaction" or not is_for_reaction
+        is_at_axis = bool(axis) and may_be_its and axis in self._axes_of(quantity)
+        if is_at_axis or is_for_reaction:
             label = replace(label, words=label.words - {axis})
         words = (
             self._fit_of_sort(label, quantity)
             + self._fit_of_forces(label, quantity)
             + self._fit_of_axis(label, quantity)
         )
-        if label.words & _TOTALS:
-            words += weights.WHOLE_NAMED if quantity.whole else weights.NOT_A_WHOLE
+        if totals := label.words & _TOTALS:
+            is_named = quantity.whole and (totals != {"net"} or not self._is_undone(quantity))
+            words += weights.WHOLE_NAMED if is_named else weights.NOT_A_WHOLE
         if "net" in label.words and quantity.step is not None:
             words += weights.NET_NAMED * (quantity.step.kind is kinds.NET_MOMENT)
         if label.symbol in self.all_words or label.symbol.lower() in WORDS_OF_SORTS:
             return words  # a name is told by its words, not by its first letter
-        if axis:
-            is_its = quantity.family == "reaction" and axis in self._axes_of(quantity)
-            return words + (weights.INDEX_OWN if is_its else weights.OTHER_FORCE)
+        if is_at_axis:
+            letter = 0.0 if is_for_reaction else weights.LETTER_COMMON
+            return words + weights.INDEX_OWN + letter
+        if is_for_reaction:
+            return words + weights.OTHER_FORCE
         return words + fit_of_symbol(label.symbol, quantity, self.effort, self.words_of_force)
 
     def _axis_named(self, symbol: str) -> str:
-        """Return the joint that the symbol of a reaction is named by: `R_wrist`; "" without one."""
-        if not symbol.startswith(_OF_REACTION) or len(symbol) <= _SHORTENED:
+        """Return the joint that the symbol of a force is named by: `R_wrist`; "" without one."""
+        if not symbol.startswith((*_OF_REACTION, _OF_FORCE)) or len(symbol) <= _SHORTENED:
             return ""
         index = index_in_words(symbol)
         return index if any(index in words for words in self._joints.values()) else ""
 
     def _axes_of(self, quantity: Quantity) -> Set[str]:
-        """Return the words for the axis of the posture that a quantity is of."""
-        return self._joints[quantity.step.mark if quantity.step is not None else self._mark]
+        """Return the words for the axis that a force acts at: a reaction, or one handed on."""
+        step = quantity.step
+        if step is not None and step.kind is kinds.HANDED_FORCE:
+            return self._axes_of(self.quantities.all[quantity.opposite_of])
+        if quantity.family != "reaction":
+            return frozenset()
+        return self._joints[step.mark if step is not None else self._mark]
 
     def label_of_symbol(self, symbol: str) -> ValueLabel:
         """Return the label of a symbol alone; one that is a word tells what that does."""
@@ -244,6 +263,15 @@ class NamesInUse:
     def names_whole(self, label: ValueLabel) -> bool:
         """Return whether the words speak of a total, and not of any two."""
         return bool(label.words & (_TOTALS - {"both"}))
+
+    def names_sum(self, label: ValueLabel) -> bool:
+        """Return whether words or the symbol speak of a sum; a net moment may be of the muscles."""
+        is_in_words = bool(label.words & (_TOTALS - {"both", "net"}))
+        return is_in_words or is_of_sum(label.symbol)
+
+    def _is_undone(self, quantity: Quantity) -> bool:
+        """Return whether a quantity is the moment that the net moment of the muscles balances."""
+        return quantity.key in self._undone
 
     def _sorts_of(self, words: frozenset[str]) -> frozenset[str]:
         if words not in self._sorts:

@@ -96,11 +96,20 @@ class Quantity:
         return self.key.startswith(("M about", "from "))
 
     @property
+    def opposite_of(self) -> str:
+        """Return the key of what it is as large as, and opposite to; "" for anything else."""
+        is_turned = self.step is not None and self.step.kind in _TURNED_ROUND
+        return self.uses[0] if is_turned else ""
+
+    @property
     def is_from_horizontal(self) -> bool:
         """Return whether it is an angle that may be told from the horizontal."""
         is_told = self.step is not None or self.key.endswith(" horizontal")
         return self.family == "angle" and is_told
 
+
+_TURNED_ROUND = (kinds.NET_MOMENT, kinds.HANDED_MOMENT, kinds.HANDED_FORCE)
+"""Lines that are as large as the one that they rest on, and opposite."""
 
 _OVER_ALL = frozenset({
     kinds.SUM, kinds.NET_MOMENT, kinds.WEIGHT_MOMENT_SUM, kinds.MASS_MOMENT_SUM,

@@ -5,17 +5,14 @@ from __future__ import annotations
 from leverstep.claims.page_quantities import Quantity
 from leverstep.statics import kinds
 
-_TURNED_ROUND = (kinds.NET_MOMENT, kinds.HANDED_MOMENT)
-"""Moments that are as large as the one before, and opposite."""
-
 
 class Senses:
     """The sense that a page counts as positive, and in which each moment was last written.
 
     A sense is 1 where it is that of the problem, -1 where the other one, 0 where that is unknown.
-    The first moment with a sign tells it, or words do, and further lines are judged by that. Where
-    `is_own` is taken back it is the problem's from the start, and the size of a moment is no more
-    than its value without the sign.
+    The first moment with a sign tells it, unless its name may be that of the opposite moment too,
+    or words do, and further lines are judged by that. Where `is_own` is taken back it is the
+    problem's from the start, and the size of a moment is no more than its value without the sign.
     """
 
     def __init__(self, is_own: bool = True) -> None:
@@ -57,7 +54,4 @@ class Senses:
 
     def before(self, quantity: Quantity) -> int:
         """Return the sense in which the moment is written that a quantity turns round."""
-        step = quantity.step
-        if step is None or step.kind not in _TURNED_ROUND:
-            return 0
-        return self._written.get(step.uses[0], 0)
+        return self._written.get(quantity.opposite_of, 0)

@@ -41,7 +41,9 @@ _FOR_REACTION = frozenset("RJHVNCXYA")
 """Letters of the reaction, which has components by any name."""
 _LONGEST_WITH_AXIS = 3
 """An index of so many letters may end with that of an axis: `_mx`."""
-_INDICES_OF_WHOLE = ("tot", "total", "sum", "net", "res", "r")
+_SIGNS_OF_SUM = ("Σ", "sum")
+_INDICES_OF_SUM = ("tot", "total", "sum", "res", "r")
+_INDICES_OF_WHOLE = (*_INDICES_OF_SUM, "net")
 _INDICES_OF_EFFORT = ("m", "mus", "muscle", "b", "biceps", "t")
 
 
@@ -56,7 +58,10 @@ def fit_of_symbol(
         effort: the symbol of the force that is to be found, "" where there is none.
         words_of_force: the words that each force is called by.
     """
-    letter, index = _parts_of(spelt(symbol).removeprefix("Σ").removeprefix("sum"))
+    plain = spelt(symbol)
+    for sign in _SIGNS_OF_SUM:
+        plain = plain.removeprefix(sign)
+    letter, index = _parts_of(plain)
     if not letter:
         return 0.0
     if letter in RATIO_KEYS:
@@ -106,6 +111,12 @@ def is_of_force(symbol: str, words_of_force: Mapping[str, Set[str]]) -> bool:
     return may_be_either and any(
         word.startswith(index) for words in words_of_force.values() for word in words
     )
+
+
+def is_of_sum(symbol: str) -> bool:
+    """Return whether a symbol is that of a sum: `ΣM`, `M_tot`; a net one may balance the sum."""
+    symbol = spelt(symbol)
+    return symbol.startswith(_SIGNS_OF_SUM) or _parts_of(symbol)[1] in _INDICES_OF_SUM
 
 
 def index_in_words(symbol: str) -> str:

@@ -260,15 +260,20 @@ def _named(sides: tuple[Tree, ...]) -> Name | None:
 
 def _balances(name: Name, sides: tuple[Tree, ...], steps: Mapping[str, Step]) -> bool:
     """Return whether a given force stands alone beside those that balance it: `T*cos(20) = W`."""
-    found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
+    found = _pair(steps)
     there = {one.symbol for side in sides for one in names_of(side)}
     return name.symbol not in found and bool(found & there)
 
 
 def _adds_pair(side: Tree, steps: Mapping[str, Step]) -> bool:
     """Return whether both forces that are to be found stand in a side."""
-    found = {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
+    found = _pair(steps)
     return bool(found) and found <= {one.symbol for one in names_of(side)}
+
+
+def _pair(steps: Mapping[str, Step]) -> set[str]:
+    """Return the keys of both forces through one point that are to be found, none without them."""
+    return {key for key, step in steps.items() if step.kind is kinds.PAIR_FORCE}
 
 
 def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
@@ -305,7 +310,8 @@ def _equation(
     if equation and (len(unknown) > 1 or is_symbolic):
         return FreeLine(equation, text, sides, is_equation=not names.isdisjoint(targets))
     of_forces = next((step for step in steps.values() if step.kind is kinds.EQUATION_X), None)
-    if of_forces and (len(unknown) > 1 or is_symbolic):
+    is_of_both = bool(of_forces) and _pair(steps) <= names
+    if of_forces and (is_of_both or len(unknown) > 1 or is_symbolic):
         own = {key: known[key].value for key in steps if key in known}
         named = in_symbols(question.at(of_forces), sides, own)
         key = balance_line(question.at(of_forces), named)
