@@ -190,6 +190,7 @@ _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
 _TWO_WAYS = re.compile(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])")
+_SURE_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))\d+,\d+(?![\d,])")
 _DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
 
 
@@ -204,19 +205,21 @@ def two_ways_in(text: str) -> list[str]:
 
 
 def has_decimal_comma(text: str) -> bool:
-    """Return whether a comma of a line can be nothing but that of decimals: `48,94`."""
+    """Return whether a comma of a line can be nothing but that of decimals: `48,94`, `0,245`."""
     is_pointed = re.search(r"\d\.\d", text)
-    return not is_pointed and bool(re.search(r"(?<![\d,])\d+,(?!\d{3}(?!\d))\d+(?![\d,])", text))
+    return not is_pointed and bool(_SURE_COMMA.search(text))
 
 
 def decimal_comma(lines: Iterable[str]) -> bool:
-    """Return whether a page writes decimals with a comma: it has such numbers, and few points."""
+    """Return whether a page writes decimals with a comma for sure: one of its commas can be nothing
+    else, and there are few points.
+    """
     text = "\n".join(lines)
-    commas = len(_DECIMAL_COMMA.findall(text))
+    if not _SURE_COMMA.search(text):
+        return False
     points = len(_DECIMAL_POINT.findall(text))
-    if not points:
-        return commas > 0
-    return commas > max(points, len(_THOUSANDS.findall(text)))
+    commas, thousands = (len(one.findall(text)) for one in (_DECIMAL_COMMA, _THOUSANDS))
+    return not points or commas > max(points, thousands)
 
 
 def with_points(text: str, comma: bool) -> str:
