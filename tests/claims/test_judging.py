@@ -271,6 +271,29 @@ def test_a_first_comma_before_three_digits_is_read_as_the_number_that_the_proble
     assert not pointed.write("m_l = 8,050 kg").standing.holds, "points are its decimals"
 
 
+@pytest.mark.parametrize(
+    ("problem", "seed", "lines"),
+    [
+        ("hip-one-leg-stance", "135", ["F_m = 1,295 N"]),
+        ("hip-one-leg-stance", "135", ["F_m = 1295 N", "R = 1,954 N"]),
+        ("plain-crowbar", "211", ["R_y = 1,113 N", "W_l = 1,010 N", "R_y = 1,010 + 103 = 1,113 N"]),
+    ],
+)
+def test_a_comma_before_three_digits_is_that_of_thousands_where_that_is_right(
+    problem: str, seed: str, lines: list[str]
+) -> None:
+    page = judge_page(SHELF.problems[problem].question(seed), lines)
+    assert {line.standing for line in page.lines} == {LineStanding.RIGHT}
+    assert not page.comma
+
+
+def test_a_comma_that_can_be_nothing_else_makes_all_of_the_page_decimals() -> None:
+    question = SHELF.problems["hip-one-leg-stance"].question("135")  # F_m 1295 N
+    page = judge_page(question, ["F_m = 1,295 N", "R = 1954,0 N"])
+    assert [line.standing.holds for line in page.lines] == [False, True]
+    assert page.comma
+
+
 @pytest.mark.parametrize("first", ["M_sum = 30.07 N·m", "M_s = 8.573 N·m"])
 def test_a_net_moment_is_counted_as_the_sum_before_it(first: str) -> None:
     """Who writes moments without a sign may count the other way; only a sum tells."""

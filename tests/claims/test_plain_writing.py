@@ -41,11 +41,13 @@ def test_a_line_is_made_plain(written: str, plain: str) -> None:
 
 def test_a_decimal_comma_becomes_a_point_on_a_page_that_writes_it() -> None:
     assert decimal_comma(["W = 1,65 · 9,81", "= 16,2 N"])
+    assert decimal_comma(["d = 0,245 m"])
     assert spaced(made_plain(with_points("M = 1.200,5 N", comma=True))) == "M = 1200.5 N"
 
 
 @pytest.mark.parametrize(
-    "lines", [["W = 1.65 * 9.81"], ["M = 1,200 N cm", "d = 3.5 cm"], ["(3, 4)"], []]
+    "lines",
+    [["W = 1.65 * 9.81"], ["M = 1,200 N cm", "d = 3.5 cm"], ["M = 1,200 N"], ["(3, 4)"], []],
 )
 def test_other_pages_write_no_decimal_comma(lines: list[str]) -> None:
     assert not decimal_comma(lines)

@@ -56,6 +56,7 @@ class Claim:
     which quantity it is of, so that not its value alone tells. An equation is one `of_moments`
     where its unknown has a factor; `unknowns` are how many of its symbols had no value yet.
     `doubted` is a claim that seems wrong without proof: it is unread, and what rests on it follows.
+    `unequal` is the claim of a chain whose sides are not equal.
     """
 
     standing: LineStanding
@@ -72,6 +73,7 @@ class Claim:
     named: bool = True
     unknowns: int = 0
     doubted: bool = False
+    unequal: bool = False
 
     @property
     def has_numbers(self) -> bool:

@@ -28,7 +28,7 @@ from leverstep.statics.units import (
 )
 
 _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg[-·* ]?f\b)")
-_MOST_ROUNDING = 0.06
+MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""
 
 _GRAVITY_TO = {
@@ -176,7 +176,7 @@ def match(
         target = 90.0 - target
     for by in scales.factors(side, quantity):
         value = side.value * by
-        slack = min(side.slack * by, _MOST_ROUNDING * abs(target))
+        slack = min(side.slack * by, MOST_ROUNDING * abs(target))
         if side.dimension is None and side.figures == 1 and by != 1.0:
             slack = 0.0  # one figure in any unit fits too much
         if is_near(abs(value), abs(target), slack):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from leverstep.claims.worth import Side
 from leverstep.entry.tree import Number
@@ -82,8 +83,12 @@ def stands_among(number: Number, values: Iterable[float]) -> bool:
 
 
 def agree(sides: list[Side]) -> bool:
-    """Return whether the sides of a chain come to one number, units and rounding apart."""
-    return all(_agrees(side, sides[-1]) for side in sides[:-1])
+    """Return whether the sides of a chain come to one number, units and rounding apart: each to
+    that of the next, or of the last.
+    """
+    return all(
+        _agrees(side, following) or _agrees(side, sides[-1]) for side, following in pairwise(sides)
+    )
 
 
 def _are_both_measured(side: Side, last: Side) -> bool:
@@ -92,14 +97,22 @@ def _are_both_measured(side: Side, last: Side) -> bool:
     return is_plain and side.dimension is not None and side.dimension == last.dimension
 
 
+def _plain_slack(side: Side) -> float:
+    """Return half a unit of the last digit, or the rounding, of a side as its number is written."""
+    return side.slack / abs(side.value / side.plain) if side.plain and side.value else side.slack
+
+
 def _agrees(side: Side, last: Side) -> bool:
     size = abs(last.plain)
-    unit = abs(last.value / last.plain) if last.plain and last.value else 1.0
-    slack = AGREEING * size + last.slack / unit * 1.001 + 1e-12
     if _are_both_measured(side, last):
         return is_near(side.value, last.value, last.slack + side.slack, AGREEING)
-    if any(abs(abs(side.plain) * by - size) <= slack for by in BETWEEN_UNITS):
+    slack, own = AGREEING * size + _plain_slack(last) * 1.001 + 1e-12, _plain_slack(side)
+    if any(abs(abs(side.plain) * by - size) <= slack + own * by for by in BETWEEN_UNITS):
         return True
+    if last.is_arithmetic and last.dimension in _WEIGHT_OF:  # `= 3 = 3 kg * 9.81 = 29.4 N`
+        is_of_mass = side.dimension in (None, last.dimension)
+        if is_of_mass and is_near(side.plain * STANDARD_GRAVITY, last.plain, own, AGREEING):
+            return True
     if side.dimension is None or last.dimension is None:
         return False
     if _WEIGHT_OF.get(side.dimension) == last.dimension:  # `3 kg = 29.4 N`

@@ -12,7 +12,7 @@ from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ACROSS, ALONG
-from leverstep.claims.matching import Match
+from leverstep.claims.matching import MOST_ROUNDING, Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
@@ -22,7 +22,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
-from leverstep.claims.worth import Side, factors_of, has_call
+from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
 from leverstep.entry.tree import Name
 from leverstep.statics.kinds import REACTION_ANGLE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
@@ -63,23 +63,22 @@ class NumberJudge:
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
             return self._as_named(statement, self._said_again(statement))
-        is_broken = not agree(sides)
-        if not is_broken and (statement.is_function or statement.is_conversion):
+        is_equal = agree([self._rounded(statement, side) for side in sides])
+        if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
-        claim = self._right(statement, found, is_broken)
-        if claim is None and not is_broken:
-            claim = self._follows(statement)
+        if not is_equal:
+            return self._as_named(statement, self._unequal(statement, found))
         claim = (
-            claim
+            self._right(statement, found)
+            or self._follows(statement)
             or self._from_other_axis(statement)
             or self._wrong_sign(statement, found, signs)
             or self._repeats(statement)
+            or self._kept(statement, found)
+            or self.true_anyway.claim(statement)
+            or self._wrong(statement)
         )
-        if claim is None and not is_broken:
-            claim = self._kept(statement, found)
-            claim = claim or self.true_anyway.claim(statement)
-        claim = claim or self._wrong(statement)
         return self._as_named(statement, claim)
 
     def _as_named(self, statement: NumberStated, claim: Claim | None) -> Claim | None:
@@ -218,12 +217,41 @@ class NumberJudge:
             return False
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 
-    def _right(self, statement: NumberStated, found: Ranked, is_broken: bool) -> Claim | None:
+    def _rounded(self, statement: NumberStated, side: Side) -> Side:
+        """Return a side with how far the numbers of its arithmetic may be rounded as its slack.
+
+        Givens are typed as they are stated, and constants as the student has them.
+        """
+        if not side.is_arithmetic or not side.plain:
+            return side
+        chain, known = statement.chain, statement.known
+        given = {abs(number) for number in self.subject.question.numbers.values()}
+        off = [
+            plain_value(replaced(side.tree, {n.value: n.value + n.half_digit}), chain, known)
+            - side.plain
+            for n in telling(numbers_in(side.tree))
+            if abs(n.value) not in given
+        ]
+        spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
+        return replace(side, slack=spread * abs(side.value / side.plain))
+
+    def _unequal(self, statement: NumberStated, found: Ranked) -> Claim:
+        """Return the claim of a chain whose sides are not equal: its end is proved by nothing
+        before it, even where that is right.
+        """
+        if found:
+            _, quantity = likeliest(found)
+            value = self.subject.worth(quantity)
+            claim = _doubted(statement.claim(LineStanding.UNREAD, quantity.key, value))
+        else:
+            claim = self._wrong(statement)
+        return replace(claim, unequal=bool(statement.arithmetic or statement.symbol))
+
+    def _right(self, statement: NumberStated, found: Ranked) -> Claim | None:
         if not found:
             return None
         score, quantity = likeliest(found)
-        enough = weights.ENOUGH_IF_BROKEN if is_broken else weights.ENOUGH_IF_RIGHT
-        if score < enough:
+        if score < weights.ENOUGH_IF_RIGHT:
             return None
         quantity = self._by_own_sign(statement, quantity, [q for s, q in found if s >= enough])
         self._note_sense(statement, quantity)

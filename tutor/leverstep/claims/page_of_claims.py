@@ -61,13 +61,12 @@ class Page:
         Args:
             question: what is worked.
             comma: whether it writes decimals with a comma; the first that is sure tells too.
-            text: the whole of it, where that is known: its units count for numbers without one.
+            text: the whole of it, where that is known: its units count for numbers without one, and
+                its marks in numbers for each of them.
             own_sense: whether its signs tell which sense of rotation it counts as positive; else
                 that is the problem's.
         """
         self.question = question
-        self.comma = comma
-        self._points = False
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
         self._names_length = question.problem.names_length
@@ -76,6 +75,8 @@ class Page:
         self._memory = Memory(self._subject, Senses(own_sense))
         self._chains = ChainJudge(self._subject, self._memory)
         self._columns: list[Column] = []
+        self._points = has_decimal_point(text)
+        self.comma = comma or self._are_decimals(text)
 
     @property
     def other_sense(self) -> str:
@@ -108,16 +109,20 @@ class Page:
         return line
 
     def _are_decimals(self, text: str) -> bool:
-        """Return whether a comma before three digits is that of decimals: so it is a number of
-        the problem, and otherwise it is none. A page with decimal points has thousands there.
+        """Return whether commas before three digits are those of decimals: one is in a number of
+        the problem only so, and none is only otherwise. Beside decimal points they are thousands.
         """
         if self._points:
             return False
-        ways = [(n.replace(",", "."), n.replace(",", "")) for n in two_ways_in(text)]
-        return any(
-            self._subject.has_number(decimals, 5e-4) and not self._subject.has_number(whole, 0.5)
-            for decimals, whole in ((float(one), float(other)) for one, other in ways)
-        )
+        has_number = self._subject.has_number
+        ways = [
+            (
+                has_number(float(n.replace(",", ".")), 5e-4),
+                has_number(float(n.replace(",", "")), 0.5),
+            )
+            for n in two_ways_in(text)
+        ]
+        return (True, False) in ways and (False, True) not in ways
 
     def _claims(self, text: str) -> list[Claim]:
         if not _LETTER_OR_DIGIT.search(text):

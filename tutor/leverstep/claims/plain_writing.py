@@ -87,6 +87,7 @@ _FUNCTIONS = _rules(
     (r"=\s*[\d.]+\s*[A-Za-z]{0,3}\s*[,;]?\s*\b(?:no|sorry|wait|rather)\b[,:]?\s*(?=[\d.])", "= "),
     (rf"(?<![A-Za-z])(a?(?:sin|cos|tan))(?=(?:{'|'.join(SPELT.values())})\b)", r" \1 "),
     (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
+    (r"(?<=\d)\s*m\s?g(?=\s*=)", " * (m * g)"),
     (r"\bsquared\b", "^2"),
 )
 
@@ -102,7 +103,7 @@ _OPERATIONS = _rules(
     (r"=(?:\s*=)+", " = "),
     (
         r"(?<=[\d)°])\s*[xX](?=\s*[\d.(A-Z])|(?<=[\w)°])\s+[xX]\s+(?=[\w(.])"
-        r"|^\s*[xX]\s+(?=[\d.(])",
+        r"|(?:^|(?<=;))\s*[xX]\s+(?=[\d.(])",
         " * ",
     ),
     (r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])", r"\1"),
@@ -128,6 +129,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=\d)(\s*(?:mm|cm|m|in|ft|kg|g|lb|lbf|N))\s+(?:which )?is (?=[\d.])", r"\1 = "),
     (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
+    (r"(?<=\d N),\s*([xy])\s*=(?=\s*[-+\d(])", _along_axis),
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
@@ -141,6 +143,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=\S):(?=\s)", " ; "),
     (r"(?<![\d.]\s)\b([A-Za-z])\(\s*([A-Za-z][a-z]+(?:[ &,]+[a-z]+)*)\s*\)", _joined),
     (r"(?<=\d)\s*deg(?:rees)?\b\.?", "°"),
+    (r"(?<=%)\s*=\s*(?=[\d.]+\s*(?:N|lbf?|kg)\b)", " ; "),
     (r"(\d[\d.,]*)\s*(?:%|per ?cent\b)", r"(\1/100)"),
     (r"(?<=[\d)])\s+of\s+(?=[\d.])", " * "),
     (r",\s*(?=\*)", " "),
@@ -190,6 +193,7 @@ _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
 _TWO_WAYS = re.compile(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])")
+_SURE_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))\d+,\d+(?![\d,])")
 _DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
 
 
@@ -204,19 +208,21 @@ def two_ways_in(text: str) -> list[str]:
 
 
 def has_decimal_comma(text: str) -> bool:
-    """Return whether a comma of a line can be nothing but that of decimals: `48,94`."""
+    """Return whether a comma of a line can be nothing but that of decimals: `48,94`, `0,245`."""
     is_pointed = re.search(r"\d\.\d", text)
-    return not is_pointed and bool(re.search(r"(?<![\d,])\d+,(?!\d{3}(?!\d))\d+(?![\d,])", text))
+    return not is_pointed and bool(_SURE_COMMA.search(text))
 
 
 def decimal_comma(lines: Iterable[str]) -> bool:
-    """Return whether a page writes decimals with a comma: it has such numbers, and few points."""
+    """Return whether a page writes decimals with a comma for sure: one of its commas can be nothing
+    else, and there are few points.
+    """
     text = "\n".join(lines)
-    commas = len(_DECIMAL_COMMA.findall(text))
+    if not _SURE_COMMA.search(text):
+        return False
     points = len(_DECIMAL_POINT.findall(text))
-    if not points:
-        return commas > 0
-    return commas > max(points, len(_THOUSANDS.findall(text)))
+    commas, thousands = (len(one.findall(text)) for one in (_DECIMAL_COMMA, _THOUSANDS))
+    return not points or commas > max(points, thousands)
 
 
 def with_points(text: str, comma: bool) -> str:

@@ -135,8 +135,6 @@ SYMBOL_HAS_LINE = 0.3
 
 ENOUGH_IF_RIGHT = 1.0
 """For a number that is the value of a quantity."""
-ENOUGH_IF_BROKEN = 3.0
-"""For one in a chain whose sides are not equal."""
 ENOUGH_TO_FOLLOW = 0.8
 """For one that would be right had the numbers of its arithmetic been right: that tells much."""
 ENOUGH_TO_REST_ON = 1.2

@@ -13,6 +13,7 @@ from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.course.symbols import sign_of
+from leverstep.entry.tree import Reason
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell_wrong
@@ -21,6 +22,7 @@ from leverstep.working.attempt import Attempt
 from leverstep.working.claimed_lines import reading_of
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import is_sign_of, line_name, taken_as
+from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask
@@ -35,6 +37,7 @@ _SAID = {
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
+_UNEQUAL = reason_words(Reason("sides_differ"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,10 +107,12 @@ def _told(
 ) -> ToldLine:
     if line.standing is LineStanding.REMARK:
         return ToldLine(line, (), "")
+    is_unequal = any(claim.unequal for claim in line.claims)
     if line.standing is LineStanding.UNREAD:
-        return ToldLine(line, (), NOT_READ)
+        return ToldLine(line, (), f"Not judged: {_UNEQUAL}" if is_unequal else NOT_READ)
     if line.standing is not LineStanding.WRONG:
-        return ToldLine(line, (), f"{_SAID[line.standing]}{_about(page, line)}")
+        told = f"{_SAID[line.standing]}{_about(page, line)}"
+        return ToldLine(line, (), f"{told} But {_UNEQUAL}" if is_unequal else told)
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
     claim = _of_only_term(page, _weighed(page, claim))
     step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)

@@ -205,6 +205,8 @@ class Working(AskedLines):
             return self._keep_claims(claims, text)
         if not claims and self.rules.own_words and is_note(text):
             return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
+        if understood.line is None and any(claim.unequal for claim in claims):
+            return Verdict("", text, Outcome.UNREAD, Reason("sides_differ"))
         return understood.verdict
 
     def _named(self, text: str, here: str) -> str:
