@@ -253,7 +253,9 @@ class NumberJudge:
         score, quantity = likeliest(found)
         if score < weights.ENOUGH_IF_RIGHT:
             return None
-        quantity = self._by_own_sign(statement, quantity, [q for s, q in found if s >= enough])
+        quantity = self._by_own_sign(
+            statement, quantity, [q for s, q in found if s >= weights.ENOUGH_IF_RIGHT]
+        )
         self._note_sense(statement, quantity)
         is_asked = quantity.step is not None and quantity.step.asked
         right = self.subject.worth(quantity)
