@@ -228,7 +228,8 @@ class ChainJudge:
     def _said_of(self, symbol: str, chain: Chain) -> Chain:
         """Return `arm of W = …` as a chain with words before it, those of the force among them."""
         words = self.subject.names.words_of(self.memory.quantity_of(symbol))
-        return replace(chain, sides=chain.sides[1:], leads=True, of=words)
+        forces = self.memory.forces_by_symbol(symbol)
+        return replace(chain, sides=chain.sides[1:], leads=True, of=words, forces=forces)
 
     def _has_unknown(self, chain: Chain, symbol: str) -> bool:
         """Return whether symbols without a value stand in the way of one for the chain."""

@@ -99,9 +99,9 @@ OF_COMPONENTS = frozenset(
 class ValueLabel:
     """What stands beside a value: the words and the symbol before it, the words behind it.
 
-    `of` are the words of the force whose symbol stands among the words, as in `arm of W`; `axis` is
-    "x" or "y" where a component is said to be horizontal or vertical. `is_from_vertical` says that
-    an angle is told from the vertical.
+    `of` are the words of the force whose symbol stands among the words, as in `arm of W`, `forces`
+    the keys of such forces; `axis` is "x" or "y" where a component is said to be horizontal or
+    vertical. `is_from_vertical` says that an angle is told from the vertical.
     """
 
     words: frozenset[str]
@@ -110,6 +110,7 @@ class ValueLabel:
     of: frozenset[str] = frozenset()
     axis: str = ""
     is_from_vertical: bool = False
+    forces: frozenset[str] = frozenset()
 
     @property
     def is_empty(self) -> bool:

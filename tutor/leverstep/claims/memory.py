@@ -145,8 +145,15 @@ class Memory:
 
     def words_of_symbols(self, text: str) -> frozenset[str]:
         """Return the words of the forces whose symbols stand in a text: `F up: 171.7 sin 23.5`."""
-        symbols = map(self.quantity_of, re.findall(r"\b[A-Z]\w{0,3}\b", text))
-        return frozenset().union(*map(self.subject.names.words_of, symbols))
+        return frozenset().union(*map(self.subject.names.words_of, self._spoken_of(text)))
+
+    def forces_by_symbol(self, text: str) -> frozenset[str]:
+        """Return the forces whose symbols stand in a text: `arm of A_y`."""
+        quantities = filter(None, self._spoken_of(text))
+        return frozenset(one.key for one in quantities if one.about == (one.key,))
+
+    def _spoken_of(self, text: str) -> list[Quantity | None]:
+        return [self.quantity_of(one) for one in re.findall(r"\b[A-Z]\w{0,3}\b", text)]
 
     def key_of(self, symbol: str) -> str:
         """Return the quantity that a symbol stands for, "" where that is unknown."""

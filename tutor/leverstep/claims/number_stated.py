@@ -130,13 +130,15 @@ def number_stated(
 
 def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
-    label = replace(label_of(chain.before, symbol, chain.behind), of=chain.of)
+    label = label_of(chain.before, symbol, chain.behind)
+    label = replace(label, of=chain.of, forces=chain.forces)
     if memory.subject.names.speaks_of_axis(chain.before):
         named = memory.subject.names
         words = label.words - named.words_of_axis - named.all_words
         label = replace(label, words=words | {"reaction"})
     if not symbol and not chain.of:
-        label = replace(label, of=memory.words_of_symbols(chain.before))
+        of, forces = memory.words_of_symbols(chain.before), memory.forces_by_symbol(chain.before)
+        label = replace(label, of=of, forces=forces)
     forces = memory.subject.names.all_words
     if symbol or label.of or label.words & forces:
         return label

@@ -141,10 +141,23 @@ class NumberJudge:
 
     def _given(self, statement: NumberStated) -> Claim | None:
         """Return the claim that a symbol is a given in its unit, None for a given among words."""
+        turned = self._turned_otherwise(statement)
+        if turned is not None:
+            value = -self.subject.worth(turned)
+            return statement.claim(LineStanding.WRONG, turned.key, value, sign=True)
         is_told = statement.symbol and statement.side.dimension is not None
         if not is_told or not isinstance(statement.chain.sides[0], Name):
             return None
         return Claim(LineStanding.KEPT, text=statement.chain.text, symbol=statement.symbol)
+
+    def _turned_otherwise(self, statement: NumberStated) -> Quantity | None:
+        """Return the moment of a given couple that words say turns the other way, else None."""
+        turn = statement.label.sense.get("turn", 0)
+        keys = {given.key for given in self.subject.givens_like(statement.side)}
+        for couple in self.subject.question.problem.posture.given_couples:
+            if couple.magnitude.key in keys and couple.turns * turn < 0:
+                return self.subject.all.get(couple.moment_key)
+        return None
 
     def _pool(self, statement: NumberStated) -> list[Quantity]:
         """Return what a number may be of: one alone where its own symbol is written."""
@@ -381,8 +394,9 @@ class NumberJudge:
         )
 
     def _is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words name a force by itself, and a quantity is of others alone."""
-        named = self.subject.names.forces_named(statement.label)
+        """Return whether words or symbols name a force by itself, and a quantity is of others."""
+        label = statement.label
+        named = label.forces or self.subject.names.forces_named(label)
         return bool(named and quantity.about) and not named & set(quantity.about)
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:

@@ -40,7 +40,8 @@ class Chain:
     `names` are the symbols of its sides, by what stands for each in the trees. `leads` says that
     the chain begins with an equals sign, so that what it equals stands before; `times` that it
     begins with `*` or `/`, so that a factor does. `text` is what was read; `context` are the
-    words of the line further in front, `of` those of the force whose symbol stands before.
+    words of the line further in front, `of` those of the force whose symbol stands before, and
+    `forces` its key.
     `is_aside` says that the line speaks beside the working, `is_torn` that a number at its end
     stands beside another one, or beside what may be a unit and was not read.
     """
@@ -54,6 +55,7 @@ class Chain:
     text: str = ""
     context: str = ""
     of: frozenset[str] = frozenset()
+    forces: frozenset[str] = frozenset()
     is_aside: bool = False
     is_torn: bool = False
 

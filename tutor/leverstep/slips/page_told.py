@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.quantity_values import in_units_of_lines
+from leverstep.claims.worth import numbers_in
 from leverstep.course.symbols import sign_of
-from leverstep.entry.tree import Reason
+from leverstep.entry.tree import Reason, number_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell_wrong
@@ -25,7 +26,7 @@ from leverstep.working.page import is_sign_of, line_name, taken_as
 from leverstep.working.reasons import reason_words
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import ask
+from leverstep.working.wording import ask, what_is
 from leverstep.working.working import Working
 
 _SAID = {
@@ -37,6 +38,7 @@ _SAID = {
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
+_TWO_UNKNOWNS = 2
 _UNEQUAL = reason_words(Reason("sides_differ"))
 
 
@@ -60,21 +62,31 @@ def told_page(page: Page, catalogue: Catalogue) -> Iterator[ToldLine]:
 def missing(page: Page) -> dict[str, str]:
     """Return what is asked for and not right on the page: its name, and what it is.
 
-    A number is found where a line puts numbers in; a formula in symbols finds none.
+    A number is found where a line puts numbers in, and the last one of a quantity counts; a formula
+    in symbols finds none, nor does an equation of more than one unknown.
     """
     steps = page.question.derivation.asked
-    right = [
-        claim
-        for line in page.lines
-        for claim in line.claims
-        if claim.standing is LineStanding.RIGHT
-    ]
-    words, numbers = {c.key for c in right}, {c.key for c in right if c.has_numbers}
+    words: set[str] = set()
+    numbers: set[str] = set()
+    for claim in (claim for line in page.lines for claim in line.claims):
+        if claim.standing is LineStanding.RIGHT:
+            words.add(claim.key)
+            if claim.has_numbers and claim.unknowns < _TWO_UNKNOWNS:
+                numbers.add(claim.key)
+        elif _is_contradicted(page, claim):
+            words.discard(claim.key)
+            numbers.discard(claim.key)
     return {
         line_name(step): ask(page.question, step)
         for step in led_to(steps, Guidance.BLANK)
         if step.key not in (numbers if step.kind.is_number else words)
     }
+
+
+def _is_contradicted(page: Page, claim: Claim) -> bool:
+    """Return whether a claim gives a line a value that is not right, or under its symbol seems so."""
+    is_wrong = claim.standing is LineStanding.WRONG and _is_value(page, claim)
+    return is_wrong or _doubted_line(page, claim) is not None
 
 
 def conventions(page: Page) -> tuple[str, ...]:
@@ -85,14 +97,20 @@ def conventions(page: Page) -> tuple[str, ...]:
     if page.comma:
         told.append("You write decimals with a comma.")
     usual, *others = page.question.accepted["g"]
-    typed = {
-        float(number.replace(",", "."))
-        for line in page.lines
-        if line.standing.holds
-        for number in _NUMBER.findall(line.text)
-    }
+    typed = {number for line in page.lines if line.standing.holds for number in _put_in(line)}
     told += [f"You take g as {g:g} m/s²; here it is {usual:g} m/s²." for g in others if g in typed]
     return tuple(told)
+
+
+def _put_in(line: JudgedLine) -> Iterator[float]:
+    """Yield the numbers that a line puts in, not those that it comes to; the value of g too."""
+    for claim in line.claims:
+        if claim.is_equation:
+            yield from (float(n.replace(",", ".")) for n in _NUMBER.findall(claim.text))
+        elif claim.key == "g":
+            yield claim.value
+        elif claim.tree is not None and number_in(claim.tree) is None:
+            yield from (number.value for number in numbers_in(claim.tree))
 
 
 def _is_value(page: Page, claim: Claim) -> bool:
@@ -109,7 +127,7 @@ def _told(
         return ToldLine(line, (), "")
     is_unequal = any(claim.unequal for claim in line.claims)
     if line.standing is LineStanding.UNREAD:
-        return ToldLine(line, (), f"Not judged: {_UNEQUAL}" if is_unequal else NOT_READ)
+        return ToldLine(line, (), f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line))
     if line.standing is not LineStanding.WRONG:
         told = f"{_SAID[line.standing]}{_about(page, line)}"
         return ToldLine(line, (), f"{told} But {_UNEQUAL}" if is_unequal else told)
@@ -129,6 +147,27 @@ def _told(
     if not is_sign_of(step, claim.symbol):
         told += f" {taken_as(page.question, step, claim.symbol)}"
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
+
+
+def _not_read(page: Page, line: JudgedLine) -> str:
+    """Return what is said of a line that is not judged, though it may bear a symbol of the problem:
+    who wrote it may mean something else.
+    """
+    step = next((step for claim in line.claims if (step := _doubted_line(page, claim))), None)
+    if step is None:
+        return NOT_READ
+    return (
+        f"Not judged: {sign_of(step.key)} is {what_is(page.question, step)} here, and this is not "
+        "its value. Give something else a symbol of its own."
+    )
+
+
+def _doubted_line(page: Page, claim: Claim) -> Step | None:
+    """Return the line whose own symbol has a value that seems wrong without proof, else None."""
+    if not claim.doubted or not _is_value(page, claim) or claim.unequal:
+        return None
+    steps = (step for step in page.question.derivation.asked if step.key == claim.key)
+    return next((step for step in steps if is_sign_of(step, claim.symbol)), None)
 
 
 def _weighed(page: Page, claim: Claim) -> Claim:
@@ -157,7 +196,9 @@ def _about(page: Page, line: JudgedLine) -> str:
     own = {
         claim.key: claim.symbol
         for claim in line.claims
-        if claim.key in asked and not is_sign_of(asked[claim.key], claim.symbol)
+        if claim.key in asked
+        and claim.unknowns < _TWO_UNKNOWNS
+        and not is_sign_of(asked[claim.key], claim.symbol)
     }
     steps = {step.key for step in page.question.derivation.steps} - own.keys()
     names = ", ".join(sign_of(key) for key in line.about if key in steps)
