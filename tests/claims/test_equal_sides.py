@@ -7,7 +7,7 @@ from helpers.material import CATALOGUE
 from leverstep.claims.judged_line import JudgedLine, LineStanding
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.page_told import missing, told_page
+from leverstep.slips.page_told import conventions, missing, told_page
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.verdict import Outcome
@@ -75,3 +75,35 @@ def test_practice_says_the_same_of_a_symbol_of_the_students_own() -> None:
     assert verdict.outcome is Outcome.UNREAD
     assert verdict.reason is not None
     assert verdict.reason.code == "sides_differ"
+
+
+def left_of(problem: str, seed: str, *lines: str) -> set[str]:
+    return set(missing(judge_page(SHELF.problems[problem].question(seed), lines)))
+
+
+def test_an_equation_of_two_unknowns_finds_neither() -> None:
+    equation = "T_l sin29 + T_r sin53 = 102.3"
+    assert left_of("plain-lamp-two-cords", "56", equation, "T_r = 90.4 N") == {"T_l"}
+    assert left_of("plain-lamp-two-cords", "56", equation, "T_r = 90.4 N", "T_l = 62.2 N") == set()
+
+
+@pytest.mark.parametrize("last", ["F_m = 0 N", "F_m = 1580 N", "F_m = 79 N"])
+def test_a_result_that_the_page_contradicts_is_still_to_find(last: str) -> None:
+    right = ("F_m = 158 N", "R_y = -137 N", "down")
+    assert left_of("elbow-stiff-brace", "23", *right) == set()
+    assert left_of("elbow-stiff-brace", "23", *right, last) == {"F_m"}
+    assert left_of("elbow-stiff-brace", "23", *right, last, "F_m = 158 N") == set()
+
+
+def test_a_symbol_of_the_problem_with_another_value_is_told_what_it_stands_for() -> None:
+    *_, told = told_page(judge_page(BRACE, ["F_m = 158 N", "F_m = 0 N"]), CATALOGUE)
+    assert "F_m is the force of the elbow flexors here" in told.told
+
+
+def test_g_is_told_only_where_it_is_put_in() -> None:
+    crowbar = SHELF.problems["plain-crowbar"].question("211")
+    assert conventions(judge_page(crowbar, ["MA = 9.8"])) == ()
+    for line in ("W_f = 2.1*9.8 = 20.6 N", "g = 9.8"):
+        assert conventions(judge_page(BRACE, [line])) == (
+            "You take g as 9.8 m/s²; here it is 9.81 m/s².",
+        )

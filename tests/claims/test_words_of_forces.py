@@ -111,3 +111,28 @@ def test_an_answer_may_stand_alone_at_the_end() -> None:
     answer = f"{PAIL.right['F_m']:.4g} N"
     assert last(PAIL, answer) is LineStanding.REMARK
     assert last(PAIL, f"F_m = {answer}", answer) is LineStanding.RIGHT
+
+
+@pytest.mark.parametrize(
+    ("text", "standing"),
+    [
+        ("arm of A_y = 38.9 cm", LineStanding.UNREAD),
+        ("arm of A_x = 38.9 cm", LineStanding.RIGHT),
+        ("arm of A_y = 15.7 cm", LineStanding.RIGHT),
+    ],
+)
+def test_an_arm_is_of_the_component_whose_symbol_is_named(
+    text: str, standing: LineStanding
+) -> None:
+    chain = SHELF.problems["ankle-then-knee"].question("11")  # A_x has an arm of 38.9 cm
+    assert last(chain, text) is standing
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["F_h = 90 N wrong! F_h = 103 N", "F_h = 90 N no, 103 N", "F_h = -90 N, oops, F_h = 103 N"],
+)
+def test_what_a_line_takes_back_is_no_claim(text: str) -> None:
+    crowbar = SHELF.problems["plain-crowbar"].question("211")  # F_h is 103 N
+    assert last(crowbar, text) is LineStanding.RIGHT
+    assert last(crowbar, "F_h = 103 N wrong! F_h = 90 N") is LineStanding.WRONG

@@ -408,6 +408,11 @@ def test_ascii_is_ascii(made: Case) -> None:
     assert not "".join(layout(question, 60, 14).lines).isascii()
 
 
+def test_a_moment_in_ascii_keeps_its_unit() -> None:
+    brace = load_shelf().problems["elbow-stiff-brace"].question("23")
+    assert "3.4 N m" in " ".join(layout(brace, 60, 14, unicode=False).legend)
+
+
 def test_what_finds_no_room_is_in_the_legend() -> None:
     """A name too long for the frame is stated in the legend, with the sign it belongs to."""
     question = CASES["level"].question

@@ -73,6 +73,11 @@ _LATEX = _rules(
 )
 
 _INVERTED = r"\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"
+_TAKEN_BACK = (
+    r"=\s*-?[\d.]+\s*[A-Za-z]{0,3}\s*[,;.]?\s*"
+    r"\b(?:no|sorry|wait|rather|wrong|oops|mistake|actually)\b[,:;.!]*\s*"
+)
+"""A value that its line takes back: `= 90 N, no, `."""
 _FUNCTIONS = _rules(
     (rf"\b(?:a?tan|arctan|arc tan|inv(?:erse)? tan){_INVERTED}", "atan"),
     (rf"\b(?:sin|inv(?:erse)? sin){_INVERTED}", "asin"),
@@ -84,7 +89,8 @@ _FUNCTIONS = _rules(
     (r"\^\s*\(?1/2\)?", "^0.5"),
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
     (r"(?<![A-Za-z])(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r" \1 "),
-    (r"=\s*[\d.]+\s*[A-Za-z]{0,3}\s*[,;]?\s*\b(?:no|sorry|wait|rather)\b[,:]?\s*(?=[\d.])", "= "),
+    (rf"\b([A-Za-z]\w*)\s*{_TAKEN_BACK}\1\s*=", r"\1 ="),
+    (rf"{_TAKEN_BACK}(?=[\d.])", "= "),
     (rf"(?<![A-Za-z])(a?(?:sin|cos|tan))(?=(?:{'|'.join(SPELT.values())})\b)", r" \1 "),
     (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
     (r"(?<=\d)\s*m\s?g(?=\s*=)", " * (m * g)"),

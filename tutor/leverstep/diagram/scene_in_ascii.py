@@ -8,7 +8,7 @@ from dataclasses import replace
 from leverstep.course.symbols import spelt
 from leverstep.diagram.scene import Scene
 
-_IN_ASCII = str.maketrans({"°": " deg", "×": "*", "−": "-"})
+_IN_ASCII = str.maketrans({"°": " deg", "×": "*", "·": " ", "−": "-"})
 
 
 def in_ascii(scene: Scene) -> Scene:
@@ -40,7 +40,7 @@ def in_ascii(scene: Scene) -> Scene:
 
 
 def ascii_text(text: str) -> str:
-    """Return a text without accents, its degrees as words, other signs as `?`."""
+    """Return a text without accents, its degrees as words, `N m` for N·m, other signs as `?`."""
     letters = unicodedata.normalize("NFKD", text.translate(_IN_ASCII))
     bare = "".join(letter for letter in letters if not unicodedata.combining(letter))
     return bare.encode("ascii", "replace").decode("ascii")

@@ -84,7 +84,7 @@ def missing(page: Page) -> dict[str, str]:
 
 
 def _is_contradicted(page: Page, claim: Claim) -> bool:
-    """Return whether a claim gives a line a value that is not right, or under its symbol seems so."""
+    """Return whether a claim gives a line a value that is not right, or seems not to be."""
     is_wrong = claim.standing is LineStanding.WRONG and _is_value(page, claim)
     return is_wrong or _doubted_line(page, claim) is not None
 
@@ -127,7 +127,9 @@ def _told(
         return ToldLine(line, (), "")
     is_unequal = any(claim.unequal for claim in line.claims)
     if line.standing is LineStanding.UNREAD:
-        return ToldLine(line, (), f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line))
+        return ToldLine(
+            line, (), f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line)
+        )
     if line.standing is not LineStanding.WRONG:
         told = f"{_SAID[line.standing]}{_about(page, line)}"
         return ToldLine(line, (), f"{told} But {_UNEQUAL}" if is_unequal else told)
