@@ -27,6 +27,7 @@ from helpers.drill_sittings import (
 )
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
+from helpers.source import ROOT
 from leverstep.course.decimals import number
 from leverstep.course.faults import FileError
 from leverstep.drill.drill import Drill
@@ -37,7 +38,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.marking.against import AGAINST, Total, totals_of
 from leverstep.marking.collecting import by_student, gather, mark_all, shared_remarks
 from leverstep.marking.marking import Marked, mark_record
-from leverstep.marking.tables import MARKS, STEPS, marks_columns
+from leverstep.marking.tables import MARKS, STEPS, marks_columns, steps_columns
 from leverstep.slips.finding import Explanation
 from leverstep.working.verdict import Outcome
 
@@ -366,7 +367,7 @@ def test_marks_of_tasks_add_up_to_the_total_as_shown(tmp_path: Path) -> None:
     assert row["total"] == "27.99"
 
 
-def test_the_table_of_entries_has_a_row_for_each_entry(tmp_path: Path) -> None:
+def test_the_table_of_entries_has_a_row_for_each_entry_and_each_hint(tmp_path: Path) -> None:
     drill = small_drill()
     table(drill, {"one.jsonl": record(drill, "s1", [hint("W_s"), WRONG, ALL_RIGHT[0]])}, tmp_path)
     with (tmp_path / "out" / STEPS).open(encoding="utf-8", newline="") as file:
@@ -374,6 +375,7 @@ def test_the_table_of_entries_has_a_row_for_each_entry(tmp_path: Path) -> None:
     assert rows == [
         ["id", "record", "task", "line", "kind", "typed", "outcome", "slips", "told", "first try",
          "hints", "seconds"],
+        ["s1", "one.jsonl", "1", "W_s", "force", "", "hint", "", "", "", "1", "10.0"],
         ["s1", "one.jsonl", "1", "W_s", "force", "426.9 N", "not yet", "", "", "yes", "1", "20.0"],
         ["s1", "one.jsonl", "1", "W_s", "force", "416.9 N", "right", "", "", "", "1", "30.0"],
     ]  # fmt: skip
@@ -384,8 +386,50 @@ def test_hints_taken_on_a_line_stand_beside_its_entries(tmp_path: Path) -> None:
     lines: Lines = [hint("W_s"), WRONG, hint("W_s"), hint("d_s"), *ALL_RIGHT[:2]]
     table(drill, {"one.jsonl": record(drill, "s1", lines)}, tmp_path)
     with (tmp_path / "out" / STEPS).open(encoding="utf-8", newline="") as file:
-        found = [(row["line"], row["hints"]) for row in csv.DictReader(file)]
-    assert found == [("W_s", "1"), ("W_s", "2"), ("W_b", "0")]
+        rows = [(row["line"], row["outcome"], row["hints"]) for row in csv.DictReader(file)]
+    judged = [(line, hints) for line, outcome, hints in rows if outcome != "hint"]
+    assert judged == [("W_s", "1"), ("W_s", "2"), ("W_b", "0")]
+    assert [row[::2] for row in rows if row[1] == "hint"] == [
+        ("W_s", "1"),
+        ("W_s", "2"),
+        ("d_s", "1"),
+    ]
+
+
+def test_a_hint_after_the_last_entry_of_a_line_is_in_the_table(tmp_path: Path) -> None:
+    drill = small_drill()
+    lines: Lines = [WRONG, hint("W_s"), hint("W_s")]
+    table(drill, {"one.jsonl": record(drill, "s1", lines)}, tmp_path)
+    with (tmp_path / "out" / STEPS).open(encoding="utf-8", newline="") as file:
+        rows = [(row["line"], row["outcome"], row["hints"]) for row in csv.DictReader(file)]
+    assert rows == [("W_s", "not yet", "0"), ("W_s", "hint", "1"), ("W_s", "hint", "2")]
+
+
+def hinted(drill: Drill, lines: Lines) -> dict[str, int]:
+    """Return the hints that lines bear."""
+    return {line.step: line.hints for line in marked(drill, lines).lines if line.hints}
+
+
+def test_a_hint_asked_where_a_line_is_right_already_is_borne_by_the_one_that_it_serves() -> None:
+    drill = small_drill('hints = "at a cost"\nguidance = "landmarks"', problem="wrist-hammer")
+    right = right_entries(drill.tasks("s1")[0].question)
+    assert hinted(drill, [hint("W_h")]) == {"M_sum": 1}
+    assert hinted(drill, [entry("M_sum", right["M_sum"]), hint("d_m")]) == {"F_m": 1}
+    assert hinted(drill, [hint("W_h"), entry("M_sum", right["M_sum"])]) == {"M_sum": 1}
+
+
+def test_a_hint_asked_where_no_try_is_left_is_not_free() -> None:
+    rules = 'hints = "at a cost"\nguidance = "landmarks"\nattempts = 1'
+    drill = small_drill(rules, problem="wrist-hammer")
+    lost = entry("M_sum", "99.9 N*m")
+    assert hinted(drill, [lost, hint("W_h"), hint("W_h")]) == {"F_m": 2}
+
+
+def test_every_column_of_a_table_is_explained() -> None:
+    text = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
+    drill = small_drill("predict = true\nsense = true\nsure = true")
+    for column in (*marks_columns(drill), *steps_columns(drill)):
+        assert f"| `{column}` |" in text or column.startswith("task "), column
 
 
 def test_a_changed_file_is_remarked_on_once_where_all_were_taken_with_another() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from leverstep.bench.mending import Mending, mending_again, mending_of
@@ -35,6 +35,7 @@ from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
+from leverstep.statics.step import Step
 from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import (
@@ -58,12 +59,21 @@ _log = logging.getLogger(__name__)
 NO_TRY = "No tries are left for this line."
 
 
+@dataclass(frozen=True, slots=True)
+class HintCharged:
+    """A hint that was given: the line asked for that bears its cost, and how much it told."""
+
+    step: Step
+    rung: Rung
+
+
 class Bench:
     """A working with what is kept of it. What is typed is kept before it is judged.
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
-    each line took, in their order, those for entries that stand there no more among them. `slips`
+    each line took, in their order, those for entries that stand there no more among them;
+    `charged` has all of them as they were given, on the lines that bear them. `slips`
     holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
     units are converted; it may go on over several questions too. `picture_work` has the free-body
     diagrams that the student draws. `answers` holds what was chosen at the questions beside the
@@ -89,6 +99,7 @@ class Bench:
         self.conversions = conversions or CleanConversions()
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
+        self.charged: list[HintCharged] = []
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
@@ -458,7 +469,8 @@ class Bench:
         return next(iter(self.all_hints(key)[self._shown.get(key, 0) :]), None)
 
     def _give(self, key: str, hint: LineHint) -> None:
-        """Count the next hint of a line as given, and show it."""
+        """Count the next hint of a line as given, on the line that bears it, and show it."""
+        self.charged.append(HintCharged(self.working.leads_to(key), hint.rung))
         self.given.setdefault(key, []).append(hint)
         self._show_given(key, self._shown.get(key, 0) + 1)
 

@@ -8,7 +8,7 @@ from datetime import datetime
 from fractions import Fraction
 from itertools import accumulate
 
-from leverstep.bench.bench import Bench
+from leverstep.bench.bench import Bench, HintCharged
 from leverstep.bench.contents import Contents, contents, first_of
 from leverstep.bench.record_lines import DrillBegun, Entered, PlacedLine, RecordLine, Worked
 from leverstep.bench.replaying import Replay, keep_nothing
@@ -69,7 +69,7 @@ class Entry:
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
     `used` is the clock in seconds, `moment` the time in UTC where it makes sense. `first` says
     whether it was the first one judged for its line, `link` is the link of its line in the record,
-    `hints` how many were taken on the line before; `in_symbols` a formula without a value yet.
+    `hints` how many the line bore by then; `in_symbols` a formula without a value yet.
     `sureness` is how sure the student said to be, from 1 to 3; None where that was not said.
     """
 
@@ -97,6 +97,28 @@ class Entry:
     def counts(self) -> bool:
         """Return whether it is a try of its line."""
         return self.outcome.counts and not self.in_symbols
+
+    @property
+    def place(self) -> Place:
+        """Return the line of a task that it is at."""
+        return self.task, self.step
+
+
+@dataclass(frozen=True, slots=True)
+class HintTaken:
+    """A hint as it stands among the entries: on the line that bears it, and which of that it is."""
+
+    task: int
+    step: str
+    kind: str
+    hints: int
+    used: float
+    text: str = ""
+    outcome: str = "hint"
+    slips: tuple[str, ...] = ()
+    sure: bool = False
+    first: bool = False
+    sureness: int | None = None
 
     @property
     def place(self) -> Place:
@@ -153,7 +175,7 @@ class Marked:
     and nothing stands after its end; `files` are those that it lies in. `pictures` are the
     free-body diagrams that the student drew, `placings` all that was put into them, as entries;
     `answers` are those made to questions beside the lines, `findings` what was found of somebody
-    else's slips.
+    else's slips; `hints_taken` are the hints on lines, in their order.
     """
 
     student: str
@@ -176,6 +198,7 @@ class Marked:
     placings: tuple[Entry, ...] = ()
     answers: tuple[AnswerMade, ...] = ()
     findings: tuple[FindingMark, ...] = ()
+    hints_taken: tuple[HintTaken, ...] = ()
 
     def beside(self, task: Task) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -251,7 +274,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
-        findings=findings,
+        findings=findings, hints_taken=tuple(judging.hints),
         answers=tuple(made for bench in benches for made in _answers_made(bench)),
     )  # fmt: skip
 
@@ -330,6 +353,8 @@ class _Judging(Replay):
         super().__init__(benches)
         self.entries: list[Entry] = []
         self.placings: list[Entry] = []
+        self.hints: list[HintTaken] = []
+        self._hints_noted: dict[int, int] = {}
         self._drill = drill
         self._timed: list[_Timed] = []
         self._late = self._beyond = self._unexplained = 0
@@ -348,12 +373,19 @@ class _Judging(Replay):
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
         """Keep an entry with what came of it."""
+        for one in bench.charged[self._hints_noted.get(line.task or 0, 0) :]:
+            self.hints.append(self._hint_taken(line.task or 0, one, self._timed[place]))
+        self._hints_noted[line.task or 0] = len(bench.charged)
         if isinstance(line, Entered):
             self._unexplained += not bench.working.explains
         if isinstance(line, PlacedLine):
             self.placings += _placing(bench, line, self._timed[place])
         if verdict is not None:
             self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
+
+    def _hint_taken(self, task: int, hint: HintCharged, one: _Timed) -> HintTaken:
+        step, before = hint.step, sum(h.place == (task, hint.step.key) for h in self.hints)
+        return HintTaken(task, step.key, step.kind.name, before + 1, one.clock)
 
     def leave_out(self, line: RecordLine) -> None:
         """Count the entries that are not judged."""
@@ -380,15 +412,15 @@ class _Judging(Replay):
 
 
 def _charged(benches: Sequence[Bench]) -> dict[Place, list[Rung]]:
-    """Return which hints each line asked for bears: its own, and those of lines that lead to it.
+    """Return which hints each line asked for bears: its own, and those that served it when they
+    were given.
 
     So what a hint costs does not hang on how far the student is led.
     """
     charged: dict[Place, list[Rung]] = {}
     for number, bench in enumerate(benches, 1):
-        for key, given in bench.given.items():
-            bears = bench.working.leads_to(key).key
-            charged.setdefault((number, bears), []).extend(hint.rung for hint in given)
+        for one in bench.charged:
+            charged.setdefault((number, one.step.key), []).append(one.rung)
     return charged
 
 
@@ -407,7 +439,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, len(bench.given.get(verdict.step, ())), verdict.in_symbols,
+        one.link, sum(hint.step.key == verdict.step for hint in bench.charged), verdict.in_symbols,
         one.line.sure if isinstance(one.line, Entered) else None,
     )  # fmt: skip
 

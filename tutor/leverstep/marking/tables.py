@@ -6,8 +6,11 @@ formula gets an apostrophe before it, and control characters are shown as such.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
+from heapq import merge
+from itertools import chain
+from operator import attrgetter
 from pathlib import Path
 
 from leverstep.course.decimals import number
@@ -17,9 +20,10 @@ from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.against import Total, totals_of, write_changes
 from leverstep.marking.collecting import Student
 from leverstep.marking.finding_marks import FOUND
-from leverstep.marking.marking import Entry, Marked
+from leverstep.marking.marking import Entry, HintTaken, Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.working.page import called
 from leverstep.working.rules import Thinking
 
 MARKS, STEPS = "marks.csv", "steps.csv"
@@ -27,8 +31,8 @@ MARKS, STEPS = "marks.csv", "steps.csv"
 MarksCell = Callable[[Student], str]
 """Returns what stands in a column of the row of a student."""
 
-StepCell = Callable[[Marked, Entry], str]
-"""Returns what stands in a column of the row of an entry of a sitting."""
+StepCell = Callable[[Marked, Entry | HintTaken], str]
+"""Returns what stands in a column of the row of an entry, or of a hint, of a sitting."""
 
 
 def marks_columns(drill: Drill) -> dict[str, MarksCell]:
@@ -107,7 +111,7 @@ STEP_COLUMNS: Mapping[str, StepCell] = {
     "id": lambda sitting, _: cell(sitting.student),
     "record": lambda sitting, _: cell(sitting.record),
     "task": lambda _, entry: str(entry.task),
-    "line": lambda _, entry: cell(entry.step),
+    "line": lambda _, entry: cell(called(entry.kind, entry.step)),
     "kind": lambda _, entry: entry.kind,
     "typed": lambda _, entry: cell(entry.text),
     "outcome": lambda _, entry: str(entry.outcome),
@@ -162,7 +166,8 @@ class MarkTables:
         row = {name: told(student) for name, told in self._columns.items()}
         self._by_student.writerow(row.values())
         for sitting in student.sittings:
-            for entry in (*sitting.placings, *sitting.entries):
+            worked: tuple[Iterable[Entry | HintTaken], ...] = sitting.hints_taken, sitting.entries
+            for entry in chain(sitting.placings, merge(*worked, key=attrgetter("used"))):
                 self._by_entry.writerow(
                     told(sitting, entry) for told in self._step_columns.values()
                 )

@@ -211,14 +211,20 @@ class AskedLines:
         return key in self.lines and self.lines[key].verdict.settled
 
     def leads_to(self, key: str) -> Step:
-        """Return the line asked for that a line leads to first: itself, or one that rests on it.
+        """Return the line asked for that a line serves now: itself, or the first still to be done
+        that rests on it.
 
         Nothing rests on an equation or on the angle of the reaction: there it is the next one.
+        Where all of them are done it is the first.
         """
         rests_on = self.question.derivation.ancestors
         place = self.steps.index(self.step(key))
         after = [step for step in self.asked if step in self.steps[place:]] or self.asked[-1:]
-        return next((s for s in after if s.key == key or key in rests_on(s.key)), after[0])
+        resting = [step for step in after if step.key == key or key in rests_on(step.key)]
+        if resting and resting[0].key == key:
+            return resting[0]
+        served: tuple[Step, ...] = (*resting, *after)
+        return next((step for step in served if not self.done(step.key)), served[0])
 
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
