@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
-from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
+from leverstep.drill.drill import Clock, Counts, Drill, Feedback, Hints, Scheme
 from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
 DRILL = drill_with()
@@ -48,6 +48,7 @@ UNTOLD = {
     "accepted": "the statement names the constants",
     "opens": "before that nothing is begun",
     "scheme": "it is told by its parts",
+    "clock": "it is told with the minutes",
     "students": "who is not on the roster is told at the door",
     "start_key": "it is what the start word comes to",
 }
@@ -66,6 +67,12 @@ def test_every_rule_is_told_or_there_is_a_reason() -> None:
 @pytest.mark.parametrize("name", OTHER)
 def test_another_rule_is_told_otherwise(name: str) -> None:
     assert told(replace(DRILL, **{name: OTHER[name]})) != told(DRILL)
+
+
+def test_how_the_minutes_go_on_is_told_with_them() -> None:
+    timed = replace(DRILL, minutes=45)
+    assert "the clock stops while you are away" in told(timed)
+    assert "the clock runs on while you are away" in told(replace(timed, clock=Clock.WALL))
 
 
 @pytest.mark.parametrize("name", OTHER_MARKING)

@@ -13,6 +13,7 @@ from leverstep.bench.bench import NO_TRY, TAKEN, Bench
 from leverstep.bench.contents import contents
 from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import ClockLine
+from leverstep.course.faults import FileError
 from leverstep.course.phrases import moment
 from leverstep.dialogue.notice import (
     GOES_ON,
@@ -130,6 +131,7 @@ def test_a_sitting_is_handed_in_once_and_nothing_comes_after(tmp_path: Path) -> 
     [
         ("", "To come back: "),
         ("minutes = 30", "The clock is stopped (30 min left). To come back: "),
+        ('minutes = 30\nclock = "wall"', "The clock runs on (30 min left). To come back: "),
         (
             "closes = 2999-03-01T09:00:00Z",
             "It closes on " + moment(datetime(2999, 3, 1, 9, tzinfo=UTC)) + ". To come back: ",
@@ -554,3 +556,26 @@ def test_a_record_that_went_on_elsewhere_is_marked_once(tmp_path: Path) -> None:
     assert [one.path for one in gather([tmp_path]).records] == [sitting.place]
     Sitting.resume(left, sitting.drill, CATALOGUE).pause()
     assert {one.path for one in gather([tmp_path]).records} == {sitting.place, left}
+
+
+def test_by_the_clock_on_the_wall_time_goes_on_while_a_sitting_is_left(tmp_path: Path) -> None:
+    for clock, left in (("working", 1800), ("wall", 600)):
+        sitting = begun(tmp_path / clock, f'minutes = 30\nclock = "{clock}"')
+        sitting.pause()
+        assert sitting.begun is not None
+        sitting.begun -= timedelta(minutes=20)
+        assert sitting.left == pytest.approx(left, abs=30)
+        sitting.begun -= timedelta(minutes=20)
+        assert sitting.over is (clock == "wall")
+
+
+def test_a_sitting_that_is_gone_on_with_knows_when_it_began(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, 'minutes = 30\nclock = "wall"')
+    sitting.pause()
+    again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
+    assert again.begun == sitting.begun
+
+
+def test_a_clock_needs_minutes() -> None:
+    with pytest.raises(FileError, match="minutes beside it"):
+        drill_with('clock = "wall"')

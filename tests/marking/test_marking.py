@@ -193,6 +193,26 @@ def test_an_entry_that_was_begun_in_time_counts() -> None:
     assert one.remarks == ("1 entry after the time was up is not counted",)
 
 
+AWAY = {"kind": "away", "used": 20.0, "time": "2027-03-01T09:00:20+00:00"}
+BACK = {"kind": "resumed", "used": 20.0, "time": "2027-03-01T11:00:20+00:00"}
+AFTER = {**ALL_RIGHT[1], "used": 30.0, "time": "2027-03-01T11:00:30+00:00"}
+
+
+@pytest.mark.parametrize(("clock", "count"), [("working", 2), ("wall", 1)])
+def test_what_was_entered_after_two_hours_away_counts_by_the_clock(clock: str, count: int) -> None:
+    drill = small_drill(f'minutes = 5\nclock = "{clock}"')
+    one = marked(drill, [ALL_RIGHT[0], AWAY, BACK, AFTER])
+    assert len(one.entries) == count
+    assert one.away == 2 * 60 * 60
+    assert ("1 entry after the time was up is not counted" in one.remarks) is (count == 1)
+
+
+def test_a_clock_on_the_wall_that_is_set_back_gains_no_time_worked() -> None:
+    drill = small_drill('minutes = 1\nclock = "wall"')
+    late = {**ALL_RIGHT[0], "used": 90.0, "time": "2027-03-01T09:00:05+00:00"}
+    assert marked(drill, [late]).entries == ()
+
+
 def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:
     one = marked(small_drill(), [WRONG, hint("W_s"), ALL_RIGHT[0], ALL_RIGHT[1]])
     tried, at_once, untouched, *_ = one.lines
@@ -327,15 +347,33 @@ def test_the_table_of_marks_has_a_row_for_each_student(tmp_path: Path) -> None:
         "y.jsonl": record(drill, "s1", [*ALL_RIGHT, END]),
     }
     columns = ("id", "name", "task 1", "total", "out of", "percentage", "hints", "entries")
-    ends = ("minutes", "sittings", "remarks", "code")
+    ends = ("began", "handed in", "minutes", "away", "sittings", "remarks", "code")
     rows = table(drill, records, tmp_path)
     assert tuple(rows[0]) == tuple(marks_columns(drill)) == (*columns, *ends)
-    handed_in = mark_record(drill, CATALOGUE, "y", records["y.jsonl"]).code
+    handed_in, at = (
+        mark_record(drill, CATALOGUE, "y", records["y.jsonl"]).code,
+        "2027-03-01 09:00:00+00:00",
+    )
     assert [row.pop("code") for row in rows] == [handed_in, "", ""] != ["", "", ""]
     assert [tuple(row.values()) for row in rows] == [
-        ("s1", "Ada A.", "10", "10", "10", "100", "0", "15", "2.7", "1", ""),
-        ("S2", "Ben B.", "0", "0", "10", "0", "1", "1", "0.3", "1", "not handed in"),
-        ("s3", "Cem C.", "", "", "10", "", "", "", "", "0", "no record"),
+        (
+            "s1",
+            "Ada A.",
+            "10",
+            "10",
+            "10",
+            "100",
+            "0",
+            "15",
+            at,
+            "2027-03-01 09:02:40+00:00",
+            "2.7",
+            "0",
+            "1",
+            "",
+        ),
+        ("S2", "Ben B.", "0", "0", "10", "0", "1", "1", at, "", "0.3", "0", "1", "not handed in"),
+        ("s3", "Cem C.", "", "", "10", "", "", "", "", "", "", "", "0", "no record"),
     ]
 
 

@@ -11,9 +11,9 @@ from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
-from leverstep.drill.drill import Drill, Feedback, Hints, TaskForm
+from leverstep.drill.drill import Clock, Drill, Feedback, Hints, TaskForm
 from leverstep.drill.earlier import folder_of
-from leverstep.drill.lines import used_in
+from leverstep.drill.lines import spent_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
 from leverstep.working.conversions import CLEAN_IN_A_ROW
@@ -82,8 +82,9 @@ def _marks(drill: Drill) -> str:
 def _time(drill: Drill) -> str:
     told = "There is no time limit."
     if drill.minutes is not None:
+        goes = "stops" if drill.clock is Clock.WORKING else "runs on"
         told = (
-            f"You have {counted(drill.minutes, 'minute')}, and the clock stops while you are away."
+            f"You have {counted(drill.minutes, 'minute')}, and the clock {goes} while you are away."
         )
         told += " It starts when you press Enter. When time is up, what you have is handed in."
     if drill.closes is not None:
@@ -213,7 +214,7 @@ def turn_told(drill: Drill, turn: NextSitting) -> str:
         entries = sum(isinstance(line, Worked) for line in turn.found.lines)
         far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
         if drill.minutes is not None:
-            far += f", {time_left(60 * drill.minutes - used_in(turn.found))}"
+            far += f", {time_left(60 * drill.minutes - spent_in(turn.found, drill))}"
         told.append(f"{far}.")
     return " ".join(told)
 
@@ -294,7 +295,8 @@ def _while_away(sitting: Sitting) -> str:
     """Return how time goes on while a sitting is left, "" where there is no limit."""
     drill, told = sitting.drill, ""
     if drill.minutes is not None:
-        told = f"The clock is stopped ({time_left(60 * drill.minutes - sitting.used)}). "
+        goes = "is stopped" if drill.clock is Clock.WORKING else "runs on"
+        told = f"The clock {goes} ({time_left(60 * drill.minutes - sitting.spent)}). "
     return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 
 

@@ -52,6 +52,16 @@ class Counts(StrEnum):
     LAST = "last"
 
 
+class Clock(StrEnum):
+    """Which time the minutes of a drill are: that in which it is worked on, or all since it began.
+
+    The latter goes on while the sitting is left.
+    """
+
+    WORKING = "working"
+    WALL = "wall"
+
+
 class TaskForm(StrEnum):
     """What a student does with a problem: work it, or find and mend the slip of somebody else."""
 
@@ -124,6 +134,7 @@ class Drill:
     tolerance: Fraction | None = None
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     minutes: int | None = None
+    clock: Clock = Clock.WORKING
     opens: datetime | None = None
     closes: datetime | None = None
     scheme: Scheme = field(default_factory=Scheme)
@@ -135,6 +146,21 @@ class Drill:
     def digest(self) -> str:
         """Return what a record names this very file by."""
         return hashlib.sha256(self.text.encode()).hexdigest()
+
+    def spent(self, used: float, begun: datetime | None, now: datetime | None) -> float:
+        """Return how much of its minutes is spent, in seconds.
+
+        By the time on the wall it is no less than what was worked, so that a clock that is set back
+        gains nothing.
+
+        Args:
+            used: for how long it was worked on, in seconds.
+            begun: when it began, None where that makes no sense.
+            now: the moment that is asked about, likewise.
+        """
+        if self.clock is Clock.WORKING or begun is None or now is None:
+            return used
+        return max(used, (now - begun).total_seconds())
 
     @property
     def is_locked(self) -> bool:

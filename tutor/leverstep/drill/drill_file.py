@@ -20,6 +20,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of, top_keys
 from leverstep.drill.drill import (
     LARGEST_DRILL,
+    Clock,
     Counts,
     Drill,
     Feedback,
@@ -134,6 +135,7 @@ class _DrillDraft:
             tolerance=self._tolerance(),
             accepted=self._constants(),
             minutes=self._whole("minutes", 1, MOST_MINUTES),
+            clock=self._clock(),
             opens=opens,
             closes=closes,
             scheme=self._scheme(),
@@ -142,6 +144,13 @@ class _DrillDraft:
         )
         reader.finish()
         return drill
+
+    def _clock(self) -> Clock:
+        """Return which time the minutes are; without minutes there is no other."""
+        clock = Clock(self.reader.choice("clock", list(Clock), Drill.clock))
+        if clock is not Drill.clock and "minutes" not in self.reader.table:
+            self.reader.fault("clock", f'found "{clock}"', "minutes beside it, of which it tells")
+        return clock
 
     def _start_word(self) -> str:
         """Return the seal of the start word, "" where there is none."""

@@ -32,6 +32,7 @@ predict = false           # true: before the first line it is asked what to expe
 sense = false             # true: after the last line it is asked whether it makes sense; no marks
 sure = false              # true: with each entry it is asked how sure the student is; no marks
 {minutes}# the time allowed; no limit if left out
+# clock = "wall"          # minutes go on while it is left; if left out they stand still then
 {attempts}# how often a line may be tried; any number of times if left out
 # sittings = 1            # how often it may be sat; any number of times if left out
 # tolerance = 0.01        # how far off an entry may be; that of each problem if left out

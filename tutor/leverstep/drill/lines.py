@@ -55,6 +55,11 @@ def used_in(found: Contents) -> float:
     return max((line.used or 0.0 for line in found.lines), default=0.0)
 
 
+def spent_in(found: Contents, drill: Drill) -> float:
+    """Return how much of the minutes of a drill a record has spent by now, in seconds."""
+    return drill.spent(used_in(found), moment_of(found.first.time), datetime.now(UTC))
+
+
 def moment_of(written: str | None) -> datetime | None:
     """Return a time as a line has it, in UTC; None where that makes no sense."""
     try:

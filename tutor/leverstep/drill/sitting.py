@@ -39,7 +39,7 @@ from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, TaskForm, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import misfits
-from leverstep.drill.lines import owner_in, start_key_in, up_to_end, used_in
+from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
@@ -133,7 +133,8 @@ class DrillBench(Bench):
 class Sitting:
     """One student's sitting. `benches` are the workings, in the order of the drill.
 
-    `catalogue` holds the slips that are looked for; `record_note` lies beside the record.
+    `catalogue` holds the slips that are looked for; `record_note` lies beside the record. `begun`
+    is when it began, in UTC; None where the record does not tell.
     """
 
     def __init__(
@@ -143,8 +144,10 @@ class Sitting:
         student: str,
         record: Record,
         used: float = 0.0,
+        begun: datetime | None = None,
     ) -> None:
         self.drill = drill
+        self.begun = begun
         self.catalogue = catalogue
         self.student = student
         self.name = drill.students.get(student, "")
@@ -186,7 +189,7 @@ class Sitting:
         record = Record.create(place_of(folder, drill, student), first)
         if folder is None:
             _keep_drill(drill, record.path.parent)
-        sitting = cls(drill, catalogue, student, record)
+        sitting = cls(drill, catalogue, student, record, begun=moment_of(first.time))
         for bench in sitting.benches:
             if bench.mending is not None:
                 bench.mend(bench.mending)
@@ -216,7 +219,8 @@ class Sitting:
             record = _kept_so_far(path, found, data).copied(path.with_name(new_name(student)))
         else:
             record = Record.reopen(path)
-        sitting = cls(drill, catalogue, student, record, used_in(found))
+        begun = moment_of(found.first.time)
+        sitting = cls(drill, catalogue, student, record, used_in(found), begun)
         Replay(sitting.benches).take(found.lines)
         sitting._write(ResumedLine(host=host()))
         return sitting
@@ -268,11 +272,16 @@ class Sitting:
         return self.stopwatch.look()
 
     @property
+    def spent(self) -> float:
+        """Return how much of the minutes of the drill is spent, in seconds."""
+        return self.drill.spent(self.used, self.begun, datetime.now(UTC))
+
+    @property
     def left(self) -> float | None:
         """Return the seconds left by the clock or until the drill closes, None for no limit."""
         limits = []
         if self.drill.minutes is not None:
-            limits.append(60 * self.drill.minutes - self.used)
+            limits.append(60 * self.drill.minutes - self.spent)
         if self.drill.closes is not None:
             limits.append((self.drill.closes - datetime.now(UTC)).total_seconds())
         return max(0.0, min(limits)) if limits else None

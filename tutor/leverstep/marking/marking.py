@@ -206,6 +206,14 @@ class Marked:
         return tuple(one for one in beside if one.task == task.number)
 
     @property
+    def away(self) -> float | None:
+        """Return for how many seconds it was left; None where its times make no sense."""
+        begun, last = moment_of(self.begun), moment_of(self.last)
+        if begun is None or last is None:
+            return None
+        return max(0.0, (last - begun).total_seconds() - self.seconds)
+
+    @property
     def is_marked(self) -> bool:
         """Return whether there are marks at all: no record that can't be marked has lines."""
         return bool(self.lines)
@@ -361,11 +369,11 @@ class _Judging(Replay):
 
     def judge(self, found: Contents) -> None:
         """Judge what stands behind the first line of a record and was written in time."""
-        lines = found.lines[1:]
+        lines, begun = found.lines[1:], moment_of(found.first.time)
         clocks = accumulate((line.used or 0.0 for line in lines), max)
         for line, link, clock in zip(lines, found.links[1:], clocks, strict=True):
             one = _Timed(line, link, clock, moment_of(line.time))
-            if _is_in_time(self._drill, one):
+            if _is_in_time(self._drill, one, begun):
                 self._timed.append(one)
             else:
                 self._late += isinstance(line, Worked) and self.bench_of(line) is not None
@@ -424,11 +432,13 @@ def _charged(benches: Sequence[Bench]) -> dict[Place, list[Rung]]:
     return charged
 
 
-def _is_in_time(drill: Drill, one: _Timed) -> bool:
+def _is_in_time(drill: Drill, one: _Timed, begun: datetime | None) -> bool:
     """Return whether a line was written before the drill closed, and within its minutes."""
     if drill.closes is not None and one.moment is not None and one.moment > drill.closes:
         return False
-    return drill.minutes is None or one.clock <= 60 * drill.minutes + GRACE
+    if drill.minutes is None:
+        return True
+    return drill.spent(one.clock, begun, one.moment) <= 60 * drill.minutes + GRACE
 
 
 def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:

@@ -16,6 +16,7 @@ from pathlib import Path
 from leverstep.course.decimals import number
 from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill, TaskForm
+from leverstep.drill.lines import moment_of
 from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.against import Total, totals_of, write_changes
 from leverstep.marking.collecting import Student
@@ -52,11 +53,24 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "entries": _of_counted(lambda sitting: str(len(sitting.entries))),
         **_answer_columns(drill),
         **_finding_columns(drill),
-        "minutes": _of_counted(lambda sitting: number(Fraction(round(sitting.seconds)) / 60, 1)),
+        "began": _of_counted(lambda sitting: _moment(sitting.begun)),
+        "handed in": _of_counted(lambda sitting: _moment(sitting.last) if sitting.ended else ""),
+        "minutes": _of_counted(lambda sitting: _minutes(sitting.seconds)),
+        "away": _of_counted(lambda sitting: _minutes(sitting.away)),
         "sittings": lambda student: str(len(student.sittings)),
         "remarks": lambda student: cell(_remarks(student)),
         "code": lambda student: " ".join(student.codes) if student.counted else "",
     }
+
+
+def _moment(written: str) -> str:
+    """Return a time of a record in UTC, to the second; "" where it makes no sense."""
+    found = moment_of(written)
+    return "" if found is None else found.isoformat(sep=" ", timespec="seconds")
+
+
+def _minutes(seconds: float | None) -> str:
+    return "" if seconds is None else number(Fraction(round(seconds)) / 60, 1)
 
 
 _ANSWERED = {Thinking.PREDICT: "predictions", Thinking.SENSE: "sense questions"}
