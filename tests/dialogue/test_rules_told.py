@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
-from leverstep.drill.drill import Clock, Counts, Drill, Feedback, Hints, Scheme
+from leverstep.drill.drill import Counts, Drill, DrillClock, Feedback, Hints, Scheme
 from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
 DRILL = drill_with()
@@ -72,7 +72,7 @@ def test_another_rule_is_told_otherwise(name: str) -> None:
 def test_how_the_minutes_go_on_is_told_with_them() -> None:
     timed = replace(DRILL, minutes=45)
     assert "the clock stops while you are away" in told(timed)
-    assert "the clock runs on while you are away" in told(replace(timed, clock=Clock.WALL))
+    assert "the clock runs on while you are away" in told(replace(timed, clock=DrillClock.WALL))
 
 
 @pytest.mark.parametrize("name", OTHER_MARKING)

@@ -35,7 +35,6 @@ from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
-from leverstep.statics.step import Step
 from leverstep.working.conversions import CleanConversions, converted
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import (
@@ -61,9 +60,10 @@ NO_TRY = "No tries are left for this line."
 
 @dataclass(frozen=True, slots=True)
 class HintCharged:
-    """A hint that was given: the line asked for that bears its cost, and how much it told."""
+    """A hint that was given: key and kind of the line that bears its cost, how much it told."""
 
-    step: Step
+    step: str
+    kind: str
     rung: Rung
 
 
@@ -470,7 +470,8 @@ class Bench:
 
     def _give(self, key: str, hint: LineHint) -> None:
         """Count the next hint of a line as given, on the line that bears it, and show it."""
-        self.charged.append(HintCharged(self.working.leads_to(key), hint.rung))
+        bears = self.working.leads_to(key)
+        self.charged.append(HintCharged(bears.key, bears.kind.name, hint.rung))
         self.given.setdefault(key, []).append(hint)
         self._show_given(key, self._shown.get(key, 0) + 1)
 

@@ -11,7 +11,7 @@ from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
-from leverstep.drill.drill import Clock, Drill, Feedback, Hints, TaskForm
+from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, TaskForm
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import spent_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
@@ -56,6 +56,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     if drill.picture is Pictures.ASKED:
         yield _pictures(drill)
     yield from _slips_to_find(drill)
+    yield from drill.all_withdrawn_told
     yield (
         "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
         if drill.calculator
@@ -82,7 +83,7 @@ def _marks(drill: Drill) -> str:
 def _time(drill: Drill) -> str:
     told = "There is no time limit."
     if drill.minutes is not None:
-        goes = "stops" if drill.clock is Clock.WORKING else "runs on"
+        goes = "stops" if drill.clock is DrillClock.WORKING else "runs on"
         told = (
             f"You have {counted(drill.minutes, 'minute')}, and the clock {goes} while you are away."
         )
@@ -295,7 +296,7 @@ def _while_away(sitting: Sitting) -> str:
     """Return how time goes on while a sitting is left, "" where there is no limit."""
     drill, told = sitting.drill, ""
     if drill.minutes is not None:
-        goes = "is stopped" if drill.clock is Clock.WORKING else "runs on"
+        goes = "is stopped" if drill.clock is DrillClock.WORKING else "runs on"
         told = f"The clock {goes} ({time_left(60 * drill.minutes - sitting.spent)}). "
     return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 

@@ -52,7 +52,7 @@ class Counts(StrEnum):
     LAST = "last"
 
 
-class Clock(StrEnum):
+class DrillClock(StrEnum):
     """Which time the minutes of a drill are: that in which it is worked on, or all since it began.
 
     The latter goes on while the sitting is left.
@@ -69,11 +69,20 @@ class TaskForm(StrEnum):
     FIND_SLIP = "find the slip"
 
 
+class Withdrawn(StrEnum):
+    """Whether a task has been withdrawn, and what it earns then: nothing, or its marks for all."""
+
+    NO = "no"
+    NO_MARKS = "no marks"
+    FULL_MARKS = "full marks"
+
+
 @dataclass(frozen=True)
 class Item:
     """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
 
-    `form` is what is done with it.
+    `form` is what is done with it; `withdrawn` is how it counts once it was found faulty. It keeps
+    its place then, so that the numbers of the others stay as they were.
     """
 
     problem: Problem
@@ -81,6 +90,12 @@ class Item:
     fixed: bool = False
     marks: Fraction = Fraction(10)
     form: TaskForm = TaskForm.WORKING
+    withdrawn: Withdrawn = Withdrawn.NO
+
+    @property
+    def worth(self) -> Fraction:
+        """Return the marks that there are for each working of it."""
+        return Fraction(0) if self.withdrawn is Withdrawn.NO_MARKS else self.marks
 
 
 @dataclass(frozen=True)
@@ -104,6 +119,7 @@ class Task:
     question: Question
     marks: Fraction
     form: TaskForm = TaskForm.WORKING
+    withdrawn: Withdrawn = Withdrawn.NO
 
 
 @dataclass(frozen=True)
@@ -134,7 +150,7 @@ class Drill:
     tolerance: Fraction | None = None
     accepted: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     minutes: int | None = None
-    clock: Clock = Clock.WORKING
+    clock: DrillClock = DrillClock.WORKING
     opens: datetime | None = None
     closes: datetime | None = None
     scheme: Scheme = field(default_factory=Scheme)
@@ -158,7 +174,7 @@ class Drill:
             begun: when it began, None where that makes no sense.
             now: the moment that is asked about, likewise.
         """
-        if self.clock is Clock.WORKING or begun is None or now is None:
+        if self.clock is DrillClock.WORKING or begun is None or now is None:
             return used
         return max(used, (now - begun).total_seconds())
 
@@ -193,7 +209,22 @@ class Drill:
     @property
     def marks(self) -> Fraction:
         """Return the marks of all workings together."""
-        return sum((item.marks for item in self.task_items), Fraction(0))
+        return sum((item.worth for item in self.task_items), Fraction(0))
+
+    def withdrawn_told(self, number: int) -> str:
+        """Return that a task was withdrawn and what it earns, "" where it was not."""
+        match self.task_items[number - 1].withdrawn:
+            case Withdrawn.NO_MARKS:
+                return f"Task {number} has been withdrawn: it earns no marks."
+            case Withdrawn.FULL_MARKS:
+                return f"Task {number} has been withdrawn: everybody has full marks for it."
+        return ""
+
+    @property
+    def all_withdrawn_told(self) -> tuple[str, ...]:
+        """Return a sentence for each task that was withdrawn."""
+        told = map(self.withdrawn_told, range(1, len(self.task_items) + 1))
+        return tuple(filter(None, told))
 
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""
@@ -216,7 +247,13 @@ class Drill:
             ValueError: where a problem has no numbers with an equilibrium.
         """
         return tuple(
-            Task(number, self._question(item, student, f"{place}.{copy}"), item.marks, item.form)
+            Task(
+                number,
+                self._question(item, student, f"{place}.{copy}"),
+                item.worth,
+                item.form,
+                item.withdrawn,
+            )
             for number, (place, copy, item) in enumerate(self._workings(), 1)
         )
 

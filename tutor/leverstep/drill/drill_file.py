@@ -20,14 +20,15 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of, top_keys
 from leverstep.drill.drill import (
     LARGEST_DRILL,
-    Clock,
     Counts,
     Drill,
+    DrillClock,
     Feedback,
     Hints,
     Item,
     Scheme,
     TaskForm,
+    Withdrawn,
 )
 from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import SEAL
@@ -145,9 +146,9 @@ class _DrillDraft:
         reader.finish()
         return drill
 
-    def _clock(self) -> Clock:
+    def _clock(self) -> DrillClock:
         """Return which time the minutes are; without minutes there is no other."""
-        clock = Clock(self.reader.choice("clock", list(Clock), Drill.clock))
+        clock = DrillClock(self.reader.choice("clock", list(DrillClock), Drill.clock))
         if clock is not Drill.clock and "minutes" not in self.reader.table:
             self.reader.fault("clock", f'found "{clock}"', "minutes beside it, of which it tells")
         return clock
@@ -196,9 +197,13 @@ class _DrillDraft:
             if (100 * marks).denominator != 1:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
+            withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             reader.finish()
             if name in problems:
-                items.append(Item(problems[name], count, fixed, marks, form))
+                items.append(Item(problems[name], count, fixed, marks, form, withdrawn))
+        if items and not any(item.worth for item in items):
+            expected = "one task at least that has marks"
+            self.reader.fault("item", "every task has been withdrawn", expected)
         if sum(item.count for item in items) > MOST_WORKINGS:
             expected = f"at most {MOST_WORKINGS} workings in all"
             self.reader.fault("item", "too many workings", expected)

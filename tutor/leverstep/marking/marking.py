@@ -16,7 +16,7 @@ from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted, times
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
-from leverstep.drill.drill import Drill, Feedback, Hints, Task
+from leverstep.drill.drill import Drill, Feedback, Hints, Task, Withdrawn
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import (
     moment_of,
@@ -392,8 +392,8 @@ class _Judging(Replay):
             self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
 
     def _hint_taken(self, task: int, hint: HintCharged, one: _Timed) -> HintTaken:
-        step, before = hint.step, sum(h.place == (task, hint.step.key) for h in self.hints)
-        return HintTaken(task, step.key, step.kind.name, before + 1, one.clock)
+        before = sum(taken.place == (task, hint.step) for taken in self.hints)
+        return HintTaken(task, hint.step, hint.kind, before + 1, one.clock)
 
     def leave_out(self, line: RecordLine) -> None:
         """Count the entries that are not judged."""
@@ -428,7 +428,7 @@ def _charged(benches: Sequence[Bench]) -> dict[Place, list[Rung]]:
     charged: dict[Place, list[Rung]] = {}
     for number, bench in enumerate(benches, 1):
         for one in bench.charged:
-            charged.setdefault((number, one.step.key), []).append(one.rung)
+            charged.setdefault((number, one.step), []).append(one.rung)
     return charged
 
 
@@ -449,7 +449,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, sum(hint.step.key == verdict.step for hint in bench.charged), verdict.in_symbols,
+        one.link, sum(hint.step == verdict.step for hint in bench.charged), verdict.in_symbols,
         one.line.sure if isinstance(one.line, Entered) else None,
     )  # fmt: skip
 
@@ -505,6 +505,8 @@ def _marks_of(task: Task, earned: Iterable[LineMark | PictureMark | FindingMark]
 
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
+    if task.withdrawn is Withdrawn.FULL_MARKS:
+        return task.marks
     shares = [one.share for one in earned if one.task == task.number]
     whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
     parts = [share for share in shares if share and share != _WHOLE]

@@ -44,7 +44,10 @@ class BesideAccount:
 
 @dataclass(frozen=True, slots=True)
 class TaskAccount:
-    """One task: its statement with the student's numbers, its lines, and its marks."""
+    """One task: its statement with the student's numbers, its lines, and its marks.
+
+    `withdrawn` says that it was withdrawn and what it earns, "" where it was not.
+    """
 
     number: int
     title: str
@@ -53,6 +56,7 @@ class TaskAccount:
     marks: Fraction
     out_of: Fraction
     beside: tuple[BesideAccount, ...] = ()
+    withdrawn: str = ""
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -65,7 +69,7 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         beside = tuple(BesideAccount(one.told, one.share * each) for one in marked.beside(task))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            beside,
+            beside, drill.withdrawn_told(task.number),
         )  # fmt: skip
 
 

@@ -45,6 +45,8 @@ def class_report(figures: Figures) -> tuple[Told, ...]:
 def _opening(figures: Figures) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
     yield Words(_summary(figures))
+    for told in figures.drill.all_withdrawn_told:
+        yield Words(told)
     if figures.small:
         yield Words(SMALL_CLASS, weight=True)
     yield Words(CAUTION, small=True)

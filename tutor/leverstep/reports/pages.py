@@ -102,6 +102,8 @@ def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterato
 def _task(task: TaskAccount) -> Iterator[Told]:
     marks = f"{number(task.marks)} of {number(task.out_of)} marks"
     yield Heading(2, f"Task {task.number}: {task.title} ({marks})")
+    if task.withdrawn:
+        yield Words(task.withdrawn, weight=True)
     yield Words(task.statement)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
     yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
