@@ -16,6 +16,7 @@ from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.begun_before import BegunBeforeScreen
 from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.searched_list import SearchedList
 from leverstep.progress.problem_list import Suggested
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
@@ -74,6 +75,22 @@ async def test_letters_search_and_escape_shows_all_again(shelf: Shelf) -> None:
         assert lines(pilot) == whole
         await press(pilot, *"nut", "enter")
         assert work_screen(pilot).practice.question.problem.id == "jaw-back-teeth"
+
+
+async def test_the_title_that_is_typed_is_lit_though_another_problem_fits_too(shelf: Shelf) -> None:
+    app = LeverstepApp(material(shelf))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for title in (card.title for card in shelf.offered):
+            await press(pilot, "escape")
+            app.screen.query_one("#choices", SearchedList).post_message(
+                SearchedList.TypedAhead(title)
+            )
+            await pilot.pause()
+            lit = app.screen.query_one("#choices", OptionList).highlighted_option
+            assert lit is not None
+            assert lit.id is not None
+            assert shelf.problems[lit.id].title == title
 
 
 async def test_where_it_is_wide_the_problem_is_told_beside_the_list(shelf: Shelf) -> None:

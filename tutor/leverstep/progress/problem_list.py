@@ -166,6 +166,13 @@ class ProblemList:
                 by_heading.setdefault(heading, []).append(card)
         return self._sections(by_heading)
 
+    @property
+    def by_title(self) -> str:
+        """Return the first problem that fits whose title has the search as it was typed, or ""."""
+        typed = self.search.strip().casefold()
+        fitting = (one.card for section in self.sections() for one in section.problems)
+        return next((card.id for card in fitting if typed and typed in card.title.casefold()), "")
+
     def joint(self, joint: str) -> tuple[ListSection, ...]:
         """Return the problems of one joint, whatever the list is narrowed to."""
         cards = [card for card in self.shelf.offered if card.joint == joint]

@@ -248,11 +248,14 @@ class HomeScreen(ChoosingScreen):
 
     @on(SearchedList.TypedAhead)
     def search(self, event: SearchedList.TypedAhead) -> None:
-        """Search for what is typed over the list; the first that fits is lit."""
+        """Search for what is typed; the first that fits is lit, one by its title before others."""
         event.stop()
         self._choices.type_ahead(event.text)
         self.fill()
-        self.query_one("#choices", OptionList).action_first()
+        listed, titled = self.query_one("#choices", OptionList), self._choices.problems.by_title
+        listed.action_first()
+        if titled and self._choices.problems.card(self._lit or "") is not None:
+            listed.highlighted = listed.get_option_index(titled)
 
     @on(OptionList.OptionSelected)
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
