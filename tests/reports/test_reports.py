@@ -41,12 +41,12 @@ from leverstep.marking.marking import Entry, LineMark, Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.alike import LEAST, number_typed
 from leverstep.reports.class_report import SMALL_CLASS, class_report, headline
-from leverstep.reports.figures import SMALL, Figures, Who
+from leverstep.reports.figures import SMALL, Figures, Help, Who
 from leverstep.reports.gathering import ClassFigures
 from leverstep.reports.measures import LineSums
 from leverstep.reports.pages import StudentPages, file_name
 from leverstep.reports.report_files import write_report
-from leverstep.reports.teacher import FOR_THE_TEACHER
+from leverstep.reports.teacher import FOR_THE_TEACHER, MOST_SEEN
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
 from leverstep.working.writing import substituted, value_text
@@ -332,6 +332,65 @@ def test_hints_stand_in_the_tables_of_lines_and_of_who_needs_help(tmp_path: Path
     shown = markdown(document_of(figures))
     assert "Discrimination | Hints |" in shown
     assert "| ada | 0 % | 3 | none | W_s of task 1; not written, 14 |" in shown
+
+
+def in_need(*students: tuple[str, int, str]) -> Figures:
+    """Return figures in which students with an id, marks in per cent and a slip need help."""
+    return replace(
+        figures_of(DRILL, []),
+        help=tuple(
+            Help(
+                Who(ident, ""), Fraction(percent), 0,
+                ((CATALOGUE.slips[slip], ((1, "W_s"), (1, "W_b"))),) if slip else (), (), (), 0,
+            )
+            for ident, percent, slip in students
+        ),
+    )  # fmt: skip
+
+
+def rows_of_help(figures: Figures) -> list[tuple[str, ...]]:
+    """Return what to talk about with whom, by the report."""
+    tables = [one for one in class_report(figures) if isinstance(one, Table)]
+    (table,) = [one for one in tables if one.columns[0] == "Talk about"]
+    return [tuple(row[:2]) for row in table.rows]
+
+
+def test_who_needs_help_stands_by_what_to_talk_about_the_commonest_first() -> None:
+    slips = ("pounds-left", "kilograms-left")
+    one, other = (CATALOGUE.slips[slip].name for slip in slips)
+    figures = in_need(("a", 10, slips[0]), ("b", 20, slips[1]), ("c", 30, slips[1]), ("d", 40, ""))
+    assert rows_of_help(figures) == [
+        (other, "b"), (other, "c"), *sorted([(one, "a"), ("what was not written", "d")]),
+    ]  # fmt: skip
+
+
+def test_of_many_who_need_help_only_so_many_are_listed_as_can_be_met() -> None:
+    figures = in_need(*((f"s{number:02}", number, "") for number in range(40)))
+    assert len(rows_of_help(figures)) == MOST_SEEN
+    assert {student for _, student in rows_of_help(figures)} == {f"s{n:02}" for n in range(12)}
+    assert f"{40 - MOST_SEEN} more students have a line left wrong" in " ".join(
+        text(class_report(figures)).split()
+    )
+
+
+def test_a_report_without_names_has_no_part_for_the_teacher() -> None:
+    figures = in_need(("cy-clover", 10, ""))
+    assert "cy-clover" in text(class_report(figures))
+    assert "cy-clover" not in text(class_report(figures, with_names=False))
+    assert FOR_THE_TEACHER not in text(class_report(figures, with_names=False))
+
+
+def test_the_command_shows_the_report_without_names(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sit(DRILL, "bo-briar", tmp_path / "records", [("W_s", "1.00 N")])
+    path = tmp_path / "drill.toml"
+    path.write_text(DRILL.text, "utf-8")
+    call = ["drill", "report", str(path), str(tmp_path / "records"), "--plain"]
+    assert main(call) == 0
+    assert "bo-briar" in capsys.readouterr().out
+    assert main([*call, "--without-names"]) == 0
+    assert "bo-briar" not in capsys.readouterr().out
 
 
 def test_first_tries_slips_and_hints_are_those_of_the_first_sitting(tmp_path: Path) -> None:

@@ -34,12 +34,11 @@ def headline(figures: Figures) -> str:
     return " ".join(told)
 
 
-def class_report(figures: Figures) -> tuple[Told, ...]:
-    """Return the whole report."""
-    parts = (
-        _opening, _next, _class, _lines, _slips, _drawn, _sureness, _answers, for_the_teacher,
-    )  # fmt: skip
-    return (*(block for part in parts for block in part(figures)), *how_made())
+def class_report(figures: Figures, with_names: bool = True) -> tuple[Told, ...]:
+    """Return the whole report; without names it has no part for the teacher alone."""
+    parts = (_opening, _next, _class, _lines, _slips, _drawn, _sureness, _answers)
+    of_class = (block for part in parts for block in part(figures))
+    return (*of_class, *(for_the_teacher(figures) if with_names else ()), *how_made())
 
 
 def _opening(figures: Figures) -> Iterator[Told]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from leverstep.course.decimals import number
+from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
 from leverstep.marking.marking import OTHER_NUMBERS
 from leverstep.reports import alike
@@ -13,6 +15,9 @@ from leverstep.reports.needs import NEEDS_HELP, REPEATED
 from leverstep.reports.report_phrases import of_all_records, place_told, who_told
 
 FOR_THE_TEACHER = "For the teacher alone"
+
+MOST_SEEN = 12
+"""So many students a teacher can speak with in an hour of a lab."""
 
 FEW = 2
 """So many lines of a part of the working are named, more are counted."""
@@ -32,11 +37,30 @@ def _help(figures: Figures) -> Iterator[Told]:
     if not figures.help:
         yield Words("Nobody: no line that was tried was left wrong, and no slip was repeated.")
         return
+    seen = figures.help[:MOST_SEEN]
+    if others := len(figures.help) - len(seen):
+        yield Words(
+            f"The {MOST_SEEN} with the fewest marks, by what to talk about. "
+            f"{counted(others, 'more student has', 'more students have')} a line left wrong or a "
+            "slip repeated; their pages say which."
+        )
+    groups = Counter(map(_talk_about, seen))
     yield Table(
-        ("Student", "Marks", "Hints", "Slips", "Lines not right in the end"),
-        tuple(_helped(one) for one in figures.help),
-        frozenset({1, 2}),
+        ("Talk about", "Student", "Marks", "Hints", "Slips", "Lines not right in the end"),
+        tuple(
+            (_talk_about(one), *_helped(one))
+            for one in sorted(seen, key=lambda one: (-groups[_talk_about(one)], _talk_about(one)))
+        ),
+        frozenset({2, 3}),
     )
+
+
+def _talk_about(one: Help) -> str:
+    """Return what to talk about with a student first: the slip on most lines, or what is open."""
+    if one.slips:
+        slip, _ = max(one.slips, key=lambda slip: len(slip[1]))
+        return slip.name
+    return one.open[0][0] if one.open else "what was not written"
 
 
 def _helped(one: Help) -> tuple[str, ...]:

@@ -98,6 +98,9 @@ def add_drill(commands: Commands) -> None:
     report = add_command(own, "report", told, "drill report levers.toml records/")
     _add_file(report)
     report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
+    report.add_argument(
+        "--without-names", action="store_true", help="leave out the part for the teacher alone"
+    )
     add_plain(report)
     report.set_defaults(command=_report)
 
@@ -294,7 +297,7 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     collected = ClassFigures(drill, catalogue, shared)
     with workers() as pool:
         mark_class(drill, catalogue, found.records, pool, [collected], shared)
-    report = class_report(collected.figures())
+    report = class_report(collected.figures(), with_names=not options.without_names)
     if is_plain(options.plain):
         print(spoken(report), end="")
         return 0
