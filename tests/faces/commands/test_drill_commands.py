@@ -171,10 +171,29 @@ def test_a_roster_that_is_not_there_is_told_of_in_one_sentence(
     (tmp_path / "roster.csv").unlink()
     told = "roster: roster.csv: there is no such file; expected a CSV file beside the drill"
     records, out = str(tmp_path), str(tmp_path / "out")
-    for command in (["preview", file], ["mark", file, records, "--out", out]):
-        assert main(["drill", *command]) == 2
-        assert told in capsys.readouterr().err
+    assert main(["drill", "mark", file, records, "--out", out]) == 2
+    assert told in capsys.readouterr().err
     assert main(["vet", file]) == 2
+    assert told in capsys.readouterr().out
+    assert main(["drill", "preview", file]) == 0, "as it can be sat without"
+    assert "made-up students" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ("", "Asked for: every line. They share the 10 marks evenly."),
+        (
+            'guidance = "landmarks"',
+            "Asked for: M_sum, F_h, MA, AR, class, R_y, direction. They share the 10 marks evenly.",
+        ),
+        ('picture = "asked"', "They share the 10 marks evenly with the free-body diagram."),
+    ],
+)
+def test_a_preview_says_which_lines_are_asked_for(
+    rules: str, told: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["drill", "preview", str(drill_with(tmp_path, rules))]) == 0
     assert told in capsys.readouterr().out
 
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from leverstep.course.phrases import counted
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Drill, Task, TaskForm
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.slips.catalogue import Catalogue
+from leverstep.working.guidance import led_to
 from leverstep.working.page import line_name
+from leverstep.working.rules import Pictures
 from leverstep.working.wording import CAUTION
 from leverstep.working.writing import quantity, value_text, worked_line
 
@@ -41,6 +44,8 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
         yield f"{whose} is not on the roster, and can't sit this drill where the roster is in use."
     for task in tasks:
         yield from _worked(task)
+        if task.form is TaskForm.WORKING:
+            yield f"  {_asked_for(drill, task)}"
         if task.form is TaskForm.FIND_SLIP:
             yield from _slipped(task, catalogue)
     yield from _spread(drill)
@@ -55,6 +60,16 @@ def _worked(task: Task) -> Iterator[str]:
     for step in question.derivation.asked:
         name = f"{line_name(step)}: " if not step.kind.is_number else ""
         yield f"  {name}{worked_line(question, step, values)}"
+
+
+def _asked_for(drill: Drill, task: Task) -> str:
+    """Return which lines are asked for, and so share the marks."""
+    steps = task.question.derivation.asked
+    asked = led_to(steps, drill.guidance)
+    names = "every line" if asked == steps else ", ".join(map(line_name, asked))
+    shared = f"the {counted(task.marks, 'mark')} evenly"
+    also = " with the free-body diagram" if drill.picture is Pictures.ASKED else ""
+    return f"Asked for: {names}. They share {shared}{also}."
 
 
 def _slipped(task: Task, catalogue: Catalogue) -> Iterator[str]:

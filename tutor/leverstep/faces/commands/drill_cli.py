@@ -154,7 +154,7 @@ def _preview(options: argparse.Namespace, material: Material) -> int:
     from leverstep.dialogue.preview import preview
     from leverstep.drill.start_word import unlocked
 
-    drill = unlocked(_drill(options.file, material), options.start_word)
+    drill = unlocked(_drill(options.file, material, roster_needed=False), options.start_word)
     for line in preview(drill, material.catalogue, options.student or ""):
         print(line)
     return 0
