@@ -101,7 +101,7 @@ def test_a_slip_in_an_equation_with_numbers_is_seen(
         "T_l*sin 27 + T_r*sin 57",
         "T_l*sin 27 + T_r*sin 57 115,7",
         "63.35*sin 27 + 103.6*sin 57 = 115.7",
-        "x: T_l cos 27 = T_r cos 57",
+        "x: T_l sin 27 + T_r sin 57 = 115.7",
     ],
 )
 def test_an_equation_of_forces_is_never_told_of_moments(text: str) -> None:
@@ -111,6 +111,11 @@ def test_an_equation_of_forces_is_never_told_of_moments(text: str) -> None:
     told = reason_words(verdict.reason)
     assert "arm" not in told
     assert "moment" not in told
+
+
+def test_an_equation_that_says_its_axis_is_along_that_whichever_is_asked_for() -> None:
+    verdict = entered("sum_y", "x: T_l cos 27 = T_r cos 57")
+    assert (verdict.step, verdict.outcome) == ("sum_x", Outcome.RIGHT)
 
 
 def test_a_sum_of_forces_without_an_equals_sign_is_told_so() -> None:
@@ -185,3 +190,23 @@ def test_a_true_equation_never_replaces_a_value_that_is_right(guidance: Guidance
 def test_a_wrong_equation_of_both_forces_is_one_too(value: str) -> None:
     _, verdict = free(f"T_l = {value}", "T_l sin27 + T_r cos57 = 115.7")
     assert (verdict.step, slips(verdict)) == ("sum_y", [("other_function", "T_r")])
+
+
+def test_the_equation_along_the_other_axis_is_that_one_where_lines_are_asked_for() -> None:
+    working = Working(LAMP.question("9"))
+    working.enter_open("W_w", "115.7 N")
+    verdict = working.enter_open("sum_x", "T_l sin27 + T_r sin57 = 115.7")
+    assert (verdict.step, verdict.outcome) == ("sum_y", Outcome.RIGHT)
+    assert working.current() is not None
+    assert working.current().key == "sum_x"  # type: ignore[union-attr]
+    verdict = working.enter_open("sum_x", "T_l cos27 = T_r cos57")
+    assert (verdict.step, verdict.outcome) == ("sum_x", Outcome.RIGHT)
+
+
+@pytest.mark.parametrize("text", ["T_l sin27 = T_r sin57", "T_l sin27 + T_r cos57 = 115.7"])
+def test_a_wrong_equation_answers_the_one_that_is_asked_for(text: str) -> None:
+    working = Working(LAMP.question("9"))
+    working.enter_open("W_w", "115.7 N")
+    verdict = working.enter_open("sum_x", text)
+    assert (verdict.step, verdict.outcome) == ("sum_x", Outcome.WRONG)
+    assert "sum_y" not in working.lines

@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from leverstep.comparing.balance_numbers import in_symbols
-from leverstep.comparing.equation import balance_line
+from leverstep.comparing.equation import balance_line, how_unlike
 from leverstep.comparing.samples import imbalance
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
@@ -102,6 +102,8 @@ def read_free_line(
         sides = read_line(label.text, known)
         if len(sides) != 2:
             raise Unreadable("forces_need_equals_sign")
+        if _is_along_other_axis(question, of_axis, sides, known):
+            raise Unreadable("along_other_axis")
         return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
     in_body_weights = _in_body_weights(text, steps)
     if in_body_weights is not None:
@@ -157,10 +159,33 @@ def is_open(
         return own_words and says_more and refusal not in ("", "no_unit")
     if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
         return free.is_named and not free.sides and bool(_refusal(text, step, known))
+    if step.kind.part is kinds.Part.BALANCE and free.key in _balance_keys(question):
+        return free.is_equation  # of forces, along the other axis
     if step.kind.is_equation and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
         names = [name for side in free.sides for name in names_of(side)]
         return free.is_named and len(names) == 1
     return bool(_refusal(text, step, known))
+
+
+def _is_along_other_axis(
+    question: Question, step: Step, sides: tuple[Tree, ...], known: Mapping[str, Amount]
+) -> bool:
+    """Return whether an equation of forces is the one along the other axis than that of a step."""
+    question = question.at(step)
+    own = {one.key: known[one.key].value for one in question.derivation.asked if one.key in known}
+    named = in_symbols(question, sides, own)
+    others = (
+        one
+        for one in question.derivation.asked
+        if one.kind.part is kinds.Part.BALANCE and one is not step
+    )
+    return any(how_unlike(question, one, named) == 0 for one in others)
+
+
+def _balance_keys(question: Question) -> set[str]:
+    """Return the keys of the equations of forces."""
+    asked = question.derivation.asked
+    return {step.key for step in asked if step.kind.part is kinds.Part.BALANCE}
 
 
 def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:

@@ -108,6 +108,7 @@ WORDS = {
         "the equation holds whatever the forces are; the moments of all forces must add up to zero."
     ),
     "no_force": "this equation has no force of this problem in it; write it in symbols.",
+    "along_other_axis": "this is the equation along the other axis.",
     "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
     "not_in_moments": "{name} has no place in the moment equation.",
     "term": "the term with {names} is not that force times its own arm.",

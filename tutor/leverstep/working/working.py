@@ -18,7 +18,7 @@ from leverstep.entry.reading import with_symbol
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
-from leverstep.statics.kinds import EQUATION
+from leverstep.statics.kinds import EQUATION, Part
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
@@ -260,6 +260,8 @@ class Working(AskedLines):
         verdict, tells = understood.verdict, self.rules.tells
         if not verdict.step:
             return False
+        if self.step(asked).kind.part is Part.BALANCE and verdict.outcome is Outcome.WRONG:
+            return False  # it answers what is asked
         if tells and verdict.step != asked and verdict.outcome is Outcome.WRONG:
             said = verdict.text.partition("=")[2] or verdict.text
             fits = self._judge(self.step(asked), said).verdict.settled
