@@ -54,6 +54,19 @@ def desk(tmp_path: Path) -> Desk:
     return Desk(WorkingDialogue(practice(tmp_path)))
 
 
+def test_what_was_not_read_stands_on_the_page_again_and_what_was_is_an_entry(
+    tmp_path: Path,
+) -> None:
+    first = Desk(WorkingDialogue(practice(tmp_path)))
+    lines = ("W_f = 13.73 N", "pan = 1,65*9,81 = 16,19 N", "M_l = 41*cos(3")
+    first.write(*lines, row=None)
+    assert first.entered == list(lines)
+    assert first.page.half_typed == list(lines[1:])
+    again = FreePage(first.dialogue, first.page.half_typed)
+    assert again.texts == list(lines)
+    assert again.marks[0] is Mark.RIGHT
+
+
 def sitting_desk(folder: Path, rules: str = "") -> Desk:
     dialogue = SittingDialogue(
         Sitting.start(drill_with(f'guidance = "blank"\n{rules}'), CATALOGUE, "s01", folder)

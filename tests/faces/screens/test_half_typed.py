@@ -66,6 +66,21 @@ async def test_a_line_that_was_entered_is_not_called_half_typed(home: Path) -> N
     assert '"typed": []' in note.read_text("utf-8")
 
 
+@pytest.mark.parametrize("leaves", ["escape", "ctrl+q"])
+async def test_lines_of_a_page_that_could_not_be_read_come_back(leaves: str, home: Path) -> None:
+    opening = Opening(SHELF.problems[PAIL], "7", guidance=Guidance.BLANK)
+    async with LeverstepApp(material(SHELF), opening).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, *"pan = 1.65*9.81 = 16.19 N", "enter", *"M_l = 41*cos(3", leaves)
+    (record,) = (home / "practice").glob("*.jsonl")
+    again = Opening(SHELF.problems[PAIL], path=record)
+    async with LeverstepApp(material(SHELF), again).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        page = work_screen(pilot).page
+        assert page is not None
+        assert page.texts == ["pan = 1.65*9.81 = 16.19 N", "M_l = 41*cos(3"]
+
+
 async def test_the_lines_of_two_tasks_come_back_each_in_its_own(tmp_path: Path) -> None:
     path = drill_file(tmp_path)
     async with app_at(path).run_test(size=(80, 24)) as pilot:

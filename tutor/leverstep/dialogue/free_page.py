@@ -40,7 +40,7 @@ class FreePage:
     """The lines of a working that is written freely, as they stand on the page.
 
     It begins with the entries that stand in the working, in the order they were first written in,
-    and with the lines that were typed and not entered the last time, the last of them at hand.
+    and with the lines that were no entries the last time, the last of them at hand.
     """
 
     def __init__(self, dialogue: WorkingDialogue, half_typed: Iterable[str] = ()) -> None:
@@ -63,8 +63,10 @@ class FreePage:
 
     @property
     def half_typed(self) -> list[str]:
-        """Return the lines that are not entered yet, that at the cursor the last of them."""
-        new = [line for line in self._lines if line.is_new]
+        """Return the lines that are no entries, that at the cursor the last of them: not entered
+        yet, or not read.
+        """
+        new = [line for line in self._lines if line.is_new or line.is_unread]
         return [line.text for line in sorted(new, key=lambda line: line is self._here)]
 
     def opened(self) -> list[str]:

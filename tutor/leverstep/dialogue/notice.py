@@ -165,7 +165,7 @@ def _pictures(drill: Drill) -> str:
     """Return that the free-body diagrams are the student's own work, and how they are marked."""
     told = (
         "Before the first line you draw the free-body diagram. It is marked as one line more, each "
-        "thing in it with an equal share; a thing that does not belong there costs one."
+        "thing in it with an equal share; one that does not belong costs as much."
     )
     if drill.feedback is Feedback.EACH:
         return f"{told} It may be changed until it is complete, or skipped."

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 
-from leverstep.dialogue.replies import Reply
+from leverstep.dialogue.replies import DialogueAnswer, Reply
+from leverstep.working.verdict import Outcome
 
 
 @dataclass(eq=False, slots=True)
@@ -36,6 +37,12 @@ class PageLine:
     def is_settled(self) -> bool:
         """Return whether it has the text that was entered last."""
         return not self.is_blank and not self.is_new
+
+    @property
+    def is_unread(self) -> bool:
+        """Return whether it could not be read as it stands, and so is no entry of the working."""
+        made = self.reply.verdict if isinstance(self.reply, DialogueAnswer) else None
+        return self.is_settled and made is not None and made.outcome is Outcome.UNREAD
 
 
 def found_again(
