@@ -78,7 +78,7 @@ async def test_lines_of_a_page_that_could_not_be_read_come_back(leaves: str, hom
         await settle(pilot)
         page = work_screen(pilot).page
         assert page is not None
-        assert page.texts == ["pan = 1.65*9.81 = 16.19 N", "M_l = 41*cos(3"]
+        assert page.texts == ["pan = 1.65*9.81 = 16.19 N", "M_l = 41*cos(3", ""]
 
 
 async def test_the_lines_of_two_tasks_come_back_each_in_its_own(tmp_path: Path) -> None:

@@ -47,7 +47,8 @@ class FreePage:
         self._dialogue = dialogue
         lines = [PageLine(text) for text in half_typed] or [PageLine("")]
         self._lines = [*self._standing_lines(), *lines]
-        self._half_typed = None if lines[-1].is_blank else lines[-1]
+        is_done = lines[-1].is_blank or lines[-1].text in dialogue.earlier_entries  # but not read
+        self._half_typed = None if is_done else lines[-1]
         self._here: PageLine | None = self._lines[-1]
         self._gone: dict[str, PageLine] = {}
         self._in_hand: PageLine | None = None
