@@ -300,6 +300,23 @@ def test_a_hint_tells_its_cost_once(rules: str, cost: str, tmp_path: Path) -> No
     assert [one.cost for one in dialogue.working.hints("W_s")] == [""]
 
 
+def test_a_hint_is_offered_only_for_what_is_still_to_be_found(tmp_path: Path) -> None:
+    """A drill has no line to charge it to; practice charges nothing."""
+    dialogue = sitting_talk(tmp_path, 'hints = "at a cost"\nguidance = "blank"')
+    practice = talk(tmp_path, Guidance.BLANK)
+    for one in (dialogue, practice):
+        bench = one.bench if isinstance(one, WorkingDialogue) else one.working.bench
+        found = right_entry(bench, bench.working.step("F_h"))
+        assert answer(one.enter(f"F_h = {found}")).mark is Mark.RIGHT
+        assert answer(one.enter("M_s = 1.25 N*m")).mark is Mark.WRONG
+    refused = answer(dialogue.hint("M_s"))
+    assert refused.told == "Nothing that is still to be found rests on M_s, so there is no hint."
+    assert (refused.hint, dialogue.working.bench.hints_asked) == (None, 0)
+    assert dialogue.working.hinted not in ("", "M_s")
+    assert answer(dialogue.hint()).hint is not None
+    assert answer(practice.hint()).key == "M_s"
+
+
 def test_there_is_no_hint_where_the_rules_have_none(tmp_path: Path) -> None:
     dialogue = sitting_talk(tmp_path, 'hints = "none"')
     assert answer(dialogue.hint()).told == NO_HINTS

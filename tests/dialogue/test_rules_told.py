@@ -10,6 +10,7 @@ import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Counts, Drill, DrillClock, Feedback, Hints, Scheme
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
 DRILL = drill_with()
@@ -73,6 +74,12 @@ def test_how_the_minutes_go_on_is_told_with_them() -> None:
     timed = replace(DRILL, minutes=45)
     assert "the clock stops while you are away" in told(timed)
     assert "the clock runs on while you are away" in told(replace(timed, clock=DrillClock.WALL))
+
+
+def test_which_line_bears_a_hint_is_told_where_not_all_are_asked_for() -> None:
+    costly, bears = replace(DRILL, hints=Hints.COST), "of the first line asked for that still needs"
+    assert bears in told(replace(costly, guidance=Guidance.LANDMARKS))
+    assert bears not in told(costly)
 
 
 @pytest.mark.parametrize("name", OTHER_MARKING)

@@ -230,6 +230,9 @@ def test_marks_of_a_line_are_told_with_its_tries_and_hints() -> None:
     [
         ("lines", "W_h", "W_h"),
         ("landmarks", "W_h", "M_sum"),
+        ("landmarks", "d_m", "F_m"),
+        ("landmarks", "r_m", "F_m"),
+        ("landmarks", "equation", "F_m"),
         ("blank", "W_h", "F_m"),
         ("blank", "equation", "F_m"),
         ("blank", "R_x", "R"),
@@ -461,6 +464,25 @@ def test_a_hint_asked_where_no_try_is_left_is_not_free() -> None:
     drill = small_drill(rules, problem="wrist-hammer")
     lost = entry("M_sum", "99.9 N*m")
     assert hinted(drill, [lost, hint("W_h"), hint("W_h")]) == {"F_m": 2}
+
+
+def test_a_hint_for_what_comes_after_a_line_that_was_left_is_not_free() -> None:
+    drill = small_drill('hints = "at a cost"\nguidance = "landmarks"', problem="wrist-hammer")
+    right = right_entries(drill.tasks("s1")[0].question)
+    left = [{"kind": "leave", "task": 1, "step": "M_sum"}, hint("W_h"), hint("d_h")]
+    assert hinted(drill, left) == {"F_m": 2}
+    found = [*left, entry("F_m", right["F_m"]), entry("M_sum", right["M_sum"])]
+    assert hinted(drill, found) == {"F_m": 2}
+    assert hinted(drill, [entry("M_sum", "99.9 N*m"), left[0], hint("W_h")]) == {"F_m": 1}
+
+
+def test_a_hint_costs_no_line_that_needs_it_only_for_what_is_right_already() -> None:
+    drill = small_drill('hints = "at a cost"\nguidance = "landmarks"', problem="wrist-hammer")
+    right = right_entries(drill.tasks("s1")[0].question)
+    found = [entry(key, right[key]) for key in ("M_sum", "F_m")]
+    assert hinted(drill, [*found, hint("d_h")]) == {"class": 1}
+    assert hinted(drill, [*found, hint("W_h")]) == {"MA": 1}
+    assert hinted(drill, [*found, hint("r_m")]) == {"AR": 1}
 
 
 def test_every_column_of_a_table_is_explained() -> None:

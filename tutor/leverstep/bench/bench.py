@@ -261,7 +261,8 @@ class Bench:
         What was given on the line before, for another entry, stands as shown.
         """
         hint = self._next_hint(key)
-        if hint is None or not self.working.rules.hints or self.working.closed(key):
+        may = self.working.rules.hints and not self.working.closed(key) and self.may_hint(key)
+        if hint is None or not may:
             return None
         self._keep(HintLine(step=key))
         self._give(key, hint)
@@ -271,13 +272,18 @@ class Bench:
             return replace(hint, text=f"{hint.text} {habit}")
         return hint
 
+    def may_hint(self, key: str) -> bool:
+        """Return whether a hint on a line has a line to be charged to: practice needs none."""
+        return not self.working.rules.marked or self.working.serves(key)
+
     def hint_line(self) -> str:
         """Return the line that a hint is for where none is chosen, "" at the end.
 
         It is the one judged last while it is not right, else the first that is missing.
         """
         latest, working = self._latest, self.working
-        if latest and latest not in working.left and not working.done(latest):
+        is_open = bool(latest) and latest not in working.left and not working.done(latest)
+        if is_open and self.may_hint(latest):
             return latest
         return next((step.key for step in working.missing()), "")
 

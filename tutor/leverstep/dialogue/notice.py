@@ -118,7 +118,7 @@ def _hints(drill: Drill) -> str:
             f"{percent(cost)} for {_RUNGS[rung]}" for rung, cost in zip(Rung, costs, strict=True)
         )
     if drill.guidance.free:
-        told += "; if that is not asked for, of the first line asked for that it leads to"
+        told += "; if that is not asked for, of the first line asked for that still needs it"
     return f"{told}."
 
 

@@ -384,6 +384,9 @@ class WorkingDialogue:
         if self.working.closed(key):
             told = f"No tries are left for {name}, so there is no hint."
             return self._answered(DialogueAnswer(key, name, told))
+        if not self.bench.may_hint(key):
+            told = f"Nothing that is still to be found rests on {name}, so there is no hint."
+            return self._answered(DialogueAnswer(key, name, told))
         hint = self.bench.hint(key)
         if hint is None:
             told = f"There is no further hint for {name}."

@@ -212,19 +212,39 @@ class AskedLines:
 
     def leads_to(self, key: str) -> Step:
         """Return the line asked for that a line serves now: itself, or the first still to be done
-        that rests on it.
+        that rests on it as it is written, one that was left after all the others.
 
-        Nothing rests on an equation or on the angle of the reaction: there it is the next one.
-        Where all of them are done it is the first.
+        What rests on it only through a line that is right needs it no more. Where none is still to
+        be done it is the first of all.
         """
-        rests_on = self.question.derivation.ancestors
-        place = self.steps.index(self.step(key))
-        after = [step for step in self.asked if step in self.steps[place:]] or self.asked[-1:]
-        resting = [step for step in after if step.key == key or key in rests_on(step.key)]
-        if resting and resting[0].key == key:
-            return resting[0]
-        served: tuple[Step, ...] = (*resting, *after)
-        return next((step for step in served if not self.done(step.key)), served[0])
+        step = self.step(key)
+        if step in self.asked:
+            return step
+        right = {one for one in self.lines if self.stands(one)} - {key}
+        served, needing = self._resting_on(step, set()), self._resting_on(step, right)
+        if not served:
+            served = needing = self._next_to(step)
+        still = [one for one in needing if not self.done(one.key)]
+        return next((one for one in still if one.key not in self.left), (*still, *served)[0])
+
+    def _resting_on(self, step: Step, written: set[str]) -> tuple[Step, ...]:
+        """Return the lines asked for that rest on a step, but for what rests on what is written."""
+        return tuple(s for s in self.asked if step in leading_to(s, self.steps, written))
+
+    def _next_to(self, step: Step) -> tuple[Step, ...]:
+        """Return what a step is for that nothing asked for rests on: an equation, for what stands
+        in it; any other, as the angle of the reaction, for the next line.
+        """
+        within = tuple(one for one in self.asked if one.key in step.quantities)
+        if within and not step.kind.is_number:
+            return within
+        after = (one for one in self.asked if one in self.steps[self.steps.index(step) :])
+        return (next(after, self.asked[-1]),)
+
+    def serves(self, key: str) -> bool:
+        """Return whether a line is asked for, or leads to one that is still to be done."""
+        served = self.leads_to(key).key
+        return served == key or not self.done(served)
 
     def missing(self) -> tuple[Step, ...]:
         """Return the lines that lead to the first thing still to be found, itself the last.
