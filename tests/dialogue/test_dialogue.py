@@ -86,6 +86,12 @@ def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: P
             Mark.RIGHT,
         ),
         ("g = 9.81", "Right, and not asked for. W_s is still asked for.", Mark.KEPT),
+        (
+            "W_b = 2*5 = 98.1 N",
+            "Not judged: the two sides of the equals sign are not equal. That is W_b. "
+            "For example: 123.4 N. W_s is still asked for.",
+            Mark.UNREAD,
+        ),
     ],
 )
 def test_another_line_is_named_and_the_one_asked_for_is_still(
@@ -94,7 +100,7 @@ def test_another_line_is_named_and_the_one_asked_for_is_still(
     dialogue = talk(tmp_path)
     said = dialogue.enter(typed)
     assert (said.told, said.mark, said.name, said.moves_on) == (told, mark, "", False)
-    assert said.is_elsewhere is (mark is not Mark.WRONG)
+    assert said.is_elsewhere is (mark not in (Mark.WRONG, Mark.UNREAD))
     assert dialogue.asked is not None
     assert dialogue.asked.key == "W_s"
 

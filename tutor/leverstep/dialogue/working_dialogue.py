@@ -373,7 +373,8 @@ class WorkingDialogue:
         if not verdict.counts or not says_which:
             outcome, stop, rest = told.partition(". ")  # what came of it is what is said first
             told = f"{outcome.removesuffix('.')}. That is {of}.{stop and f' {rest}'}"
-        return f"{told} {stays}".rstrip()
+        stop = "" if told.endswith((".", "?", "!")) else "."  # an example ends with a unit
+        return f"{told}{stop} {stays}" if stays else told
 
     def hint(self, key: str = "") -> DialogueAnswer:
         """Give the next hint of a line, of the one at hand where none is named."""

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
+from leverstep.entry.vocabulary import function_named, units_spelled
 from leverstep.statics.kinds import KINDS, Part
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -87,10 +89,22 @@ def named_line(step: Step, text: str) -> str:
 
 def written_line(step: Step, line: Line) -> str:
     """Return a line as it stands on paper: named, and with the value that its arithmetic gives."""
-    shown, reading = named_line(step, line.text), line.reading
-    if reading is not None and step.kind.is_number and not reading.half_digit:
-        shown += f" = {quantity(reading.value, step.unit)}"
-    return shown
+    text, reading = line.text.strip(), line.reading
+    before, equals, _ = text.partition("=")
+    is_arithmetic = bool(equals) and step.kind.is_number and _is_of_numbers(before, text)
+    shown = f"{prompt_of(step)} {text}" if is_arithmetic else named_line(step, text)
+    if reading is None or not step.kind.is_number or reading.half_digit:
+        return shown
+    value = quantity(reading.value, step.unit)
+    is_its = not equals or is_arithmetic or is_sign_of(step, before.strip())
+    return f"{shown} = {value}" if is_its else f"{shown}, so {prompt_of(step)} {value}"
+
+
+def _is_of_numbers(before: str, text: str) -> bool:
+    """Return whether a text with an equals sign begins with a number and has no symbol."""
+    words = re.findall(r"[^\W\d_]\w*", text)
+    is_known = all(units_spelled(word) or function_named(word) for word in words)
+    return any(map(str.isdigit, before)) and is_known
 
 
 def line_example(step: Step) -> str:
