@@ -22,6 +22,7 @@ from helpers.classes import Page, figures_of, marked_in
 from helpers.documents import check_latex, set_in_latex
 from helpers.drill_sittings import small_drill
 from helpers.material import CATALOGUE
+from leverstep.course.phrases import capital
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.tex_text import tex_text
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Document, Heading, NewPage, Table
@@ -357,10 +358,10 @@ def rows_of_help(figures: Figures) -> list[tuple[str, ...]]:
 
 def test_who_needs_help_stands_by_what_to_talk_about_the_commonest_first() -> None:
     slips = ("pounds-left", "kilograms-left")
-    one, other = (CATALOGUE.slips[slip].name for slip in slips)
+    one, other = (capital(CATALOGUE.slips[slip].name) for slip in slips)
     figures = in_need(("a", 10, slips[0]), ("b", 20, slips[1]), ("c", 30, slips[1]), ("d", 40, ""))
     assert rows_of_help(figures) == [
-        (other, "b"), (other, "c"), *sorted([(one, "a"), ("what was not written", "d")]),
+        (other, "b"), (other, "c"), *sorted([(one, "a"), ("What was not written", "d")]),
     ]  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from leverstep.course.decimals import number
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
 from leverstep.marking.marking import OTHER_NUMBERS
 from leverstep.reports import alike
@@ -48,7 +48,7 @@ def _help(figures: Figures) -> Iterator[Told]:
     yield Table(
         ("Talk about", "Student", "Marks", "Hints", "Slips", "Lines not right in the end"),
         tuple(
-            (_talk_about(one), *_helped(one))
+            (capital(_talk_about(one)), *_helped(one))
             for one in sorted(seen, key=lambda one: (-groups[_talk_about(one)], _talk_about(one)))
         ),
         frozenset({2, 3}),
