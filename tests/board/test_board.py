@@ -215,7 +215,9 @@ async def test_keys_turn_lines_and_the_picture_follows() -> None:
         assert "Next: L." in str(screen.query_one("#next", Static).render())
         await pilot.press("left", "pagedown", "pageup")
         assert screen.board.shown == 1
-        await pilot.press("f2", *"11 N", "enter")
+        await pilot.press("f2")
+        assert screen.query_one("#field", Input).placeholder == "what the class says"
+        await pilot.press(*"11 N", "enter")
         await pilot.pause()
         assert "pounds" in str(screen.query_one("#said", Static).render())
         await pilot.press("escape", "f3", *"d_l=17.5", "enter")

@@ -197,6 +197,7 @@ Before a class
         self.query_one("#said", Static).update(self._prompt(self.board))
         field = self.query_one("#field", Input)
         field.value = ""
+        field.placeholder = "what the class says" if wish == "say" else "a given, and its new value"
         field.focus()
         self.paint()
 
