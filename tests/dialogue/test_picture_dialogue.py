@@ -246,3 +246,16 @@ def test_slips_in_a_diagram_are_looked_back_on(tmp_path: Path) -> None:
         "Slip: a weight that does not point straight down, in the diagram of the forearm. "
         "Remember: A weight points straight down, however the forearm lies.",
     )
+
+
+def test_a_diagram_with_marks_is_skipped_only_when_that_is_said_twice(tmp_path: Path) -> None:
+    sitting = Sitting.start(drill_with('picture = "asked"'), CATALOGUE, "s01", tmp_path)
+    dialogue = SittingDialogue(sitting)
+    working = dialogue.working
+    asked = picture_of(working).skip()
+    assert "gives up its marks, for good" in asked.told
+    assert not asked.moves_on
+    picture_of(working).place_words("nonsense")
+    assert not picture_of(working).skip().moves_on, "something else was done between"
+    assert picture_of(working).skip().moves_on
+    assert working.picture is None

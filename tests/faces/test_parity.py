@@ -346,6 +346,7 @@ PICTURE_STEPS = (
     ("2 at 2, down", ("2", "2", "2")),
     ("hint", ("f2",)),
     ("skip", ("f3",)),
+    ("skip", ("f3",)),
 )
 """What is done at a free-body diagram: the words, and the keys for the same."""
 

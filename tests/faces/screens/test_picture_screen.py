@@ -198,6 +198,8 @@ async def test_a_drill_turns_hands_in_and_is_left_from_a_diagram(
         await press(pilot, "escape")
         picture_screen(pilot)
         await press(pilot, "f3")
+        assert "gives up its marks, for good" in all_text(pilot)
+        await press(pilot, "f3")
         drill_screen(pilot)
         await press(pilot, "f9", "f10", "enter")
         assert isinstance(app.screen, HandedScreen)

@@ -19,6 +19,11 @@ from leverstep.free_body.placing import Placing
 from leverstep.free_body.placing_words import UnclearWordsError, read_item, read_placing
 from leverstep.working.rules import Reasons, Rung
 
+_SKIP_ASKED = (
+    "To skip the diagram gives up its marks, for good: the right one is shown then. Skip once more "
+    "if you mean it."
+)
+
 
 class PictureDialogue:
     """One picture at its bench, as it is talked through.
@@ -32,6 +37,7 @@ class PictureDialogue:
         picture: BodyPicture,
         cost: Callable[[str, Rung], str] | None,
         answered: Callable[[DialogueAnswer], DialogueAnswer],
+        latest: Callable[[], DialogueAnswer | None],
     ) -> None:
         """Begin.
 
@@ -40,11 +46,13 @@ class PictureDialogue:
             picture: the picture, open yet.
             cost: what says what a hint costs, None where hints are free.
             answered: what notes an answer as the latest of the working.
+            latest: what gives the answer that was noted last, None before any.
         """
         self.bench = bench
         self.picture = picture
         self._cost = cost
         self._answered = answered
+        self._latest = latest
 
     @property
     def tells(self) -> bool:
@@ -117,7 +125,14 @@ class PictureDialogue:
         return self._answered(DialogueAnswer(told=told, mark=Mark.WRONG))
 
     def skip(self) -> DialogueAnswer:
-        """Go on without the picture, for good, since the right one is shown then."""
+        """Go on without the picture, for good, since the right one is shown then.
+
+        Where that gives up marks it is asked first, and done when it is said again at once.
+        """
+        latest = self._latest()
+        is_asked = latest is not None and latest.told == _SKIP_ASKED
+        if self.bench.working.rules.marked and not is_asked:
+            return self._answered(DialogueAnswer(told=_SKIP_ASKED))
         self.bench.picture_work.skip(self.picture)
         told = "The free-body diagram is skipped; the right one is shown from now on."
         return self._answered(DialogueAnswer(told=told, moves_on=True))

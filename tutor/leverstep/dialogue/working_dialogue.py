@@ -129,7 +129,7 @@ class WorkingDialogue:
         picture = self.bench.picture_work.open_at(step.mark)
         if picture is None:
             return None
-        return PictureDialogue(self.bench, picture, self._cost, self._answered)
+        return PictureDialogue(self.bench, picture, self._cost, self._answered, lambda: self.latest)
 
     @property
     def hidden_pictures(self) -> tuple[str, ...]:
