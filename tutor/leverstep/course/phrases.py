@@ -43,6 +43,11 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def ended(told: str) -> str:
+    """Return what is said with a full stop, where it ends without one, as with a unit."""
+    return told if told.endswith((".", "?", "!")) else f"{told}."
+
+
 def sentence(reason: object) -> str:
     """Return a reason, such as what an error says, as a sentence."""
     return f"{capital(str(reason))}."

@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from leverstep.bench.practice import Practice
 from leverstep.bench.practice_choices import Choice, choices_kept, keep_choice, keep_thinking
+from leverstep.course.phrases import ended
 from leverstep.dialogue.replies import DialogueAnswer, Way
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.working.conversions import CLEAN_IN_A_ROW
@@ -64,7 +65,7 @@ class PracticeDialogue(WorkingDialogue):
         if self._is_offered or reason is None or reason.code != "no_unit":
             return answer
         self._is_offered = True
-        return self._answered(replace(answer, told=f"{answer.told}.", way=Way.UNITS))
+        return self._answered(replace(answer, told=ended(answer.told), way=Way.UNITS))
 
     def change_reasons(self) -> DialogueAnswer:
         """Have likely slips named at once, or no more at once; the choice is kept."""

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Protocol
 
 from leverstep.bench.bench import Bench
+from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
 from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
@@ -373,8 +374,7 @@ class WorkingDialogue:
         if not verdict.counts or not says_which:
             outcome, stop, rest = told.partition(". ")  # what came of it is what is said first
             told = f"{outcome.removesuffix('.')}. That is {of}.{stop and f' {rest}'}"
-        stop = "" if told.endswith((".", "?", "!")) else "."  # an example ends with a unit
-        return f"{told}{stop} {stays}" if stays else told
+        return f"{ended(told)} {stays}" if stays else told
 
     def hint(self, key: str = "") -> DialogueAnswer:
         """Give the next hint of a line, of the one at hand where none is named."""
