@@ -12,34 +12,19 @@ from typing import ClassVar
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, first_of
-from leverstep.bench.record_lines import (
-    DrillBegun,
-    Entered,
-    HintLine,
-    PlacedLine,
-    RecordLine,
-    Worked,
-)
+from leverstep.bench.record_lines import Entered, HintLine, PlacedLine, RecordLine, Worked
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up
-from leverstep.course.phrases import counted, times
+from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, Withdrawn
 from leverstep.drill.earlier import is_handed_in
-from leverstep.drill.lines import (
-    moment_of,
-    owner_in,
-    shown_in,
-    start_key_in,
-    taken_up_unawares,
-    up_to_end,
-    used_in,
-)
+from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.sitting import benches_of
-from leverstep.drill.start_word import is_key_of
 from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
+from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_mark
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.questions.sureness import SUREST
@@ -50,17 +35,6 @@ from leverstep.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
-
-OTHER_VERSION = "sat with another version of the drill's file"
-UNAWARES = "without having been left: a crash, or lines cut from the end"
-"""How the remark ends on a sitting that went on without a word of why it had stopped."""
-
-NO_START = "begun without the start word of the drill"
-OTHER_START = "begun with a start word other than the drill's"
-"""Remarks on records whose numbers may have been known before the drill began."""
-
-OTHER_NUMBERS = "other numbers were shown for"
-"""How the remark begins on tasks whose entries are judged by numbers that were never shown."""
 
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
@@ -258,7 +232,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     worked = up_to_end(found)
     judging = _Judging(drill, benches)
     judging.judge(worked)
-    remarks = (*_remarks(drill, student, tasks, found), *found.remarks, *judging.remarks())
+    remarks = (*remarks_on(drill, student, tasks, found), *found.remarks, *judging.remarks())
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
@@ -317,37 +291,6 @@ def unmarked(drill: Drill, name: str, remark: str, student: str = "", code: str 
 def owner(drill: Drill, data: bytes) -> str:
     """Return the id of the student whose record of a drill this is, "" where it is none."""
     return owner_in(first_of(data), drill)
-
-
-def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
-    """Yield what is odd about a record as a whole."""
-    if not isinstance(found.first, DrillBegun) or found.first.digest != drill.digest:
-        yield OTHER_VERSION
-    if not is_key_of(drill.start_word, drill.start_key):
-        yield OTHER_START if drill.start_key else NO_START
-    shown = [*shown_in(found.first), *[None] * len(tasks)]
-    pairs = zip(tasks, shown, strict=False)
-    others = [str(task.number) for task, said in pairs if said != task.question.givens_written]
-    if others:
-        yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
-    if not drill.is_open_to(student):
-        yield "not on the roster"
-    hosts = {line.host for line in found.lines if line.host}
-    if len(hosts) > 1:
-        yield f"worked on {len(hosts)} machines"
-    moments = [m for m in (moment_of(line.time) for line in found.lines) if m is not None]
-    clocks = [line.used for line in found.lines[1:]]
-    known = [clock for clock in clocks if clock is not None]
-    if moments != sorted(moments) or known != sorted(known):
-        yield "a clock was set back"
-    if len(moments) < len(found.lines) or len(known) < len(clocks):
-        yield "some of its times make no sense"
-    if len(up_to_end(found).lines) < len(found.lines):
-        yield "continued after it was handed in, which is not counted"
-    if unawares := taken_up_unawares(found):
-        yield f"continued {times(unawares)} {UNAWARES}"
-    if drill.closes and any(moment > drill.closes for moment in moments):
-        yield "continued after the drill had closed"
 
 
 @dataclass(frozen=True, slots=True)
