@@ -21,7 +21,8 @@ from leverstep.drill.codes import LENGTH, LETTERS, as_noted, code_of, read_codes
 from leverstep.drill.earlier import earlier
 from leverstep.drill.sitting import Sitting, next_turn
 from leverstep.faces.commands.cli import main
-from leverstep.marking.marking import UNAWARES, mark_record
+from leverstep.marking.marking import mark_record
+from leverstep.marking.odd_records import UNAWARES
 from leverstep.marking.tables import MARKS
 
 DRILL = small_drill()

@@ -54,7 +54,8 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Closed, Sitting
 from leverstep.marking import collecting
 from leverstep.marking.collecting import gather
-from leverstep.marking.marking import UNAWARES, Marked, mark_record
+from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.odd_records import UNAWARES
 from leverstep.marking.tables import MARKS, STEPS
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome

@@ -40,7 +40,8 @@ from leverstep.drill.start_word import (
 from leverstep.faces.commands.cli import main
 from leverstep.faces.lines.drill_asking import start_word
 from leverstep.faces.screens.drill_screen import DrillScreen
-from leverstep.marking.marking import NO_START, OTHER_START, mark_record
+from leverstep.marking.marking import mark_record
+from leverstep.marking.odd_records import NO_START, OTHER_START
 from leverstep.progress.replay import sat
 from textual.widgets import Input
 

@@ -188,6 +188,7 @@ def test_a_roster_that_is_not_there_is_told_of_in_one_sentence(
             "Asked for: M_sum, F_h, MA, AR, class, R_y, direction. They share the 10 marks evenly.",
         ),
         ('picture = "asked"', "They share the 10 marks evenly with the free-body diagram."),
+        ('conversions = "given"', "Asked for: W_s, W_b, equation, M_s, M_b, M_sum, "),
     ],
 )
 def test_a_preview_says_which_lines_are_asked_for(
@@ -195,6 +196,21 @@ def test_a_preview_says_which_lines_are_asked_for(
 ) -> None:
     assert main(["drill", "preview", str(drill_with(tmp_path, rules))]) == 0
     assert told in capsys.readouterr().out
+
+
+def test_a_preview_asks_for_no_line_of_a_task_that_was_withdrawn(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = drill_with(tmp_path)
+    text, marks = file.read_text("utf-8"), "marks = 10"
+    other = '[[item]]\nproblem = "plain-seesaw"\nmarks = 4\n'
+    assert marks in text
+    file.write_text(text.replace(marks, f'{marks}\nwithdrawn = "full marks"') + other, "utf-8")
+    assert main(["drill", "preview", str(file)]) == 0
+    told = capsys.readouterr().out
+    assert "Task 1 has been withdrawn: everybody has full marks for it." in told
+    assert "They share the 4 marks evenly." in told
+    assert "They share the 10 marks" not in told
 
 
 # Marking.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from leverstep.bench.mending import Mending, mending_again, mending_of
@@ -58,27 +58,18 @@ _log = logging.getLogger(__name__)
 NO_TRY = "No tries are left for this line."
 
 
-@dataclass(frozen=True, slots=True)
-class HintCharged:
-    """A hint that was given: key and kind of the line that bears its cost, how much it told."""
-
-    step: str
-    kind: str
-    rung: Rung
-
-
 class Bench:
     """A working with what is kept of it. What is typed is kept before it is judged.
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
     each line took, in their order, those for entries that stand there no more among them;
-    `charged` has all of them as they were given, on the lines that bear them. `slips`
-    holds those made for sure, each with the lines it was made on. `conversions` is how cleanly
-    units are converted; it may go on over several questions too. `picture_work` has the free-body
-    diagrams that the student draws. `answers` holds what was chosen at the questions beside the
-    lines, by their keys; `sureness` each entry of which it was said. `finds_slip` is whether the
-    working is that of an invented student, with a slip to be found and mended.
+    `charged` has how much each of them told, on the line that bears its cost. `slips` holds those
+    made for sure, each with the lines it was made on. `conversions` is how cleanly units are
+    converted; it may go on over several questions too. `picture_work` has the free-body diagrams
+    that the student draws. `answers` holds what was chosen at the questions beside the lines, by
+    their keys; `sureness` each entry of which it was said. `finds_slip` is whether the working is
+    that of an invented student, with a slip to be found and mended.
     """
 
     def __init__(
@@ -99,7 +90,7 @@ class Bench:
         self.conversions = conversions or CleanConversions()
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
-        self.charged: list[HintCharged] = []
+        self.charged: dict[str, list[Rung]] = {}
         self.slips: dict[Slip, list[str]] = {}
         self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
@@ -476,8 +467,7 @@ class Bench:
 
     def _give(self, key: str, hint: LineHint) -> None:
         """Count the next hint of a line as given, on the line that bears it, and show it."""
-        bears = self.working.leads_to(key)
-        self.charged.append(HintCharged(bears.key, bears.kind.name, hint.rung))
+        self.charged.setdefault(self.working.leads_to(key).key, []).append(hint.rung)
         self.given.setdefault(key, []).append(hint)
         self._show_given(key, self._shown.get(key, 0) + 1)
 

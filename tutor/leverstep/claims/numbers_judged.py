@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import replace
 
 from leverstep.claims import weights
@@ -16,6 +16,7 @@ from leverstep.claims.matching import MOST_ROUNDING, Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
+from leverstep.claims.opposite_signs import OppositeSigns
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
@@ -43,6 +44,7 @@ class NumberJudge:
         self.following = following
         self.evidence: Evidence = following.evidence
         self.proof = Proof(subject, memory, following)
+        self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
 
     def judge(
@@ -63,7 +65,7 @@ class NumberJudge:
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
             return self._as_named(statement, self._said_again(statement))
-        is_equal = agree([self._rounded(statement, side) for side in sides])
+        is_equal = len(sides) == 1 or agree(self._rounded(statement))
         if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
@@ -230,23 +232,13 @@ class NumberJudge:
             return False
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 
-    def _rounded(self, statement: NumberStated, side: Side) -> Side:
-        """Return a side with how far the numbers of its arithmetic may be rounded as its slack.
+    def _rounded(self, statement: NumberStated) -> list[Side]:
+        """Return the sides, arithmetic with how far its numbers may be rounded as its slack.
 
         Givens are typed as they are stated, and constants as the student has them.
         """
-        if not side.is_arithmetic or not side.plain:
-            return side
-        chain, known = statement.chain, statement.known
         given = {abs(number) for number in self.subject.question.numbers.values()}
-        off = [
-            plain_value(replaced(side.tree, {n.value: n.value + n.half_digit}), chain, known)
-            - side.plain
-            for n in telling(numbers_in(side.tree))
-            if abs(n.value) not in given
-        ]
-        spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
-        return replace(side, slack=spread * abs(side.value / side.plain))
+        return [_with_slack(side, statement, given) for side in statement.sides]
 
     def _unequal(self, statement: NumberStated, found: Ranked) -> Claim:
         """Return the claim of a chain whose sides are not equal: its end is proved by nothing
@@ -266,70 +258,14 @@ class NumberJudge:
         score, quantity = likeliest(found)
         if score < weights.ENOUGH_IF_RIGHT:
             return None
-        quantity = self._by_own_sign(
-            statement, quantity, [q for s, q in found if s >= weights.ENOUGH_IF_RIGHT]
-        )
-        self._note_sense(statement, quantity)
+        others = [one for score, one in found if score >= weights.ENOUGH_IF_RIGHT]
+        quantity = self.opposites.by_own_sign(statement, quantity, others)
+        self.opposites.note_sense(statement, quantity)
         is_asked = quantity.step is not None and quantity.step.asked
         right = self.subject.worth(quantity)
         value = self.subject.nearest(statement.side, quantity)
         standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
         return statement.claim(standing, quantity.key, math.copysign(value, right))
-
-    def _by_own_sign(
-        self, statement: NumberStated, quantity: Quantity, others: list[Quantity]
-    ) -> Quantity:
-        """Return what a value is of: a quantity, or the opposite one, whose sign it has.
-
-        Neither arithmetic nor the name tells which of the two is meant.
-        """
-        if statement.arithmetic or self._has_own_sign(statement, quantity):
-            return quantity
-        opposite = (
-            one
-            for one in others
-            if self._may_be_either(statement, quantity, one) and self._has_own_sign(statement, one)
-        )
-        return next(opposite, quantity)
-
-    def _has_own_sign(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a value has the sign of a quantity, by the sense that the page keeps."""
-        sense = self.memory.senses.of_page if quantity.dimension == MOMENT else 1
-        return statement.side.plain * self.subject.worth(quantity) * (sense or 1) > 0
-
-    def _may_be_either(self, statement: NumberStated, one: Quantity, other: Quantity) -> bool:
-        """Return whether two quantities are opposite, and a name does not tell that it is one."""
-        is_opposite = one.opposite_of == other.key or other.opposite_of == one.key
-        if not is_opposite or statement.stated.strict:
-            return False
-        names, label = self.subject.names, statement.label
-        if one.whole and names.names_sum(label):
-            return False
-        return names.fit(label, one) - names.fit(label, other) < weights.INDEX_BY_LETTER
-
-    def _tells_sense(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a right moment has a sign, and is no other one in the other sense."""
-        return (statement.side.plain < 0 or statement.stated.plus) and not any(
-            self._may_be_either(statement, quantity, one) for one in self.subject.with_line
-        )
-
-    def _note_sense(self, statement: NumberStated, quantity: Quantity) -> None:
-        """Take the sign of a right moment as the sense in which the page counts moments."""
-        plain = statement.side.plain
-        if quantity.dimension != MOMENT or not quantity.signed:
-            return
-        is_signed = self._tells_sense(statement, quantity)
-        sense = 1 if plain * self.subject.worth(quantity) > 0 else -1
-        for one in (quantity, *self._sums_of(quantity)):
-            self.memory.senses.take(one, sense, is_signed and one is quantity)
-
-    def _sums_of(self, quantity: Quantity) -> list[Quantity]:
-        """Return the sum of all known moments that has one term alone, where this is that term."""
-        return [
-            one
-            for one in self.subject.with_line
-            if one.step is not None and one.step.kind is SUM and one.uses == (quantity.key,)
-        ]
 
     def _wrong_sign(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
         """Return that a value has the wrong sign, where it is likelier that than anything else."""
@@ -478,6 +414,24 @@ class NumberJudge:
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
         return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
+
+
+def _with_slack(side: Side, statement: NumberStated, exact: Set[float]) -> Side:
+    """Return arithmetic with how far its numbers may be rounded as its slack, but for exact ones;
+    any other side as it is.
+    """
+    if not side.is_arithmetic or not side.plain:
+        return side
+    off = [
+        plain_value(
+            replaced(side.tree, {n.value: n.value + n.half_digit}), statement.chain, statement.known
+        )
+        - side.plain
+        for n in telling(numbers_in(side.tree))
+        if abs(n.value) not in exact
+    ]
+    spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
+    return replace(side, slack=spread * abs(side.value / side.plain))
 
 
 def _is_by_segment(statement: NumberStated, axis: str) -> bool:

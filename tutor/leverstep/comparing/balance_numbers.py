@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from leverstep.comparing.known import ROUGH
+from leverstep.comparing.known import CUT_OFF, ROUGH
 from leverstep.comparing.samples import names_among, values_named
 from leverstep.course.problem import Question
 from leverstep.entry.amount import evaluate, without_units
@@ -22,9 +22,6 @@ from leverstep.entry.tree import (
 from leverstep.statics.point_balance import AXES, function_values
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import part
-
-_CUT = 2.0001
-"""A number may have been cut off at its last digit instead of rounded."""
 
 
 def in_symbols(
@@ -112,7 +109,7 @@ class _Numbers:
         """Return what has a value, with its sign: the nearest of all, None where nothing has."""
         gaps = [(abs(abs(size) - abs(value)), size, key) for size, key in self.sizes]
         gap, size, key = min(gaps, default=(math.inf, 0.0, ""))
-        allowed = min(_CUT * half_digit, 0.05 * abs(size))
+        allowed = min(CUT_OFF * half_digit, 0.05 * abs(size))
         if not value or gap > max(allowed, ROUGH * abs(size)):
             return None
         return Name(key, 0) if value * size > 0 else Negative(Name(key, 0))
@@ -134,7 +131,7 @@ class _Numbers:
         """Return a product with exact sines and cosines in place of rounded ones."""
         match tree:
             case Number():
-                slack = max(_CUT * tree.half_digit, 1e-9)
+                slack = max(CUT_OFF * tree.half_digit, 1e-9)
                 near = [share for share in shares if abs(share - tree.value) <= slack]
                 return Number(min(near, key=lambda one: abs(one - tree.value))) if near else tree
             case Operation(operator="*" | "/"):

@@ -91,14 +91,18 @@ def _likeliest(terms: Sequence[ForceTerm], shares: Shares) -> TermFindings:
     return min(found, key=_weight, default=nothing)
 
 
+def balance_lines(question: Question) -> tuple[Step, ...]:
+    """Return the lines that are equations of forces through a point, none without one."""
+    return tuple(s for s in question.derivation.asked if s.kind.part is kinds.Part.BALANCE)
+
+
 def balance_line(question: Question, sides: tuple[Tree, ...]) -> str:
     """Return the key of the equation of forces that one is most like, the first of two alike.
 
     Raises:
         Unreadable: where it cannot be evaluated.
     """
-    steps = [s for s in question.derivation.asked if s.kind.part is kinds.Part.BALANCE]
-    return min(steps, key=lambda step: how_unlike(question, step, sides)).key
+    return min(balance_lines(question), key=lambda step: how_unlike(question, step, sides)).key
 
 
 def how_unlike(question: Question, step: Step, sides: tuple[Tree, ...]) -> float:

@@ -41,6 +41,9 @@ _ON_THE_WAY = 1e-3
 _SAME = 1e-9
 """What rounding may leave between a line in metres and in centimetres that cancel."""
 
+CUT_OFF = 2.0001
+"""How many halves of its last digit a number may be off that was cut off there, not rounded."""
+
 
 @lru_cache(maxsize=4096)
 def written_line(derivation: Derivation, key: str) -> Group:
@@ -90,7 +93,7 @@ def half_digits_off(figures: int | None) -> float:
     One of three `figures` or more may have been cut off there instead; None is for one that shows
     none.
     """
-    return 2.0001 if (figures or 0) >= FIGURES else 1.0001
+    return CUT_OFF if (figures or 0) >= FIGURES else 1.0001
 
 
 class Known:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from leverstep.bench.bench import Bench
+from leverstep.bench.replaying import keep_nothing
 from leverstep.course.phrases import counted
 from leverstep.dialogue.notice import rules_in_words
-from leverstep.drill.drill import Drill, Task, TaskForm
+from leverstep.drill.drill import Drill, Task, TaskForm, Withdrawn
+from leverstep.drill.sitting import benches_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
+from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
-from leverstep.working.guidance import led_to
 from leverstep.working.page import line_name
 from leverstep.working.rules import Pictures
 from leverstep.working.wording import CAUTION
@@ -42,10 +45,11 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
     yield f"The numbers of {', '.join(part for part in (f'the id {whose}', name) if part)}:"
     if not drill.is_open_to(whose):
         yield f"{whose} is not on the roster, and can't sit this drill where the roster is in use."
-    for task in tasks:
+    benches = benches_of(drill, catalogue, tasks, keep_nothing)
+    for task, bench in zip(tasks, benches, strict=True):
         yield from _worked(task)
-        if task.form is TaskForm.WORKING:
-            yield f"  {_asked_for(drill, task)}"
+        if task.form is TaskForm.WORKING and task.withdrawn is Withdrawn.NO:
+            yield f"  {_asked_for(drill, task, bench)}"
         if task.form is TaskForm.FIND_SLIP:
             yield from _slipped(task, catalogue)
     yield from _spread(drill)
@@ -62,11 +66,10 @@ def _worked(task: Task) -> Iterator[str]:
         yield f"  {name}{worked_line(question, step, values)}"
 
 
-def _asked_for(drill: Drill, task: Task) -> str:
+def _asked_for(drill: Drill, task: Task, bench: Bench) -> str:
     """Return which lines are asked for, and so share the marks."""
-    steps = task.question.derivation.asked
-    asked = led_to(steps, drill.guidance)
-    names = "every line" if asked == steps else ", ".join(map(line_name, asked))
+    asked = marked_steps(bench)
+    names = "every line" if asked == bench.working.steps else ", ".join(map(line_name, asked))
     shared = f"the {counted(task.marks, 'mark')} evenly"
     also = " with the free-body diagram" if drill.picture is Pictures.ASKED else ""
     return f"Asked for: {names}. They share {shared}{also}."

@@ -23,7 +23,6 @@ from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
 from leverstep.marking.counting import chosen, of_several_accounts
 from leverstep.marking.marking import (
-    OTHER_VERSION,
     Marked,
     RecordFile,
     code_reckoned,
@@ -31,6 +30,7 @@ from leverstep.marking.marking import (
     owner,
     unmarked,
 )
+from leverstep.marking.odd_records import OTHER_VERSION
 from leverstep.slips.catalogue import Catalogue
 
 _log = logging.getLogger(__name__)

@@ -2,35 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 from itertools import accumulate
+from typing import ClassVar
 
-from leverstep.bench.bench import Bench, HintCharged
+from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, first_of
-from leverstep.bench.record_lines import DrillBegun, Entered, PlacedLine, RecordLine, Worked
+from leverstep.bench.record_lines import Entered, HintLine, PlacedLine, RecordLine, Worked
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up
-from leverstep.course.phrases import counted, times
+from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Feedback, Hints, Task, Withdrawn
 from leverstep.drill.earlier import is_handed_in
-from leverstep.drill.lines import (
-    moment_of,
-    owner_in,
-    shown_in,
-    start_key_in,
-    taken_up_unawares,
-    up_to_end,
-    used_in,
-)
+from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.sitting import benches_of
-from leverstep.drill.start_word import is_key_of
 from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
+from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_mark
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.questions.sureness import SUREST
@@ -41,17 +35,6 @@ from leverstep.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
-
-OTHER_VERSION = "sat with another version of the drill's file"
-UNAWARES = "without having been left: a crash, or lines cut from the end"
-"""How the remark ends on a sitting that went on without a word of why it had stopped."""
-
-NO_START = "begun without the start word of the drill"
-OTHER_START = "begun with a start word other than the drill's"
-"""Remarks on records whose numbers may have been known before the drill began."""
-
-OTHER_NUMBERS = "other numbers were shown for"
-"""How the remark begins on tasks whose entries are judged by numbers that were never shown."""
 
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
@@ -106,24 +89,22 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class HintTaken:
-    """A hint as it stands among the entries: on the line that bears it, and which of that it is."""
+    """A hint as it stands among the entries: on the line that bears it, and which of that it is.
+
+    All else that an entry has it has not.
+    """
 
     task: int
     step: str
     kind: str
     hints: int
     used: float
-    text: str = ""
-    outcome: str = "hint"
-    slips: tuple[str, ...] = ()
-    sure: bool = False
-    first: bool = False
-    sureness: int | None = None
-
-    @property
-    def place(self) -> Place:
-        """Return the line of a task that it is at."""
-        return self.task, self.step
+    text: ClassVar[str] = ""
+    outcome: ClassVar[str] = "hint"
+    slips: ClassVar[tuple[str, ...]] = ()
+    sure: ClassVar[bool] = False
+    first: ClassVar[bool] = False
+    sureness: ClassVar[None] = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,14 +232,13 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     worked = up_to_end(found)
     judging = _Judging(drill, benches)
     judging.judge(worked)
-    remarks = (*_remarks(drill, student, tasks, found), *found.remarks, *judging.remarks())
-    hints = _charged(benches)
+    remarks = (*remarks_on(drill, student, tasks, found), *found.remarks, *judging.remarks())
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
             judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
-        _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []), hints)
+        _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []))
         for task, bench in zip(tasks, benches, strict=True)
         for step in marked_steps(bench)
     )
@@ -313,37 +293,6 @@ def owner(drill: Drill, data: bytes) -> str:
     return owner_in(first_of(data), drill)
 
 
-def _remarks(drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents) -> Iterator[str]:
-    """Yield what is odd about a record as a whole."""
-    if not isinstance(found.first, DrillBegun) or found.first.digest != drill.digest:
-        yield OTHER_VERSION
-    if not is_key_of(drill.start_word, drill.start_key):
-        yield OTHER_START if drill.start_key else NO_START
-    shown = [*shown_in(found.first), *[None] * len(tasks)]
-    pairs = zip(tasks, shown, strict=False)
-    others = [str(task.number) for task, said in pairs if said != task.question.givens_written]
-    if others:
-        yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
-    if not drill.is_open_to(student):
-        yield "not on the roster"
-    hosts = {line.host for line in found.lines if line.host}
-    if len(hosts) > 1:
-        yield f"worked on {len(hosts)} machines"
-    moments = [m for m in (moment_of(line.time) for line in found.lines) if m is not None]
-    clocks = [line.used for line in found.lines[1:]]
-    known = [clock for clock in clocks if clock is not None]
-    if moments != sorted(moments) or known != sorted(known):
-        yield "a clock was set back"
-    if len(moments) < len(found.lines) or len(known) < len(clocks):
-        yield "some of its times make no sense"
-    if len(up_to_end(found).lines) < len(found.lines):
-        yield "continued after it was handed in, which is not counted"
-    if unawares := taken_up_unawares(found):
-        yield f"continued {times(unawares)} {UNAWARES}"
-    if drill.closes and any(moment > drill.closes for moment in moments):
-        yield "continued after the drill had closed"
-
-
 @dataclass(frozen=True, slots=True)
 class _Timed:
     """A line with its link, the clock in seconds and the time in UTC when it was written."""
@@ -362,7 +311,7 @@ class _Judging(Replay):
         self.entries: list[Entry] = []
         self.placings: list[Entry] = []
         self.hints: list[HintTaken] = []
-        self._hints_noted: dict[int, int] = {}
+        self._borne: Counter[Place] = Counter()
         self._drill = drill
         self._timed: list[_Timed] = []
         self._late = self._beyond = self._unexplained = 0
@@ -381,9 +330,8 @@ class _Judging(Replay):
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
         """Keep an entry with what came of it."""
-        for one in bench.charged[self._hints_noted.get(line.task or 0, 0) :]:
-            self.hints.append(self._hint_taken(line.task or 0, one, self._timed[place]))
-        self._hints_noted[line.task or 0] = len(bench.charged)
+        if isinstance(line, HintLine):
+            self._note_hint(bench, self._timed[place])
         if isinstance(line, Entered):
             self._unexplained += not bench.working.explains
         if isinstance(line, PlacedLine):
@@ -391,9 +339,14 @@ class _Judging(Replay):
         if verdict is not None:
             self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
 
-    def _hint_taken(self, task: int, hint: HintCharged, one: _Timed) -> HintTaken:
-        before = sum(taken.place == (task, hint.step) for taken in self.hints)
-        return HintTaken(task, hint.step, hint.kind, before + 1, one.clock)
+    def _note_hint(self, bench: Bench, one: _Timed) -> None:
+        """Keep a hint that was given, on the line that bears one more than before."""
+        task = one.line.task or 0
+        for key, rungs in bench.charged.items():
+            if len(rungs) > self._borne[task, key]:
+                self._borne[task, key] = len(rungs)
+                kind = bench.working.step(key).kind.name
+                self.hints.append(HintTaken(task, key, kind, len(rungs), one.clock))
 
     def leave_out(self, line: RecordLine) -> None:
         """Count the entries that are not judged."""
@@ -419,19 +372,6 @@ class _Judging(Replay):
             yield f"a fault of the program kept these from being judged; look at them: {places}"
 
 
-def _charged(benches: Sequence[Bench]) -> dict[Place, list[Rung]]:
-    """Return which hints each line asked for bears: its own, and those that served it when they
-    were given.
-
-    So what a hint costs does not hang on how far the student is led.
-    """
-    charged: dict[Place, list[Rung]] = {}
-    for number, bench in enumerate(benches, 1):
-        for one in bench.charged:
-            charged.setdefault((number, one.step), []).append(one.rung)
-    return charged
-
-
 def _is_in_time(drill: Drill, one: _Timed, begun: datetime | None) -> bool:
     """Return whether a line was written before the drill closed, and within its minutes."""
     if drill.closes is not None and one.moment is not None and one.moment > drill.closes:
@@ -449,7 +389,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, sum(hint.step == verdict.step for hint in bench.charged), verdict.in_symbols,
+        one.link, len(bench.charged.get(verdict.step, ())), verdict.in_symbols,
         one.line.sure if isinstance(one.line, Entered) else None,
     )  # fmt: skip
 
@@ -468,18 +408,12 @@ def _placing(bench: Bench, line: PlacedLine, one: _Timed) -> Iterator[Entry]:
         )  # fmt: skip
 
 
-def _line_mark(
-    drill: Drill,
-    task: int,
-    bench: Bench,
-    step: Step,
-    judged: list[Entry],
-    hints: Mapping[Place, list[Rung]],
-) -> LineMark:
+def _line_mark(drill: Drill, task: int, bench: Bench, step: Step, judged: list[Entry]) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
-    wrong, taken = sum(e.outcome is Outcome.WRONG for e in judged), hints.get((task, step.key), [])
+    wrong = sum(entry.outcome is Outcome.WRONG for entry in judged)
+    taken = bench.charged.get(step.key, [])
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
         task, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from leverstep.course.decimals import number
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
-from leverstep.marking.marking import OTHER_NUMBERS
+from leverstep.marking.odd_records import OTHER_NUMBERS
 from leverstep.reports import alike
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED

@@ -113,6 +113,11 @@ def _put_in(line: JudgedLine) -> Iterator[float]:
             yield from (number.value for number in numbers_in(claim.tree))
 
 
+def _asked(page: Page) -> dict[str, Step]:
+    """Return the lines of the derivation that a student writes, by key."""
+    return {step.key: step for step in page.question.derivation.asked}
+
+
 def _is_value(page: Page, claim: Claim) -> bool:
     """Return whether a claim gives a line of the derivation a value."""
     return (
@@ -135,7 +140,7 @@ def _told(
         return ToldLine(line, (), f"{told} But {_UNEQUAL}" if is_unequal else told)
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
     claim = _of_only_term(page, _weighed(page, claim))
-    step = next((step for step in page.question.derivation.asked if step.key == claim.key), None)
+    step = _asked(page).get(claim.key)
     if step is None:
         return ToldLine(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
@@ -168,8 +173,8 @@ def _doubted_line(page: Page, claim: Claim) -> Step | None:
     """Return the line whose own symbol has a value that seems wrong without proof, else None."""
     if not claim.doubted or not _is_value(page, claim) or claim.unequal:
         return None
-    steps = (step for step in page.question.derivation.asked if step.key == claim.key)
-    return next((step for step in steps if is_sign_of(step, claim.symbol)), None)
+    step = _asked(page).get(claim.key)
+    return step if step is not None and is_sign_of(step, claim.symbol) else None
 
 
 def _weighed(page: Page, claim: Claim) -> Claim:
@@ -194,7 +199,7 @@ def _about(page: Page, line: JudgedLine) -> str:
     """Return which lines of the derivation a line is about: those whose symbol it has by that
     alone, the others in the words of the problem too.
     """
-    asked = {step.key: step for step in page.question.derivation.asked}
+    asked = _asked(page)
     own = {
         claim.key: claim.symbol
         for claim in line.claims

@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from leverstep.comparing.balance_numbers import in_symbols
-from leverstep.comparing.equation import balance_line, how_unlike
+from leverstep.comparing.equation import balance_line, balance_lines, how_unlike
 from leverstep.comparing.samples import imbalance
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
@@ -159,7 +159,7 @@ def is_open(
         return own_words and says_more and refusal not in ("", "no_unit")
     if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
         return free.is_named and not free.sides and bool(_refusal(text, step, known))
-    if step.kind.part is kinds.Part.BALANCE and free.key in _balance_keys(question):
+    if step.kind.part is question.derivation.step(free.key).kind.part is kinds.Part.BALANCE:
         return free.is_equation  # of forces, along the other axis
     if step.kind.is_equation and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
         names = [name for side in free.sides for name in names_of(side)]
@@ -171,21 +171,18 @@ def _is_along_other_axis(
     question: Question, step: Step, sides: tuple[Tree, ...], known: Mapping[str, Amount]
 ) -> bool:
     """Return whether an equation of forces is the one along the other axis than that of a step."""
-    question = question.at(step)
-    own = {one.key: known[one.key].value for one in question.derivation.asked if one.key in known}
-    named = in_symbols(question, sides, own)
-    others = (
-        one
-        for one in question.derivation.asked
-        if one.kind.part is kinds.Part.BALANCE and one is not step
-    )
-    return any(how_unlike(question, one, named) == 0 for one in others)
+    named = _forces_named(question, step, sides, known)
+    others = (one for one in balance_lines(question) if one is not step)
+    return any(how_unlike(question.at(step), one, named) == 0 for one in others)
 
 
-def _balance_keys(question: Question) -> set[str]:
-    """Return the keys of the equations of forces."""
+def _forces_named(
+    question: Question, step: Step, sides: tuple[Tree, ...], known: Mapping[str, Amount]
+) -> tuple[Tree, ...]:
+    """Return the sides of an equation of forces with symbols in place of sizes and parts."""
     asked = question.derivation.asked
-    return {step.key for step in asked if step.kind.part is kinds.Part.BALANCE}
+    own = {one.key: known[one.key].value for one in asked if one.key in known}
+    return in_symbols(question.at(step), sides, own)
 
 
 def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
@@ -337,8 +334,7 @@ def _equation(
     of_forces = next((step for step in steps.values() if step.kind is kinds.EQUATION_X), None)
     is_of_both = bool(of_forces) and _pair(steps) <= names
     if of_forces and (is_of_both or len(unknown) > 1 or is_symbolic):
-        own = {key: known[key].value for key in steps if key in known}
-        named = in_symbols(question.at(of_forces), sides, own)
+        named = _forces_named(question, of_forces, sides, known)
         key = balance_line(question.at(of_forces), named)
         return FreeLine(key, text, sides, is_equation=True)
     if len(unknown) > 1:

@@ -8,14 +8,13 @@ from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from leverstep.comparing.balance_numbers import in_symbols
-from leverstep.comparing.equation import how_unlike
+from leverstep.comparing.equation import balance_lines, how_unlike
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.axis_labels import after_axis_label
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Unreadable
 from leverstep.entry.vocabulary import Vocabulary, units_spelled
-from leverstep.statics import kinds
 
 _NAME = re.compile(r"(?<![\w.])[A-Z][A-Za-z]?_?(?:[12]|[abAB]|left|right)(?!\w)")
 """One of two forces that are told apart by an index."""
@@ -43,8 +42,7 @@ class PairNames:
     """
 
     def __init__(self, question: Question) -> None:
-        asked = question.derivation.asked
-        self._equations = [step for step in asked if step.kind.part is kinds.Part.BALANCE]
+        self._equations = balance_lines(question)
         self._question = question.at(self._equations[0]) if self._equations else question
         self._names: dict[str, str] = {}
 

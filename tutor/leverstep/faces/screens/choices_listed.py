@@ -110,6 +110,14 @@ class Choices:
             listed.append(Option(shown, id=again) if ident else _heading(shown))
         return listed or [_heading("No problem matches; press Esc to show all")]
 
+    def found_first(self, ids: Sequence[str]) -> str:
+        """Return the line that a search lights, of the ids of all there are: the first.
+
+        Where that is a problem it is the first by its title, if there is one.
+        """
+        begins_with_problems = self.problems.card(ids[0]) is not None
+        return (self.problems.by_title if begins_with_problems else "") or ids[0]
+
     def _problems(self) -> Iterator[tuple[Content | str, str]]:
         """Yield the problems under their headings, a heading without an id."""
         for section in self.problems.sections():

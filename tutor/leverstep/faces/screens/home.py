@@ -233,8 +233,8 @@ class HomeScreen(ChoosingScreen):
         if untouched:
             listed.action_first()
 
-    def fill(self) -> None:
-        """Fill the list, and keep the line that was lit."""
+    def fill(self, searched: bool = False) -> None:
+        """Fill the list, and keep the line that was lit; a search lights what it found."""
         listed = self.query_one("#choices", OptionList)
         lit = self._lit or ""
         self.query_one("#shown", Static).update(self._choices.shown)
@@ -242,20 +242,18 @@ class HomeScreen(ChoosingScreen):
         listed.add_options(self._choices.options())
         ids = [option.id for option in listed.options if option.id]
         if ids:
-            listed.highlighted = listed.get_option_index(lit if lit in ids else ids[0])
+            kept = lit if lit in ids else ids[0]
+            lit = self._choices.found_first(ids) if searched else kept
+            listed.highlighted = listed.get_option_index(lit)
         else:
             self._tell_lit("")
 
     @on(SearchedList.TypedAhead)
     def search(self, event: SearchedList.TypedAhead) -> None:
-        """Search for what is typed; the first that fits is lit, one by its title before others."""
+        """Search for what is typed."""
         event.stop()
         self._choices.type_ahead(event.text)
-        self.fill()
-        listed, titled = self.query_one("#choices", OptionList), self._choices.problems.by_title
-        listed.action_first()
-        if titled and self._choices.problems.card(self._lit or "") is not None:
-            listed.highlighted = listed.get_option_index(titled)
+        self.fill(searched=True)
 
     @on(OptionList.OptionSelected)
     def open_chosen(self, event: OptionList.OptionSelected) -> None:
