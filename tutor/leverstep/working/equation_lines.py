@@ -72,8 +72,9 @@ def judge_numbers(
     step = lines.question.derivation.step(free.of)
     question = lines.question.at(step)
     beside = lines.beside(step.key)
-    shown = structure_of_equation(question, step, free.sides, beside)
-    known = are_known(question, step, free.sides, beside)
+    is_eliminated = step.kind is kinds.PAIR_FORCE  # two equations made one, in any way there is
+    shown = None if is_eliminated else structure_of_equation(question, step, free.sides, beside)
+    known = is_eliminated or are_known(question, step, free.sides, beside)
     own, wrong = (_with_typed(values, shown) for values in lines.carried(step))
     judged = judge_value(question, step, implied, (own, wrong))
     holds = judged.right or judged.follows

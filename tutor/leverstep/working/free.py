@@ -47,6 +47,10 @@ _BODY_WEIGHTS = re.compile(
 """A multiple in words: `2.39 times body weight`, `F_m is 239 % of body weight`, `n = 2.4 BW`."""
 
 
+_FEWEST_WORKED_OUT = 2
+"""Lines that stand in an equation that works one of them out of others."""
+
+
 @dataclass(frozen=True, slots=True)
 class FreeLine:
     """Which step a line is about. `text` is what it says there, as an entry.
@@ -157,6 +161,8 @@ def is_open(
         is_value = any(map(str.isdigit, text)) and not is_bare
         says_more = is_value or _claims_of_itself(text, step, known)
         return own_words and says_more and refusal not in ("", "no_unit")
+    if free.is_equation and step.kind.is_number and _is_of_nothing(free.sides):
+        return bool(question.right.get(step.key))  # `W_f - 16.68 N = 0` is no value of 0
     if step.key in (free.key, free.of):  # `class: third` is no word for the class as it stands
         return free.is_named and not free.sides and bool(_refusal(text, step, known))
     if step.kind.part is question.derivation.step(free.key).kind.part is kinds.Part.BALANCE:
@@ -183,6 +189,12 @@ def _forces_named(
     asked = question.derivation.asked
     own = {one.key: known[one.key].value for one in asked if one.key in known}
     return in_symbols(question.at(step), sides, own)
+
+
+def _is_of_nothing(sides: tuple[Tree, ...]) -> bool:
+    """Return whether one side of an equation is nothing."""
+    numbers = (side.term if isinstance(side, Measured) else side for side in sides)
+    return any(isinstance(number, Number) and number.value == 0 for number in numbers)
 
 
 def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
@@ -326,6 +338,10 @@ def _equation(
     unknown = {n for n in names if math.isnan(known[n].value)} | (names & targets)
     if not unknown and len(names) == 1:
         unknown = names  # its line is written again
+    is_of_balance = not names.isdisjoint(targets | _pair(steps))
+    of = None if is_of_balance else _worked_out(sides, names, unknown, question, known)
+    if of is not None:
+        return FreeLine(of, text, sides, _solved(sides, of, known, set()), of, is_equation=True)
     of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
     is_symbolic = not any(number.value for side in sides for number in _numbers(side))
     equation = "" if of_reaction else _moment_equation(steps, names)
@@ -346,8 +362,40 @@ def _equation(
     exact |= {abs(number) for number in question.numbers.values()}
     implied = _solved(sides, of, known, exact)
     is_component = any(_is_component(side, of) for side in sides)
-    is_moments = equation and of in targets and not is_component
+    is_value = any(_adds(side, of) for side in sides)
+    is_moments = equation and of in targets and not is_component and not is_value
     return FreeLine(equation if is_moments else of, text, sides, implied, of, is_equation=True)
+
+
+def _worked_out(
+    sides: tuple[Tree, ...],
+    names: Collection[str],
+    unknown: set[str],
+    question: Question,
+    known: Mapping[str, Amount],
+) -> str | None:
+    """Return the line that an equation turns round, as `M_f + W_f*d_f = 0` does: the last of those
+    that stand in it, where it holds for what they should be; else None.
+    """
+    order = [step.key for step in question.derivation.asked if step.key in names]
+    if len(order) < _FEWEST_WORKED_OUT or not unknown.isdisjoint(order[:-1]):
+        return None
+    values = {key: Amount(amount.value) for key, amount in known.items()}
+    values |= {key: Amount(question.right[key]) for key in order if key in question.right}
+    residual, size = imbalance(tuple(in_base_units(side) for side in sides), values)
+    return order[-1] if abs(residual) <= float(question.problem.tolerance) * size else None
+
+
+def _adds(tree: Tree, symbol: str) -> bool:
+    """Return whether a symbol is a term of a sum by itself: `F_m - 558 N`."""
+    match tree:
+        case Name():
+            return tree.symbol == symbol
+        case Negative() | Measured():
+            return _adds(tree.term, symbol)
+        case Operation(operator="+" | "-"):
+            return _adds(tree.left, symbol) or _adds(tree.right, symbol)
+    return False
 
 
 def _is_component(tree: Tree, symbol: str) -> bool:

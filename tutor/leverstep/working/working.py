@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import math
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -70,8 +71,18 @@ class Working(AskedLines):
         verdict = super().enter(key, text)
         if verdict.counts and self.rules.own_words:
             self._for_page.pop(key, None)
-            self._for_page[key] = with_symbol(verdict.text, self.step(key))
+            self._for_page[key] = self._for_the_page(key, verdict.text)
         return verdict
+
+    def _for_the_page(self, key: str, text: str) -> str:
+        """Return an entry of a step as a page may read it: an equation by what it comes to."""
+        step, line = self.step(key), self.lines.get(key)
+        said = with_symbol(text, step)
+        words = re.findall(r"[^\W\d]\w*", text if "=" in text else "")
+        is_equation = key.replace("_", "") in (word.replace("_", "") for word in words)
+        if said == text or not is_equation or line is None or line.reading is None:
+            return said
+        return f"{key} = {quantity(line.reading.value, step.unit)}"
 
     def is_open(self, key: str, text: str) -> bool:
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
