@@ -178,6 +178,10 @@ class Drill:
             return used
         return max(used, (now - begun).total_seconds())
 
+    def seconds_left(self, spent: float) -> float | None:
+        """Return how many seconds of its minutes are left after some are spent, None for none."""
+        return None if self.minutes is None else max(0.0, 60 * self.minutes - spent)
+
     @property
     def is_locked(self) -> bool:
         """Return whether it has a start word that is not known yet."""
