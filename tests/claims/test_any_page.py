@@ -109,6 +109,7 @@ CROWDED = {
         "weight " + "+".join(f"{i}e{power}" for i in range(1, 9) for power in range(3)) + " = 5 N",
     ],
     "many units": ["F_a moment " + "km " * 60, "km " * 130],
+    "many spaces": ["a =1".ljust(LONGEST_LINE - 1) + "?"],
 }  # fmt: skip
 
 

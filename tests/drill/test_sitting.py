@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 
@@ -574,6 +575,20 @@ def test_a_sitting_that_is_gone_on_with_knows_when_it_began(tmp_path: Path) -> N
     sitting.pause()
     again = Sitting.resume(sitting.place, sitting.drill, CATALOGUE)
     assert again.begun == sitting.begun
+
+
+def test_at_the_door_time_that_ran_out_on_the_wall_is_up_and_no_more_than_that(
+    tmp_path: Path,
+) -> None:
+    sitting = begun(tmp_path, 'minutes = 30\nclock = "wall"')
+    sitting.pause()
+    turn = next_turn(sitting.drill, earlier(sitting.drill, sitting.student, tmp_path).records)
+    assert turn.found is not None
+    first, *others = turn.found.lines
+    days_ago = (datetime.now(UTC) - timedelta(days=3)).isoformat()
+    lines = (replace(first, time=days_ago), *others)
+    turn = replace(turn, found=replace(turn.found, lines=lines))
+    assert turn_told(sitting.drill, turn) == f"{GOES_ON} So far: 0 entries, time is up."
 
 
 def test_a_clock_needs_minutes() -> None:

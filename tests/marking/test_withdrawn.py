@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from helpers.classes import figures_of
 from helpers.drill_sittings import entry, record, right_entries
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE
@@ -12,8 +13,10 @@ from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
+from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.reports.account import account
+from leverstep.reports.figures import Help
 
 TEXT = """
 id = "levers"
@@ -97,3 +100,18 @@ def test_a_task_with_full_marks_for_all_is_so_for_who_wrote_nothing() -> None:
     one = drill('withdrawn = "full marks"')
     empty = mark_record(one, CATALOGUE, "one.jsonl", record(replace(one), "s2", []))
     assert empty.marks == (4, 0)
+
+
+def test_nobody_needs_help_with_a_task_that_was_withdrawn() -> None:
+    first, second = (task.question for task in drill().tasks("s1"))
+    wrong = entry(first.derivation.asked[0].key, "1.23 N", 1)
+    right = [entry(key, text, 2) for key, text in right_entries(second).items()]
+
+    def helped(rule: str) -> tuple[Help, ...]:
+        one = drill(rule)
+        sitting = mark_record(one, CATALOGUE, "one.jsonl", record(drill(), "s1", [wrong, *right]))
+        return figures_of(one, [Student("s1", "", sitting, (sitting,), ())]).help
+
+    ((_, places),) = helped("")[0].open
+    assert [task for task, _ in places] == [1]
+    assert helped('withdrawn = "no marks"') == helped('withdrawn = "full marks"') == ()

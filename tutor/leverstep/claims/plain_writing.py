@@ -74,10 +74,10 @@ _LATEX = _rules(
 
 _INVERTED = r"\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"
 _TAKEN_BACK = (
-    r"=\s*-?[\d.]+\s*[A-Za-z]{0,3}\s*[,;.]?\s*"
+    r"=\s*-?[\d.]++\s*+[A-Za-z]{0,3}\s*+[,;.]?\s*+"
     r"\b(?:no|sorry|wait|rather|wrong|oops|mistake|actually)\b[,:;.!]*\s*"
 )
-"""A value that its line takes back: `= 90 N, no, `."""
+"""A value that its line takes back: `= 90 N, no, `. No space is tried twice: there may be many."""
 _FUNCTIONS = _rules(
     (rf"\b(?:a?tan|arctan|arc tan|inv(?:erse)? tan){_INVERTED}", "atan"),
     (rf"\b(?:sin|inv(?:erse)? sin){_INVERTED}", "asin"),

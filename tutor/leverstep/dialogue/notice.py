@@ -13,7 +13,7 @@ from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, TaskForm
 from leverstep.drill.earlier import folder_of
-from leverstep.drill.lines import spent_in
+from leverstep.drill.lines import left_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
 from leverstep.working.conversions import CLEAN_IN_A_ROW
@@ -214,8 +214,8 @@ def turn_told(drill: Drill, turn: NextSitting) -> str:
     if turn.found is not None:
         entries = sum(isinstance(line, Worked) for line in turn.found.lines)
         far = f"{GOES_ON} So far: {counted(entries, 'entry', 'entries')}"
-        if drill.minutes is not None:
-            far += f", {time_left(60 * drill.minutes - spent_in(turn.found, drill))}"
+        if left := time_left(left_in(turn.found, drill)):
+            far += f", {left}"
         told.append(f"{far}.")
     return " ".join(told)
 
@@ -297,7 +297,7 @@ def _while_away(sitting: Sitting) -> str:
     drill, told = sitting.drill, ""
     if drill.minutes is not None:
         goes = "is stopped" if drill.clock is DrillClock.WORKING else "runs on"
-        told = f"The clock {goes} ({time_left(60 * drill.minutes - sitting.spent)}). "
+        told = f"The clock {goes} ({time_left(sitting.left_by_clock)}). "
     return told + (f"It closes on {moment(drill.closes)}. " if drill.closes else "")
 
 

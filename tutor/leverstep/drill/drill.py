@@ -178,6 +178,10 @@ class Drill:
             return used
         return max(used, (now - begun).total_seconds())
 
+    def seconds_left(self, spent: float) -> float | None:
+        """Return how many seconds of its minutes are left after some are spent, None for none."""
+        return None if self.minutes is None else max(0.0, 60 * self.minutes - spent)
+
     @property
     def is_locked(self) -> bool:
         """Return whether it has a start word that is not known yet."""
@@ -221,10 +225,15 @@ class Drill:
         return ""
 
     @property
+    def withdrawn_tasks(self) -> frozenset[int]:
+        """Return the numbers of the tasks that were withdrawn."""
+        items = enumerate(self.task_items, 1)
+        return frozenset(number for number, one in items if one.withdrawn is not Withdrawn.NO)
+
+    @property
     def all_withdrawn_told(self) -> tuple[str, ...]:
         """Return a sentence for each task that was withdrawn."""
-        told = map(self.withdrawn_told, range(1, len(self.task_items) + 1))
-        return tuple(filter(None, told))
+        return tuple(map(self.withdrawn_told, sorted(self.withdrawn_tasks)))
 
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""

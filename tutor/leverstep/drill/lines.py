@@ -55,9 +55,12 @@ def used_in(found: Contents) -> float:
     return max((line.used or 0.0 for line in found.lines), default=0.0)
 
 
-def spent_in(found: Contents, drill: Drill) -> float:
-    """Return how much of the minutes of a drill a record has spent by now, in seconds."""
-    return drill.spent(used_in(found), moment_of(found.first.time), datetime.now(UTC))
+def left_in(found: Contents, drill: Drill) -> float | None:
+    """Return how many seconds a record has left by now of the minutes of a drill, None for no
+    limit.
+    """
+    spent = drill.spent(used_in(found), moment_of(found.first.time), datetime.now(UTC))
+    return drill.seconds_left(spent)
 
 
 def moment_of(written: str | None) -> datetime | None:

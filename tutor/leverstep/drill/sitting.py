@@ -272,16 +272,16 @@ class Sitting:
         return self.stopwatch.look()
 
     @property
-    def spent(self) -> float:
-        """Return how much of the minutes of the drill is spent, in seconds."""
-        return self.drill.spent(self.used, self.begun, datetime.now(UTC))
+    def left_by_clock(self) -> float | None:
+        """Return the seconds left of the minutes of the drill, None for no limit."""
+        spent = self.drill.spent(self.used, self.begun, datetime.now(UTC))
+        return self.drill.seconds_left(spent)
 
     @property
     def left(self) -> float | None:
         """Return the seconds left by the clock or until the drill closes, None for no limit."""
-        limits = []
-        if self.drill.minutes is not None:
-            limits.append(60 * self.drill.minutes - self.spent)
+        by_clock = self.left_by_clock
+        limits = [] if by_clock is None else [by_clock]
         if self.drill.closes is not None:
             limits.append((self.drill.closes - datetime.now(UTC)).total_seconds())
         return max(0.0, min(limits)) if limits else None

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence, Set
+from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 from itertools import accumulate
@@ -185,6 +185,14 @@ class Marked:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
         beside: tuple[PictureMark | FindingMark, ...] = (*self.pictures, *self.findings)
         return tuple(one for one in beside if one.task == task.number)
+
+    def without(self, tasks: Set[int]) -> Marked:
+        """Return it without the lines and entries of some tasks, by number; its marks stay."""
+        return replace(
+            self,
+            entries=tuple(one for one in self.entries if one.task not in tasks),
+            lines=tuple(one for one in self.lines if one.task not in tasks),
+        )
 
     @property
     def away(self) -> float | None:

@@ -28,11 +28,14 @@ def help_for(
     """Return what a student needs help with, None where there is nothing.
 
     Marks and lines are those of the sitting that counts; slips and hints come from the first one,
-    since a second may only copy what the first was told.
+    since a second may only copy what the first was told. Nobody needs help with a task that was
+    withdrawn: it was faulty.
     """
-    marked, first = student.counted, student.first
-    if marked is None or first is None:
+    if student.counted is None or student.first is None:
         return None
+    marked, first = (
+        sitting.without(drill.withdrawn_tasks) for sitting in (student.counted, student.first)
+    )
     percent = 100 * marked.total / drill.marks
     slips = tuple(_slips(first, names, catalogue))
     tried = [line for line in marked.lines if _is_open(line) and line.tries]
