@@ -22,6 +22,8 @@ from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import plain_value, replaced
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Name, Number
+from leverstep.statics.kinds import NET_MOMENT
+from leverstep.statics.units import MOMENT
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
@@ -250,8 +252,13 @@ class EquationJudge:
             return None
         side = equation.solved_side(value, self._exact)
         label = self.subject.names.label_of_symbol(equation.unknown)
-        key = self.memory.key_of(equation.unknown)
-        return _Solved(equation, value, Stated(side, label), key, pool)
+        key, strict = self.memory.key_of(equation.unknown), self._is_own_component(equation.unknown)
+        return _Solved(equation, value, Stated(side, label, strict), key, pool)
+
+    def _is_own_component(self, unknown: str) -> bool:
+        """Return whether an unknown is a component by the problem's symbol, which has its sign."""
+        quantity = self.subject.all.get(self.subject.names.key_of(unknown))
+        return quantity is not None and quantity.axis in ("x", "y") and quantity.signed
 
     def _pool(self, unknown: str) -> list[Quantity]:
         """Return what an unknown may be: one alone where it is a symbol of the problem."""
@@ -290,15 +297,38 @@ class EquationJudge:
         )
 
     def _right(self, solved: _Solved) -> EquationJudged | None:
-        if not self.evidence.is_of_problem(solved.equation.literals, solved.value):
+        is_own = self._is_own_component(solved.equation.unknown)
+        if not (is_own or self.evidence.is_of_problem(solved.equation.literals, solved.value)):
             return None
-        found = self._having(solved.stated, solved.pool, self.subject.right)
+        found = list(self._having(solved.stated, solved.pool, self.subject.right))
         quantity = self._likeliest(solved, found)
         if quantity is None:
             return None
+        quantity = self._balancing(solved, quantity, found)
         if quantity.key in map(self.memory.key_of, solved.equation.others):
             return EquationJudged(Claim(LineStanding.KEPT, text=solved.equation.chain.text))
         return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
+
+    def _balancing(
+        self, solved: _Solved, quantity: Quantity, found: Iterable[Quantity]
+    ) -> Quantity:
+        """Return what an unknown moment is: that which balances the known ones, where it has the
+        value of that too and its name tells no other.
+        """
+        names, label = self.subject.names, solved.stated.label
+        if quantity.dimension != MOMENT or names.names_sum(label):
+            return quantity
+        is_told = names.key_of(solved.equation.unknown) == quantity.key
+        net = (one for one in found if one.step is not None and one.step.kind is NET_MOMENT)
+        return next(
+            (
+                one
+                for one in net
+                if not is_told
+                and names.fit(label, quantity) - names.fit(label, one) < weights.INDEX_BY_LETTER
+            ),
+            quantity,
+        )
 
     def _sought_by_another_letter(self, solved: _Solved) -> EquationJudged | None:
         """Return an equation right whose unknown is what is sought, whatever letter it has.

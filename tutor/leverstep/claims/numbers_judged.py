@@ -256,6 +256,9 @@ class NumberJudge:
         if not found:
             return None
         score, quantity = likeliest(found)
+        turned = self.opposites.of_symbol(statement, [one for _, one in found])
+        if turned is not None:
+            score, quantity = weights.ENOUGH_IF_RIGHT, turned
         if score < weights.ENOUGH_IF_RIGHT:
             return None
         others = [one for score, one in found if score >= weights.ENOUGH_IF_RIGHT]

@@ -38,6 +38,20 @@ class OppositeSigns:
         )
         return next(opposite, quantity)
 
+    def of_symbol(self, statement: NumberStated, found: Iterable[Quantity]) -> Quantity | None:
+        """Return what a symbol of the student's own is of after all, where it was taken for the
+        opposite, whose sign its value has not; None for any other.
+        """
+        before = self.subject.all.get("" if statement.stated.strict else statement.key)
+        there = [] if before is None else list(found)
+        if before is None or before in there:
+            return None
+        turned = (one for one in there if before.key == one.opposite_of)
+        quantity = next(turned, None)
+        if quantity is not None:
+            self.memory.bound[statement.symbol] = quantity.key
+        return quantity
+
     def note_sense(self, statement: NumberStated, quantity: Quantity) -> None:
         """Take the sign of a right moment as the sense in which the page counts moments."""
         if quantity.dimension != MOMENT or not quantity.signed:
