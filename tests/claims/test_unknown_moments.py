@@ -49,3 +49,18 @@ def test_a_force_along_an_axis_is_no_vector_and_a_size_at_once() -> None:
     standings = [line.standing for line in judge_page(question, lines).lines]
     assert standings[2] is LineStanding.RIGHT
     assert standings[1] is not LineStanding.RIGHT
+
+
+@pytest.mark.parametrize(
+    ("problem", "text"),
+    [
+        ("plain-door-push", "hinge force: arm 0 m, moment 0 N·m"),
+        ("ankle-then-knee", "shank force at ankle: arm 0 m, moment 0 N·m"),
+    ],
+)
+def test_nothing_without_a_symbol_is_no_wrong_value_that_others_follow(
+    problem: str, text: str
+) -> None:
+    (line,) = judge_page(SHELF.problems[problem].question("23"), [text]).lines
+    assert line.standing is LineStanding.UNREAD
+    assert [claim.key for claim in line.claims if claim.key] == []

@@ -70,6 +70,17 @@ def test_what_was_not_certain_is_held_against_nobody() -> None:
     assert look_back(right).remembered == ("No slip was made.",)
 
 
+def test_a_right_line_entered_once_more_is_no_slip() -> None:
+    bench = bench_of()
+    entry = right_entry(bench, bench.working.step("W_f"))
+    bench.enter("W_f", entry)
+    bench.enter("W_f", f"{entry} ")
+    bench.enter("W_f", f"W_f = {entry}")
+    bench.enter("W_f", "m_f*g")
+    finish(bench)
+    assert look_back(bench).remembered == ("No slip was made.",)
+
+
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
 def test_every_line_stands_beside_the_worked_one(name: str) -> None:
     bench = bench_of(name)

@@ -372,6 +372,8 @@ class NumberJudge:
             return None
         if statement.key:
             return self.subject.all[statement.key]
+        if not statement.side.value:
+            return None  # nothing may be of what acts at the axis
         ranked = [
             (self.evidence.of_wrong(statement, quantity), quantity.key)
             for quantity in self.subject.all.values()

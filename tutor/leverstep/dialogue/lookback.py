@@ -57,8 +57,8 @@ class LinePair:
     """A line as the student wrote it, and as it is worked out.
 
     `own` is "" where nothing is written, `worked` where it is not shown. `standing` says what came
-    of it, `tries` how often it was tried. `is_held` says that the student was sure of an entry
-    there that was not right.
+    of it, `tries` how often it was tried, `was_wrong` that an entry there was not right. `is_held`
+    says that the student was sure of that entry.
     """
 
     name: str
@@ -67,6 +67,7 @@ class LinePair:
     mark: Mark
     standing: str
     tries: int
+    was_wrong: bool = False
     is_held: bool = False
 
     @property
@@ -104,8 +105,7 @@ class LookBack:
         if self.slips or self.drawn:
             told = [slip.told for slip in self.slips]
             return tuple(f"Slip: {one}" for one in (*told, *self.drawn))
-        wrong = any(line.tries > 1 or line.standing == Outcome.WRONG for line in self.lines)
-        return (NO_SLIPS if wrong else NO_WRONG,)
+        return (NO_SLIPS if any(line.was_wrong for line in self.lines) else NO_WRONG,)
 
     @property
     def meant(self) -> tuple[str, ...]:
@@ -191,5 +191,14 @@ def _lines(bench: Bench) -> Iterator[LinePair]:
             line_mark(working, step.key),
             "not written" if line is None else str(line.verdict.outcome),
             working.attempts.get(step.key, 0),
+            _was_wrong(working, step.key),
             step.key in held,
         )
+
+
+def _was_wrong(working: Working, key: str) -> bool:
+    # where nothing is told, the first entry uses up a try though it may be right
+    free = 0 if working.rules.tells else 1
+    line = working.lines.get(key)
+    wrong = line is not None and line.verdict.outcome is Outcome.WRONG
+    return wrong or working.tries_used(key) > free

@@ -204,7 +204,11 @@ class AskedLines:
         number tells nothing.
         """
         most = self.rules.attempts
-        return None if most is None else max(0, most - self._tries.get(key, 0))
+        return None if most is None else max(0, most - self.tries_used(key))
+
+    def tries_used(self, key: str) -> int:
+        """Return how many entries used up a try of a line."""
+        return self._tries.get(key, 0)
 
     def stands(self, key: str) -> bool:
         """Return whether a line is written and right, as it is or with an earlier value."""
