@@ -125,7 +125,7 @@ def test_every_rule_is_read_from_the_file_and_named_in_a_new_one(tmp_path: Path)
     (fault,) = faults(f"nothing = 1\n{LEAST}")
     known = set(re.findall(r'"(\w+)"', fault.split("expected")[1]))
     rules = {CALLED.get(field.name, field.name) for field in fields(Drill)}
-    assert rules - {"text", "start_key"} == known - {"problems"}
+    assert rules - {"text", "start_key", "sat_with"} == known - {"problems"}
     write_drill(tmp_path / "levers.toml", ["plain-seesaw"], SHELF)
     new = (tmp_path / "levers.toml").read_text("utf-8")
     named = set(re.findall(r"^(?:# )?\[*(\w+)(?: =| +#|\])", new, re.MULTILINE))

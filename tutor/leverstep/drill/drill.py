@@ -23,6 +23,9 @@ from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinki
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
 
+MOST_WORKINGS = 50
+"""Workings of one drill, and problems inside it."""
+
 LONGEST_STUDENT = 40
 """Characters of a student's id."""
 
@@ -82,7 +85,8 @@ class Item:
     """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
 
     `form` is what is done with it; `withdrawn` is how it counts once it was found faulty. It keeps
-    its place then, so that the numbers of the others stay as they were.
+    its place then, so that the numbers of the others stay as they were. `id` is what its numbers
+    follow from: its place, from 1, where the file names none.
     """
 
     problem: Problem
@@ -91,6 +95,7 @@ class Item:
     marks: Fraction = Fraction(10)
     form: TaskForm = TaskForm.WORKING
     withdrawn: Withdrawn = Withdrawn.NO
+    id: str = ""
 
     @property
     def worth(self) -> Fraction:
@@ -127,7 +132,8 @@ class Drill:
     """A drill as its file has it. `text` is that file, `students` the roster's names by id.
 
     `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
-    comes to, "" where that is not known (yet).
+    comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
+    records may have been begun.
     """
 
     id: str
@@ -157,6 +163,7 @@ class Drill:
     students: Mapping[str, str] = field(default_factory=dict)
     start_word: str = ""
     start_key: str = ""
+    sat_with: tuple[Drill, ...] = ()
 
     @cached_property
     def digest(self) -> str:
@@ -258,25 +265,35 @@ class Drill:
         return tuple(
             Task(
                 number,
-                self._question(item, student, f"{place}.{copy}"),
+                self._question(item, student, label),
                 item.worth,
                 item.form,
                 item.withdrawn,
             )
-            for number, (place, copy, item) in enumerate(self._workings(), 1)
+            for number, (label, item) in enumerate(self._workings(), 1)
         )
 
-    def _workings(self) -> Iterator[tuple[int, int, Item]]:
+    @property
+    def labels(self) -> tuple[str, ...]:
+        """Return what tells each task from all others: the id of its item, and which copy it is."""
+        return tuple(label for label, _ in self._workings())
+
+    @property
+    def names_items(self) -> bool:
+        """Return whether an item has an id of its own, so that records name the tasks."""
+        return any(item.id for item in self.items)
+
+    def _workings(self) -> Iterator[tuple[str, Item]]:
         for place, item in enumerate(self.items, 1):
             for copy in range(1, item.count + 1):
-                yield place, copy, item
+                yield f"{item.id or place}.{copy}", item
 
-    def _question(self, item: Item, student: str, place: str) -> Question:
+    def _question(self, item: Item, student: str, label: str) -> Question:
         problem = self.as_set(item.problem)
         whose = "everyone" if item.fixed else same_student(student)
         for drawn in range(_TRIES):
             known = [self.start_key] if self.start_key else []
-            words = "\x1f".join([self.id, whose, place, str(drawn), *known])
+            words = "\x1f".join([self.id, whose, label, str(drawn), *known])
             seed = hashlib.sha256(words.encode()).hexdigest()[:16]
             question = problem.question(seed, accepted=self.accepted)
             if not question.trouble:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, datetime, time
 from fractions import Fraction
 from itertools import islice
 from pathlib import Path
 
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import FileError, Reader, failing_as_fault, is_number, told
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, is_number, told
 from leverstep.course.phrases import YEARS
 from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
@@ -20,6 +21,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of, top_keys
 from leverstep.drill.drill import (
     LARGEST_DRILL,
+    MOST_WORKINGS,
     Counts,
     Drill,
     DrillClock,
@@ -36,11 +38,11 @@ from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
-MOST_WORKINGS = 50
 MOST_MINUTES = 1000
 
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
+_ITEM_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,19}")
 
 
 def is_drill_file(path: Path) -> bool:
@@ -66,6 +68,21 @@ def read_drill(
     name = called or path.name or str(path)
     text = text_of(path, name, LARGEST_DRILL)
     return drill_of(text, problems, name, path.parent, roster_needed)
+
+
+def with_earlier(drill: Drill, path: Path, problems: Mapping[str, Problem]) -> Drill:
+    """Return a drill with an earlier version of its file beside it; the roster is not read again.
+
+    Raises:
+        FileError: where that can't be read, or is another drill.
+    """
+    name = str(path)
+    earlier = drill_of(text_of(path, name, LARGEST_DRILL), problems, name)
+    if earlier.id != drill.id:
+        found = f"it is the drill {shown(earlier.id)}"
+        expected = f"an earlier version of {shown(drill.id)}"
+        raise FileError([Fault(name, "id", found, expected)])
+    return replace(drill, sat_with=(*drill.sat_with, earlier))
 
 
 def drill_of(
@@ -185,7 +202,10 @@ class _DrillDraft:
     def _items(self, own: Mapping[str, Problem]) -> tuple[Item, ...]:
         """Return the items; of the problems beside the file's `own`, those they name are read."""
         items = []
-        for reader in self.reader.children("item", "at least one [[item]]", MOST_WORKINGS):
+        met: dict[str, int] = {}
+        readers = self.reader.children("item", "at least one [[item]]", MOST_WORKINGS)
+        for place, reader in enumerate(readers, 1):
+            ident = _item_id(reader, place, met)
             name = reader.text("problem")
             problems = own if name in own else self.problems
             if name and name not in problems and name not in self.inside:
@@ -200,7 +220,7 @@ class _DrillDraft:
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             reader.finish()
             if name in problems:
-                items.append(Item(problems[name], count, fixed, marks, form, withdrawn))
+                items.append(Item(problems[name], count, fixed, marks, form, withdrawn, ident))
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
             self.reader.fault("item", "every task has been withdrawn", expected)
@@ -281,6 +301,22 @@ def _no_moment(value: object) -> tuple[str, str]:
     elif isinstance(value, time):
         found = f"{value}, a time without a day"
     return f"found {found}", "for example 2027-03-01T09:00:00+01:00"
+
+
+def _item_id(reader: Reader, place: int, met: dict[str, int]) -> str:
+    """Return the id of the item at a place, "" where it has none; `met` has the places of ids.
+
+    One without an id is told from the others by its place, which no other may be called.
+    """
+    ident = reader.text("id", "")
+    if ident and not _ITEM_ID.fullmatch(ident):
+        reader.fault("id", f"found {shown(ident)}", "up to 20 letters, digits and hyphens")
+    key = ident or str(place)
+    if key in met:
+        found = f'"{key}" is that of item {met[key]} too'
+        reader.fault("id", found, "an id that no other item has; without one it is its place")
+    met[key] = place
+    return ident
 
 
 def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:

@@ -185,6 +185,7 @@ class Sitting:
                 TaskShown(task.question.problem.id, task.question.givens_written)
                 for task in drill.tasks(student)
             ),
+            items=drill.labels if drill.names_items else None,
         )
         record = Record.create(place_of(folder, drill, student), first)
         if folder is None:

@@ -147,6 +147,9 @@ def _lines(figures: Figures) -> Iterator[Told]:
     columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
     for task, item in enumerate(figures.drill.task_items, 1):
         yield Heading(3, f"Task {task}: {item.problem.title}")
+        if withdrawn := figures.drill.withdrawn_told(task):
+            yield Words(withdrawn)
+            continue
         rows = tuple(_line(line) for line in figures.lines if line.task == task)
         yield Table(columns, rows, frozenset({2, 3, 4, 5}))
 

@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from leverstep.course.decimals import half_up
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
-from leverstep.marking.marking import Entry, LineMark, Marked, Place
+from leverstep.marking.marking import Entry, LineMark, Marked, Place, tasks_marked
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
@@ -76,7 +76,9 @@ class ClassFigures:
     def add(self, student: Student) -> None:
         """Add what one student did."""
         self._add_doubts(student)
-        marked, first = student.counted, student.first
+        withdrawn = self._drill.withdrawn_tasks
+        marked = student.counted
+        first = None if student.first is None else student.first.without(withdrawn)
         if marked is None or first is None:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
@@ -158,8 +160,7 @@ class ClassFigures:
 
     def _note_new(self, lines: list[LineMark], marked: Marked) -> None:
         """Note what lines ask for that no student before had; numbers may open other lines."""
-        drill = self._drill.with_key(marked.start_key)
-        tasks = drill.tasks(marked.student) if lines else ()
+        tasks = tasks_marked(self._drill, marked) if lines else ()
         for line in lines:
             question = tasks[line.task - 1].question
             self._sums[line.place] = LineSums()

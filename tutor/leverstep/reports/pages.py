@@ -28,6 +28,11 @@ STUDENTS = "students"
 
 _PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.(html|tex)")
 
+BY_RECORD_TOLD = (
+    "This task was changed after you sat it. It is marked by the numbers in the record of your "
+    "sitting, not by those of the file."
+)
+
 _VERDICTS = {
     Outcome.RIGHT: "right",
     Outcome.FOLLOWED: "right with your earlier value",
@@ -105,6 +110,8 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     if task.withdrawn:
         yield Words(task.withdrawn, weight=True)
     yield Words(task.statement)
+    if task.by_record:
+        yield Words(BY_RECORD_TOLD)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
     yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
     for one in task.beside:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from leverstep.course.decimals import number
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
-from leverstep.marking.odd_records import OTHER_NUMBERS
+from leverstep.marking.as_shown import BY_RECORD, OTHER_NUMBERS
 from leverstep.reports import alike
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
@@ -104,6 +104,12 @@ def _doubts(figures: Figures) -> Iterator[Told]:
             "Where other numbers were shown, entries are judged by numbers that the student never "
             "saw. Either the drill or a problem was changed after it was sat: mark with the files "
             "as they were. Or else the record is not that student's own."
+        )
+    if any(remark.startswith(BY_RECORD) for one in figures.doubts for remark in one.remarks):
+        yield Words(
+            "Where entries were marked by the numbers in the record, the file of the drill or of a "
+            "problem was changed after it was sat. They are what the record says was shown: "
+            "compare them with another student's, or with the old file, if you doubt them."
         )
     rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
     yield Table(("Student or record", "Remarks"), rows)

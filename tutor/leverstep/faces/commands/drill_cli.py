@@ -92,6 +92,7 @@ def add_drill(commands: Commands) -> None:
         "--home-page", type=_home_page, metavar="URL",
         help="of the school, for statements to say whose ids they name",
     )  # fmt: skip
+    _add_sat_with(mark)
     mark.set_defaults(command=_mark)
 
     told = "show the class report"
@@ -101,12 +102,20 @@ def add_drill(commands: Commands) -> None:
     report.add_argument(
         "--without-names", action="store_true", help="leave out the part for the teacher alone"
     )
+    _add_sat_with(report)
     add_plain(report)
     report.set_defaults(command=_report)
 
 
 def _add_file(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE", help="the drill")
+
+
+def _add_sat_with(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--sat-with", type=Path, action="append", default=[], metavar="FILE",
+        help="the drill as it was when it was sat, if it was changed since; may be given again",
+    )  # fmt: skip
 
 
 def _home_page(text: str) -> str:
@@ -121,6 +130,16 @@ def _drill(path: Path, material: Material, roster_needed: bool = True) -> Drill:
     from leverstep.drill.drill_file import read_drill
 
     return read_drill(path, material.shelf.problems, roster_needed=roster_needed)
+
+
+def _drill_to_mark(options: argparse.Namespace, material: Material) -> Drill:
+    """Return a drill with the earlier versions of its file that are named."""
+    from leverstep.drill.drill_file import with_earlier
+
+    drill = _drill(options.file, material)
+    for path in options.sat_with:
+        drill = with_earlier(drill, path, material.shelf.problems)
+    return drill
 
 
 def _new(options: argparse.Namespace, material: Material) -> int:
@@ -224,7 +243,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.pages import StudentPages
     from leverstep.reports.report_files import write_report
 
-    drill, found = _drill(options.file, material), _gathered(options.records)
+    drill, found = _drill_to_mark(options, material), _gathered(options.records)
     if options.out.exists() and not options.out.is_dir():
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
     catalogue = material.catalogue
@@ -292,7 +311,7 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
 
-    drill, found = _drill(options.file, material), _gathered(options.records)
+    drill, found = _drill_to_mark(options, material), _gathered(options.records)
     catalogue, shared = material.catalogue, shared_remarks(drill, found.records)
     collected = ClassFigures(drill, catalogue, shared)
     with workers() as pool:

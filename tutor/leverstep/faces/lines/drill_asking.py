@@ -8,7 +8,8 @@ from pathlib import Path
 from leverstep.course.faults import FileError
 from leverstep.course.plain_text import near, plain
 from leverstep.course.shelf import Shelf
-from leverstep.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
+from leverstep.drill.drill import MOST_WORKINGS
+from leverstep.drill.drill_file import MOST_MINUTES
 from leverstep.drill.roster import read_roster
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
 from leverstep.faces.lines.questions import Questions, title_of
