@@ -17,6 +17,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from leverstep.course.problem import Problem, Question
+from leverstep.drill.roster_columns import RosterColumns
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
 
@@ -133,7 +134,9 @@ class Drill:
 
     `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
     comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
-    records may have been begun.
+    records may have been begun. `details` are what the roster says besides of each student, by id
+    and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
+    they are compared; else it is None.
     """
 
     id: str
@@ -164,6 +167,9 @@ class Drill:
     start_word: str = ""
     start_key: str = ""
     sat_with: tuple[Drill, ...] = ()
+    roster_columns: RosterColumns = field(default_factory=RosterColumns)
+    details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    elsewhere: frozenset[str] | None = None
 
     @cached_property
     def digest(self) -> str:
@@ -245,6 +251,11 @@ class Drill:
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""
         return not self.students or same_student(student) in self._as_listed
+
+    def carried(self, student: str) -> tuple[str, ...]:
+        """Return what tables and reports say of a student beside the name, by `roster_columns`."""
+        known = self.details.get(student, {})
+        return tuple(known.get(heading, "") for heading in self.roster_columns.more)
 
     def listed(self, student: str) -> str:
         """Return a student's id as the roster writes it, or as it is typed where it does not."""

@@ -32,7 +32,8 @@ from leverstep.drill.drill import (
     TaskForm,
     Withdrawn,
 )
-from leverstep.drill.roster import read_roster
+from leverstep.drill.roster import Roster, roster_of
+from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.start_word import SEAL
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
@@ -129,7 +130,8 @@ class _DrillDraft:
         opens, closes = self._moment("opens"), self._moment("closes")
         if opens and closes and opens >= closes:
             reader.fault("closes", f"found {closes}", "a moment after it opens")
-        roster = reader.text("roster", "")
+        named, columns = reader.text("roster", ""), columns_of(reader)
+        roster = self._roster(folder / named, columns) if named and folder else Roster()
         drill = Drill(
             id=ident,
             title=reader.text("title"),
@@ -157,7 +159,9 @@ class _DrillDraft:
             opens=opens,
             closes=closes,
             scheme=self._scheme(),
-            students=self._roster(folder / roster) if roster and folder else {},
+            students=roster.names,
+            roster_columns=columns,
+            details=roster.details,
             start_word=self._start_word(),
         )
         reader.finish()
@@ -281,11 +285,11 @@ class _DrillDraft:
         self.reader.fault(key, *_no_moment(value))
         return None
 
-    def _roster(self, path: Path) -> dict[str, str]:
-        """Return the names of a roster by id; one that is not there is not used at the door."""
+    def _roster(self, path: Path, columns: RosterColumns) -> Roster:
+        """Return the roster; one that is not there is not used at the door."""
         if not self.roster_needed and not os.path.exists(path):
-            return {}
-        return read_roster(path, lambda *told: self.reader.fault("roster", *told))
+            return Roster()
+        return roster_of(path, lambda *told: self.reader.fault("roster", *told), columns=columns)
 
 
 def _no_moment(value: object) -> tuple[str, str]:

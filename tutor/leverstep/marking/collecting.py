@@ -18,6 +18,7 @@ from typing import Protocol
 from leverstep.bench.record import Head, RecordError, head_of, read_bytes
 from leverstep.bench.record_lines import DrillBegun, RecordLine, Statement
 from leverstep.course.phrases import counted
+from leverstep.course.plain_text import plain
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
@@ -41,6 +42,9 @@ CHUNK = 16
 AHEAD, MOST_AHEAD = 64, 50_000_000
 """Jobs handed out before the first is waited for, and bytes of the records in them: enough for the
 cores of a small cluster, and so few that memory does not grow with the number of records."""
+
+MOST_NAMED = 20
+"""So many ids without a place on the roster are named, more are counted."""
 
 NOT_HANDED_IN, NO_RECORD = "not handed in", "no record"
 ATTENDANCE = frozenset([NOT_HANDED_IN, NO_RECORD])
@@ -327,6 +331,46 @@ def by_student(
         if same_student(student) not in met:
             absent = Student(student, drill.students[student], None, (), (NO_RECORD,))
             yield _noted(absent, noted)
+
+
+@dataclass(frozen=True, slots=True)
+class OfPart:
+    """The records of the part of a class that is marked, and how many are of the others.
+
+    `strangers` are the ids that no roster has.
+    """
+
+    records: tuple[Found, ...]
+    others: int = 0
+    strangers: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        """Return which records are not marked, "" for none."""
+        told = [f"{counted(self.others, 'record')} of other parts of the class"] * bool(self.others)
+        if self.strangers:
+            named = ", ".join(map(plain, self.strangers[:MOST_NAMED]))
+            more = len(self.strangers) - MOST_NAMED
+            told.append(f"not on the roster: {named}{f' and {more} more' if more > 0 else ''}")
+        return f"Not marked: {'; '.join(told)}." if told else ""
+
+
+def of_part(drill: Drill, records: Iterable[Found]) -> OfPart:
+    """Return the records that are to be marked: all of them, unless it is a part of the class.
+
+    One that can't be read is marked always, since nobody knows whose it is.
+    """
+    found = tuple(records)
+    if drill.elsewhere is None:
+        return OfPart(found)
+    kept, others, strangers = [], 0, dict[str, str]()
+    for one in found:
+        if not one.student or one.drill != drill.id or drill.is_open_to(one.student):
+            kept.append(one)
+        elif same_student(one.student) in drill.elsewhere:
+            others += 1
+        else:
+            strangers.setdefault(same_student(one.student), one.student)
+    return OfPart(tuple(kept), others, tuple(strangers.values()))
 
 
 class Taker(Protocol):

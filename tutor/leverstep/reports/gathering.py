@@ -45,13 +45,20 @@ HARDEST = 10
 class ClassFigures:
     """Gathers the figures of a class, one student after the other."""
 
-    def __init__(self, drill: Drill, catalogue: Catalogue, shared: Iterable[str] = ()) -> None:
+    def __init__(
+        self,
+        drill: Drill,
+        catalogue: Catalogue,
+        shared: Iterable[str] = (),
+        strangers: Iterable[str] = (),
+    ) -> None:
         """Begin with nobody.
 
         Args:
             drill: the drill.
             catalogue: the slips that are named.
             shared: what is remarked on all records alike.
+            strangers: ids that are not on the roster, and whose records are not marked.
         """
         self._drill = drill
         self._catalogue = catalogue
@@ -70,12 +77,16 @@ class ClassFigures:
         self._who: list[Who] = []
         self._help: list[Help] = []
         self._doubts: list[Doubt] = []
+        self._strangers = list(strangers)
         tasks = enumerate(drill.task_items, 1)
         self._individual = {number for number, item in tasks if not item.fixed}
 
     def add(self, student: Student) -> None:
-        """Add what one student did."""
+        """Add what one student did; who is not on the roster is only listed."""
         self._add_doubts(student)
+        if student.id and not self._drill.is_open_to(student.id):
+            self._strangers.append(student.id)
+            return
         withdrawn = self._drill.withdrawn_tasks
         marked = student.counted
         first = None if student.first is None else student.first.without(withdrawn)
@@ -86,7 +97,7 @@ class ClassFigures:
         self._percents[half_up(1000 * marked.total / self._drill.marks)] += 1
         entries = [entry for sitting in student.sittings for entry in sitting.entries]
         self._likeness.add(len(self._who), entries, self._individual)
-        self._who.append(Who(student.id, student.name))
+        self._who.append(self._who_is(student))
         written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
         for one in written:
             self._names.setdefault(one.place, called(one.kind, one.step))
@@ -123,6 +134,7 @@ class ClassFigures:
             pairs=tuple(self._pairs()),
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
+            strangers=tuple(self._strangers),
             shared=self._shared,
             drawn=self._drawn.figures(),
             answers=tuple(self._answer_figures()),
@@ -146,8 +158,11 @@ class ClassFigures:
         """Note what is odd about a record; who is absent or has not handed in is counted apart."""
         remarks = tuple(remark for remark in student.remarks if remark not in ATTENDANCE)
         if remarks:
-            who = Who(student.id, student.name) if student.id else Who(student.sittings[0].record)
+            who = self._who_is(student) if student.id else Who(student.sittings[0].record)
             self._doubts.append(Doubt(who, remarks))
+
+    def _who_is(self, student: Student) -> Who:
+        return Who(student.id, student.name, self._drill.carried(student.id))
 
     def _add_lines(self, marked: Marked) -> None:
         self._note_new([one for one in marked.lines if one.place not in self._sums], marked)

@@ -29,6 +29,7 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
     yield Heading(2, FOR_THE_TEACHER)
     yield from _help(figures)
     yield from _doubts(figures)
+    yield from _strangers(figures)
     yield from _alike(figures)
 
 
@@ -113,6 +114,16 @@ def _doubts(figures: Figures) -> Iterator[Told]:
         )
     rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
     yield Table(("Student or record", "Remarks"), rows)
+
+
+def _strangers(figures: Figures) -> Iterator[Told]:
+    """Yield who is not on the roster, where there is anybody."""
+    if figures.strangers:
+        yield Heading(3, "Not on the roster")
+        yield Words(
+            "These ids are counted nowhere in this report. One may be that of a student who typed "
+            f"it otherwise than the roster has it: {', '.join(figures.strangers)}."
+        )
 
 
 def _alike(figures: Figures) -> Iterator[Told]:
