@@ -21,6 +21,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.phrases import moment as told_at
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
+from leverstep.drill.allowance import Allowance
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
 from leverstep.drill.drill_file import (
     LARGEST_DRILL,
@@ -29,6 +30,7 @@ from leverstep.drill.drill_file import (
     read_drill,
 )
 from leverstep.drill.drill_writing import write_drill
+from leverstep.drill.exceptions import exceptions_of
 from leverstep.drill.roster import MOST_STUDENTS
 from leverstep.drill.roster_columns import TAKEN
 from leverstep.drill.start_word import key_of
@@ -39,7 +41,7 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons
 
 DOCUMENT = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
-(EXAMPLE,) = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
+EXAMPLE, EXCEPTIONS_EXAMPLE = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
 ROSTER = "id,name\ns1,Ada\ns2,Ben\n"
 LEAST = 'id = "levers"\ntitle = "Levers"\n[[item]]\nproblem = "plain-seesaw"\n'
 
@@ -89,7 +91,7 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     drill = example(tmp_path)
     rules_of = {key: value for key, value in vars(least).items() if key not in NOT_IN_THE_FILE}
     none = {key for key, value in rules_of.items() if value is None or value == {}}
-    rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes"}
+    rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes", "late"}
     assert none == rules | {"students", "accepted"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
@@ -115,6 +117,16 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
     assert {field.name for field in fields(Scheme)} <= named
 
 
+def test_the_exceptions_of_the_document_are_read_and_name_every_key(tmp_path: Path) -> None:
+    drill = example(tmp_path)
+    found = exceptions_of(EXCEPTIONS_EXAMPLE, drill)
+    assert list(found) == ["s07", "s20", "s12"]
+    assert (found["s07"].factor, found["s20"].excused) == (Fraction(5, 4), True)
+    assert (found["s12"].sittings, found["s12"].marks) == (3, {2: Fraction(15, 2)})
+    named = set(re.findall(r"\b(\w+) = ", EXCEPTIONS_EXAMPLE))
+    assert {field.name for field in fields(Allowance)} <= named
+
+
 def test_the_document_names_every_constant() -> None:
     (named,) = re.findall(r"\*\*Constants\*\* that may be named: (.*?);", DOCUMENT, re.DOTALL)
     assert re.findall(r"`(\w+)`", named) == [*CONVENTIONS]
@@ -123,7 +135,7 @@ def test_the_document_names_every_constant() -> None:
 CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "students": "roster"}
 """What a file calls some fields of a drill."""
 
-NOT_IN_THE_FILE = {"text", "start_key", "sat_with", "details", "elsewhere"}
+NOT_IN_THE_FILE = {"text", "start_key", "sat_with", "details", "elsewhere", "allowances"}
 """What comes of the file, of the roster, or of how a drill is marked."""
 
 
@@ -227,6 +239,14 @@ def test_nothing_is_told_that_is_no_fault() -> None:
     ("changed", "told"),
     [
         (("closes = 2027-03-08", "closes = 2027-02-08"), "expected a moment after it opens"),
+        (
+            ("due = 2027-03-08T17", "due = 2027-03-08T19"),
+            "late.due: found 2027-03-08 19:00:00+01:00",
+        ),
+        (("due = 2027-03-08T17:00:00+01:00, ", ""), "late.due: missing; expected the moment when"),
+        (("grace = 10", "grace = 1.5"), "late.grace: found 1.5; expected a whole number from 0"),
+        (("per_day = 0.1", "per_day = 2"), "late.per_day: found 2; expected a number from 0 to 1"),
+        (("floor = 0.5", "flor = 0.5"), 'late.flor: unknown key (did you mean "floor"?)'),
         (("count = 2", "count = 50"), "item: too many workings; expected at most 50 workings"),
         (('id = "levers-week-3"', f'id = "{"x" * 61}"'), "expected up to 60 letters"),
         (('id = "levers-week-3"', 'id = "../x"'), "expected up to 60 letters"),

@@ -17,6 +17,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from leverstep.course.problem import Problem, Question
+from leverstep.drill.allowance import Allowance, Late
 from leverstep.drill.roster_columns import RosterColumns
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
@@ -136,7 +137,8 @@ class Drill:
     comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
     records may have been begun. `details` are what the roster says besides of each student, by id
     and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
-    they are compared; else it is None.
+    they are compared; else it is None. `allowances` are the exceptions for single students, by id
+    as it is compared; `late` is what is lost by working after it was due.
     """
 
     id: str
@@ -170,11 +172,32 @@ class Drill:
     roster_columns: RosterColumns = field(default_factory=RosterColumns)
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     elsewhere: frozenset[str] | None = None
+    late: Late | None = None
+    allowances: Mapping[str, Allowance] = field(default_factory=dict)
 
     @cached_property
     def digest(self) -> str:
         """Return what a record names this very file by."""
         return hashlib.sha256(self.text.encode()).hexdigest()
+
+    def for_student(self, student: str) -> Drill:
+        """Return this drill under the rules that hold for a student; those that it hasn't stay so.
+
+        It has no exceptions any more, so that none is made twice.
+        """
+        own = self.allowances.get(same_student(student))
+        if own is None:
+            return self
+        late = self.late
+        return replace(
+            self,
+            minutes=None if self.minutes is None else own.minutes_of(self.minutes),
+            attempts=self.attempts and (own.attempts or self.attempts),
+            sittings=self.sittings and (own.sittings or self.sittings),
+            closes=self.closes and (own.closes or self.closes),
+            late=None if late is None else replace(late, due=own.due or late.due),
+            allowances={},
+        )
 
     def spent(self, used: float, begun: datetime | None, now: datetime | None) -> float:
         """Return how much of its minutes is spent, in seconds.

@@ -19,6 +19,8 @@ from leverstep.working.guidance import Guidance
 
 _TRIES_GRADED = 3
 
+_LATE = "# late = { due = 2027-03-01T10:30:00+01:00, grace = 10, per_day = 0.1, floor = 0.5 } "
+
 _SKELETON = """\
 # A drill for leverstep. problems/DRILLS.md says what every rule means. A line that begins with #
 # has no effect: remove the #, and put in your own value.
@@ -43,6 +45,7 @@ sure = false              # true: with each entry it is asked how sure the stude
 # tolerance = 0.01        # how far off an entry may be; that of each problem if left out
 # opens = 2027-03-01T09:00:00+01:00
 # closes = 2027-03-01T11:00:00+01:00
+{late}# what is lost each day after it was due, down to the floor; nothing if left out
 # start_word              # given out in the room at the start: `leverstep drill start-word` sets it
 {roster}# columns id and name; anyone may sit it if left out
 {columns}# what they are called
@@ -107,6 +110,7 @@ def write_drill(
         attempts=_rule("attempts", attempts, 3),
         roster=(f"roster = {quoted(beside)}" if roster else '# roster = "roster.csv"').ljust(26),
         columns=f"{'# ' if columns is None else ''}{named} ".ljust(26),
+        late=_LATE,
         suits=_GRADED if graded else _PRACTICE,
         hints=f'hints = "{Hints.COST if graded else Hints.FREE}"'.ljust(26),
         sittings=_rule("sittings", 1 if graded else None, 1),

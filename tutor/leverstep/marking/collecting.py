@@ -18,11 +18,11 @@ from typing import Protocol
 from leverstep.bench.record import Head, RecordError, head_of, read_bytes
 from leverstep.bench.record_lines import DrillBegun, RecordLine, Statement
 from leverstep.course.phrases import counted
-from leverstep.course.plain_text import plain
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
 from leverstep.marking.counting import chosen, of_several_accounts
+from leverstep.marking.excepted import allowance_of, by_hand, notes_on
 from leverstep.marking.marking import (
     Marked,
     RecordFile,
@@ -42,9 +42,6 @@ CHUNK = 16
 AHEAD, MOST_AHEAD = 64, 50_000_000
 """Jobs handed out before the first is waited for, and bytes of the records in them: enough for the
 cores of a small cluster, and so few that memory does not grow with the number of records."""
-
-MOST_NAMED = 20
-"""So many ids without a place on the roster are named, more are counted."""
 
 NOT_HANDED_IN, NO_RECORD = "not handed in", "no record"
 ATTENDANCE = frozenset([NOT_HANDED_IN, NO_RECORD])
@@ -97,13 +94,19 @@ class Gathered:
 
 @dataclass(frozen=True)
 class Student:
-    """What one student did: the sitting that counts, all sittings, and remarks on them."""
+    """What one student did: the sitting that counts, all sittings, and remarks on them.
+
+    `notes` are what is otherwise than usual, and meant so: lateness and exceptions, with their
+    reason. Who is `excused` has no sitting that counts, and is not missed.
+    """
 
     id: str
     name: str
     counted: Marked | None
     sittings: tuple[Marked, ...]
     remarks: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+    excused: bool = False
 
     @property
     def first(self) -> Marked | None:
@@ -321,56 +324,16 @@ def by_student(
             yield Student("", "", None, (one,), one.remarks)
             continue
         if records and same_student(records[0].student) != same_student(one.student):
-            yield _student(drill, tuple(records), shared, noted)
+            yield _excepted(drill, _student(drill, tuple(records), shared, noted))
             records = []
         met.add(same_student(one.student))
         records.append(one)
     if records:
-        yield _student(drill, tuple(records), shared, noted)
+        yield _excepted(drill, _student(drill, tuple(records), shared, noted))
     for student in sorted(drill.students, key=same_student):
         if same_student(student) not in met:
             absent = Student(student, drill.students[student], None, (), (NO_RECORD,))
-            yield _noted(absent, noted)
-
-
-@dataclass(frozen=True, slots=True)
-class OfPart:
-    """The records of the part of a class that is marked, and how many are of the others.
-
-    `strangers` are the ids that no roster has.
-    """
-
-    records: tuple[Found, ...]
-    others: int = 0
-    strangers: tuple[str, ...] = ()
-
-    def __str__(self) -> str:
-        """Return which records are not marked, "" for none."""
-        told = [f"{counted(self.others, 'record')} of other parts of the class"] * bool(self.others)
-        if self.strangers:
-            named = ", ".join(map(plain, self.strangers[:MOST_NAMED]))
-            more = len(self.strangers) - MOST_NAMED
-            told.append(f"not on the roster: {named}{f' and {more} more' if more > 0 else ''}")
-        return f"Not marked: {'; '.join(told)}." if told else ""
-
-
-def of_part(drill: Drill, records: Iterable[Found]) -> OfPart:
-    """Return the records that are to be marked: all of them, unless it is a part of the class.
-
-    One that can't be read is marked always, since nobody knows whose it is.
-    """
-    found = tuple(records)
-    if drill.elsewhere is None:
-        return OfPart(found)
-    kept, others, strangers = [], 0, dict[str, str]()
-    for one in found:
-        if not one.student or one.drill != drill.id or drill.is_open_to(one.student):
-            kept.append(one)
-        elif same_student(one.student) in drill.elsewhere:
-            others += 1
-        else:
-            strangers.setdefault(same_student(one.student), one.student)
-    return OfPart(tuple(kept), others, tuple(strangers.values()))
+            yield _excepted(drill, _noted(absent, noted))
 
 
 class Taker(Protocol):
@@ -408,6 +371,20 @@ def _noted(student: Student, noted: Noted | None) -> Student:
     return replace(student, remarks=student.remarks + odd)
 
 
+def _excepted(drill: Drill, student: Student) -> Student:
+    """Return a student as exceptions have it, with what is told of them, and of lateness."""
+    notes = tuple(notes_on(drill, student.id, student.counted))
+    allowance = allowance_of(drill, student.id)
+    if allowance is not None and allowance.excused:
+        remarks = tuple(one for one in student.remarks if one not in ATTENDANCE)
+        return replace(student, counted=None, notes=notes, remarks=remarks, excused=True)
+    marked = by_hand(drill, student.id, student.counted)
+    if marked is student.counted or marked is None:
+        return replace(student, notes=notes) if notes else student
+    sittings = tuple(marked if one is student.counted else one for one in student.sittings)
+    return replace(student, counted=marked, sittings=sittings, notes=notes)
+
+
 def _student(
     drill: Drill, records: tuple[Marked, ...], shared: Collection[str], noted: Noted | None
 ) -> Student:
@@ -421,7 +398,7 @@ def _student(
     if not sittings:
         none = Student(records[0].student, records[0].name, None, records, tuple(told))
         return _noted(none, noted)
-    found = _sat(drill, sittings, shared)
+    found = _sat(drill.for_student(records[0].student), sittings, shared)
     return _noted(replace(found, remarks=(*found.remarks, *told)), noted)
 
 

@@ -159,7 +159,9 @@ class Marked:
     free-body diagrams that the student drew, `placings` all that was put into them, as entries;
     `answers` are those made to questions beside the lines, `findings` what was found of somebody
     else's slips; `hints_taken` are the hints on lines, in their order. `recorded` has the numbers
-    of the record by the number of the task, where it was marked by these.
+    of the record by the number of the task, where it was marked by these. `days_late` is how many
+    days after it was due something was entered last, `lost_late` the share of the marks that this
+    cost; `by_hand` has the tasks whose marks were set by hand.
     """
 
     student: str
@@ -184,6 +186,9 @@ class Marked:
     findings: tuple[FindingMark, ...] = ()
     hints_taken: tuple[HintTaken, ...] = ()
     recorded: Mapping[int, Numbers] = field(default_factory=dict, hash=False)
+    days_late: int = 0
+    lost_late: Fraction = _NOTHING
+    by_hand: frozenset[int] = frozenset()
 
     def beside(self, task: Task) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -245,7 +250,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     if not student:
         return unmarked(drill, name, "this is not a record of this drill")
     found = contents(data)
-    drill = drill.with_key(start_key_in(found.first))
+    drill = drill.with_key(start_key_in(found.first)).for_student(student)
     shown = as_shown(drill, student, found.first)
     tasks = shown.tasks
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
@@ -273,7 +278,9 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for picture in bench.picture_work.pictures
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
-    marks = tuple(_marks_of(task, (*lines, *pictures, *findings)) for task in tasks)
+    days = 0 if drill.late is None else drill.late.days(_last_worked(judging))
+    left = _WHOLE if drill.late is None or not days else drill.late.share(days)
+    marks = tuple(_marks_of(task, (*lines, *pictures, *findings), left) for task in tasks)
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
@@ -288,13 +295,19 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
             for task, bench in zip(tasks, benches, strict=True)
             for made in _answers_made(task.number, bench)
         ),
-        recorded=shown.recorded,
+        recorded=shown.recorded, days_late=days, lost_late=1 - left,
     )  # fmt: skip
 
 
 def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:
     """Return the tasks of a drill by whose numbers a record was marked."""
     return with_numbers(drill.with_key(marked.start_key).tasks(marked.student), marked.recorded)
+
+
+def _last_worked(judging: _Judging) -> datetime | None:
+    """Return when something was worked last that counts; None where that is not known."""
+    moments = (one.moment for one in (*judging.entries, *judging.placings))
+    return max((moment for moment in moments if moment is not None), default=None)
 
 
 def _answers_made(task: int, bench: Bench) -> Iterator[AnswerMade]:
@@ -464,8 +477,12 @@ def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: list[Rung])
     return max(_NOTHING, share)
 
 
-def _marks_of(task: Task, earned: Iterable[LineMark | PictureMark | FindingMark]) -> Fraction:
+def _marks_of(
+    task: Task, earned: Iterable[LineMark | PictureMark | FindingMark], left: Fraction
+) -> Fraction:
     """Return the marks of a task: of its lines, diagrams and findings, which all weigh the same.
+
+    Of them the share is `left` that comes of when they were made; withdrawn ones stay whole.
 
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
@@ -474,7 +491,7 @@ def _marks_of(task: Task, earned: Iterable[LineMark | PictureMark | FindingMark]
     shares = [one.share for one in earned if one.task == task.number]
     whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
     parts = [share for share in shares if share and share != _WHOLE]
-    marks = marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
+    marks = left * marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
     return Fraction(half_up(100 * marks), 100)
 
 

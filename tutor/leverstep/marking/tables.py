@@ -126,7 +126,7 @@ def _mark_of_task(place: int) -> MarksCell:
 
 
 def _remarks(student: Student) -> str:
-    remarks = "; ".join(student.remarks)
+    remarks = "; ".join((*student.remarks, *student.notes))
     return remarks if student.id else f"{student.sittings[0].record}: {remarks}"
 
 

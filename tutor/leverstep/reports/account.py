@@ -47,7 +47,8 @@ class TaskAccount:
     """One task: its statement with the student's numbers, its lines, and its marks.
 
     `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
-    whether the numbers are those of the record, since the file has others now.
+    whether the numbers are those of the record, since the file has others now; `by_hand` whether
+    the marks were set by hand.
     """
 
     number: int
@@ -59,6 +60,7 @@ class TaskAccount:
     beside: tuple[BesideAccount, ...] = ()
     withdrawn: str = ""
     by_record: bool = False
+    by_hand: bool = False
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -71,6 +73,7 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
             beside, drill.withdrawn_told(task.number), task.number in marked.recorded,
+            task.number in marked.by_hand,
         )  # fmt: skip
 
 

@@ -79,6 +79,8 @@ def _attendance(figures: Figures) -> str:
     if figures.absent:
         has = "has" if figures.absent == 1 else "have"
         told.append(f"{figures.absent} of the roster {has} no record.")
+    if figures.excused:
+        told.append(f"Excused: {figures.excused}.")
     if figures.strangers:
         told.append(f"Not on the roster, and not counted: {len(figures.strangers)}.")
     if figures.unmarked:

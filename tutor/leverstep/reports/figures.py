@@ -140,6 +140,7 @@ class Figures:
     records to look at, `shared` what is remarked on all of them alike; `drawn` are the free-body
     diagrams. `answers` has the sorts of questions beside the lines that were answered, `sureness`
     how sure students were of entries. `strangers` are not on the roster, and counted nowhere else.
+    `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
     """
 
     drill: Drill
@@ -160,6 +161,8 @@ class Figures:
     answers: tuple[AnswerFigures, ...] = ()
     sureness: tuple[SureFigures, ...] = ()
     strangers: tuple[str, ...] = ()
+    notes: tuple[Doubt, ...] = ()
+    excused: int = 0
 
     @property
     def small(self) -> bool:

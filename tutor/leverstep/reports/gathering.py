@@ -78,6 +78,7 @@ class ClassFigures:
         self._help: list[Help] = []
         self._doubts: list[Doubt] = []
         self._strangers = list(strangers)
+        self._notes: list[Doubt] = []
         tasks = enumerate(drill.task_items, 1)
         self._individual = {number for number, item in tasks if not item.fixed}
 
@@ -86,6 +87,11 @@ class ClassFigures:
         self._add_doubts(student)
         if student.id and not self._drill.is_open_to(student.id):
             self._strangers.append(student.id)
+            return
+        if student.notes:
+            self._notes.append(Doubt(self._who_is(student), student.notes))
+        if student.excused:
+            self._counts["excused"] += 1
             return
         withdrawn = self._drill.withdrawn_tasks
         marked = student.counted
@@ -135,6 +141,8 @@ class ClassFigures:
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
             strangers=tuple(self._strangers),
+            notes=tuple(self._notes),
+            excused=self._counts["excused"],
             shared=self._shared,
             drawn=self._drawn.figures(),
             answers=tuple(self._answer_figures()),

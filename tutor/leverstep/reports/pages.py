@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-from leverstep.course.decimals import number
+from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Document, Heading, Table, Told, Words
 from leverstep.documents.formats import written
@@ -32,6 +32,8 @@ BY_RECORD_TOLD = (
     "This task was changed after you sat it. It is marked by the numbers in the record of your "
     "sitting, not by those of the file."
 )
+
+BY_HAND_TOLD = "The marks of this task were set by hand."
 
 _VERDICTS = {
     Outcome.RIGHT: "right",
@@ -57,13 +59,13 @@ class StudentPages:
         self.count = 0
 
     def add(self, student: Student) -> None:
-        """Write the page of a student, where there is a sitting that counts.
+        """Write the page of a student, where there is a record of a sitting that counts.
 
         Raises:
             OSError: where the folder can't be written.
         """
         marked = student.counted
-        if marked is None:
+        if marked is None or not marked.is_marked:
             return
         tasks = account(self._drill, marked, self._catalogue)
         page = Document(self._drill.title, tuple(_page(self._drill, marked, tasks)))
@@ -99,6 +101,9 @@ def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterato
     ended = "" if marked.ended else " It was not handed in."
     hints = counted(marked.hints, "hint")
     yield Words(f"{number(marked.total)} of {number(drill.marks)} marks, with {hints} used.{ended}")
+    if marked.days_late:
+        days, lost = counted(marked.days_late, "day"), percent(marked.lost_late)
+        yield Words(f"Your last entry came {days} after it was due: {lost} of the marks are lost.")
     yield Words(CAUTION)
     for task in tasks:
         yield from _task(task)
@@ -110,6 +115,8 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     if task.withdrawn:
         yield Words(task.withdrawn, weight=True)
     yield Words(task.statement)
+    if task.by_hand:
+        yield Words(BY_HAND_TOLD)
     if task.by_record:
         yield Words(BY_RECORD_TOLD)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")

@@ -29,6 +29,7 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
     yield Heading(2, FOR_THE_TEACHER)
     yield from _help(figures)
     yield from _doubts(figures)
+    yield from _notes(figures)
     yield from _strangers(figures)
     yield from _alike(figures)
 
@@ -114,6 +115,14 @@ def _doubts(figures: Figures) -> Iterator[Told]:
         )
     rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
     yield Table(("Student or record", "Remarks"), rows)
+
+
+def _notes(figures: Figures) -> Iterator[Told]:
+    """Yield who was late and for whom an exception was made, where there is anybody."""
+    if figures.notes:
+        yield Heading(3, "Late, and exceptions")
+        rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.notes)
+        yield Table(("Student", "What, and why"), rows)
 
 
 def _strangers(figures: Figures) -> Iterator[Told]:

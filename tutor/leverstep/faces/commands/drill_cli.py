@@ -70,6 +70,16 @@ def add_drill(commands: Commands) -> None:
     roster.add_argument("roster", type=Path, metavar="CSV", help="a table with ids and names")
     roster.set_defaults(command=_roster)
 
+    told = "show the exceptions for single students, or write what one needs to sit it"
+    excepted = add_command(own, "exceptions", told, "drill exceptions levers.toml")
+    _add_file(excepted)
+    excepted.add_argument("--student", type=student, metavar="ID", help="one student alone")
+    excepted.add_argument(
+        "--out", type=Path, metavar="FILE",
+        help="the file to write for that student, to lie beside the drill as exceptions.toml",
+    )  # fmt: skip
+    excepted.set_defaults(command=_exceptions)
+
     told = "set the start word, given out in the room"
     start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
     _add_file(start_word)
@@ -230,6 +240,27 @@ def _roster(options: argparse.Namespace, material: Material) -> int:
     return 0
 
 
+def _exceptions(options: argparse.Namespace, material: Material) -> int:
+    """Show which exceptions there are; write those that one student needs to sit a drill."""
+    from leverstep.course.faults import Fault, FileError
+    from leverstep.course.new_file import write_new
+    from leverstep.drill.exceptions import EXCEPTIONS, all_told, exception_for
+
+    drill = _drill(options.file, material, roster_needed=False)
+    if options.out is None:
+        for line in all_told(drill, options.student):
+            print(plain(line))
+        return 0
+    text = None if options.student is None else exception_for(drill, options.student)
+    if text is None:
+        found = f"no exception in {EXCEPTIONS} matters to whoever sits the drill"
+        expected = "--student with the id of one to whom something else applies"
+        raise FileError([Fault(str(options.file), "", found, expected)])
+    write_new(options.out, text)
+    print(plain(f"{options.out} has been written. Put it beside the drill as {EXCEPTIONS}."))
+    return 0
+
+
 def _start_word(options: argparse.Namespace, material: Material) -> int:
     """Ask for a word twice, and write its seal into a drill."""
     from leverstep.drill.start_word import set_start_word
@@ -285,8 +316,9 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.course.faults import Fault, FileError
     from leverstep.drill.codes import read_codes
-    from leverstep.marking.collecting import Taker, mark_class, of_part, shared_remarks
+    from leverstep.marking.collecting import Taker, mark_class, shared_remarks
     from leverstep.marking.outputs import Outputs
+    from leverstep.marking.part import of_part
     from leverstep.marking.statements import HOME_PAGE, Statements
     from leverstep.marking.tables import MarkTables
     from leverstep.reports.class_report import headline
@@ -361,7 +393,8 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     """Mark records and show the class report, on the full screen where there is one."""
     from leverstep.documents.spoken import spoken
     from leverstep.documents.text import text
-    from leverstep.marking.collecting import mark_class, of_part, shared_remarks
+    from leverstep.marking.collecting import mark_class, shared_remarks
+    from leverstep.marking.part import of_part
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
 

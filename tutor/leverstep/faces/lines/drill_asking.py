@@ -10,7 +10,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.plain_text import near, plain
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
-from leverstep.drill.drill_file import MOST_MINUTES
+from leverstep.drill.exceptions import MOST_MINUTES
 from leverstep.drill.roster import columns_in, from_drill, read_roster
 from leverstep.drill.roster_columns import RosterColumns, named_columns
 from leverstep.drill.spreadsheet import column_called
