@@ -111,6 +111,8 @@ WRITTEN: list[tuple[RecordLine, dict[str, object]]] = [
     (ClockLine(), {"kind": "clock"}),
     (OpenLine(), {"kind": "open"}),
     (EndLine(), {"kind": "end"}),
+    (DrillBegun(drill="levers", items=("pail.1", "2.1")),
+     {"format": 1, "kind": "drill", "drill": "levers", "tasks": [], "items": ["pail.1", "2.1"]}),
 ]  # fmt: skip
 ANY: list[Any] = [
     *(None, True, 0, -1, 2, 5.5, 10**400, float("nan"), "", "x", "\udcff", [], [1], {}, {"a": []}),

@@ -9,6 +9,7 @@ from fractions import Fraction
 import pytest
 from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.drill.allowance import Late
 from leverstep.drill.drill import Counts, Drill, DrillClock, Feedback, Hints, Scheme
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Units
@@ -31,6 +32,7 @@ OTHER = {
     "minutes": 45,
     "closes": datetime(2027, 3, 1, 11, tzinfo=UTC),
     "start_word": "sealed",
+    "late": Late(datetime(2027, 3, 1, 10, tzinfo=UTC)),
 }
 """Another value of each rule that is told."""
 OTHER_MARKING = {
@@ -52,6 +54,11 @@ UNTOLD = {
     "clock": "it is told with the minutes",
     "students": "who is not on the roster is told at the door",
     "start_key": "it is what the start word comes to",
+    "sat_with": "it is known to who marks alone",
+    "roster_columns": "it is about tables of marks",
+    "details": "it is about tables of marks",
+    "elsewhere": "it is known to who marks alone",
+    "allowances": "what is otherwise for a student is told at the door, to that student",
 }
 """Why a rule is not among those told."""
 

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import SHELF
+from helpers.drills import drill_with
 from helpers.source import ROOT
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -20,6 +21,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.phrases import moment as told_at
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
+from leverstep.drill.allowance import Allowance
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
 from leverstep.drill.drill_file import (
     LARGEST_DRILL,
@@ -28,15 +30,18 @@ from leverstep.drill.drill_file import (
     read_drill,
 )
 from leverstep.drill.drill_writing import write_drill
+from leverstep.drill.exceptions import exceptions_of
 from leverstep.drill.roster import MOST_STUDENTS
+from leverstep.drill.roster_columns import TAKEN
 from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
+from leverstep.marking.tables import marks_columns
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons
 
 DOCUMENT = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
-(EXAMPLE,) = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
+EXAMPLE, EXCEPTIONS_EXAMPLE = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
 ROSTER = "id,name\ns1,Ada\ns2,Ben\n"
 LEAST = 'id = "levers"\ntitle = "Levers"\n[[item]]\nproblem = "plain-seesaw"\n'
 
@@ -84,8 +89,9 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     """Every comment of the example that begins with a value names what stands behind the key."""
     least = drill_of(LEAST, SHELF.problems, "levers.toml")
     drill = example(tmp_path)
-    none = {key for key, value in vars(least).items() if value is None or value == {}}
-    rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes"}
+    rules_of = {key: value for key, value in vars(least).items() if key not in NOT_IN_THE_FILE}
+    none = {key for key, value in rules_of.items() if value is None or value == {}}
+    rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes", "late"}
     assert none == rules | {"students", "accepted"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
@@ -111,6 +117,16 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
     assert {field.name for field in fields(Scheme)} <= named
 
 
+def test_the_exceptions_of_the_document_are_read_and_name_every_key(tmp_path: Path) -> None:
+    drill = example(tmp_path)
+    found = exceptions_of(EXCEPTIONS_EXAMPLE, drill)
+    assert list(found) == ["s07", "s20", "s12"]
+    assert (found["s07"].factor, found["s20"].excused) == (Fraction(5, 4), True)
+    assert (found["s12"].sittings, found["s12"].marks) == (3, {2: Fraction(15, 2)})
+    named = set(re.findall(r"\b(\w+) = ", EXCEPTIONS_EXAMPLE))
+    assert {field.name for field in fields(Allowance)} <= named
+
+
 def test_the_document_names_every_constant() -> None:
     (named,) = re.findall(r"\*\*Constants\*\* that may be named: (.*?);", DOCUMENT, re.DOTALL)
     assert re.findall(r"`(\w+)`", named) == [*CONVENTIONS]
@@ -119,13 +135,16 @@ def test_the_document_names_every_constant() -> None:
 CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "students": "roster"}
 """What a file calls some fields of a drill."""
 
+NOT_IN_THE_FILE = {"text", "start_key", "sat_with", "details", "elsewhere", "allowances"}
+"""What comes of the file, of the roster, or of how a drill is marked."""
+
 
 def test_every_rule_is_read_from_the_file_and_named_in_a_new_one(tmp_path: Path) -> None:
     """A new one leaves out constants, which few courses set, and problems where none are own."""
     (fault,) = faults(f"nothing = 1\n{LEAST}")
     known = set(re.findall(r'"(\w+)"', fault.split("expected")[1]))
     rules = {CALLED.get(field.name, field.name) for field in fields(Drill)}
-    assert rules - {"text", "start_key"} == known - {"problems"}
+    assert rules - NOT_IN_THE_FILE == known - {"problems"}
     write_drill(tmp_path / "levers.toml", ["plain-seesaw"], SHELF)
     new = (tmp_path / "levers.toml").read_text("utf-8")
     named = set(re.findall(r"^(?:# )?\[*(\w+)(?: =| +#|\])", new, re.MULTILINE))
@@ -220,6 +239,14 @@ def test_nothing_is_told_that_is_no_fault() -> None:
     ("changed", "told"),
     [
         (("closes = 2027-03-08", "closes = 2027-02-08"), "expected a moment after it opens"),
+        (
+            ("due = 2027-03-08T17", "due = 2027-03-08T19"),
+            "late.due: found 2027-03-08 19:00:00+01:00",
+        ),
+        (("due = 2027-03-08T17:00:00+01:00, ", ""), "late.due: missing; expected the moment when"),
+        (("grace = 10", "grace = 1.5"), "late.grace: found 1.5; expected a whole number from 0"),
+        (("per_day = 0.1", "per_day = 2"), "late.per_day: found 2; expected a number from 0 to 1"),
+        (("floor = 0.5", "flor = 0.5"), 'late.flor: unknown key (did you mean "floor"?)'),
         (("count = 2", "count = 50"), "item: too many workings; expected at most 50 workings"),
         (('id = "levers-week-3"', f'id = "{"x" * 61}"'), "expected up to 60 letters"),
         (('id = "levers-week-3"', 'id = "../x"'), "expected up to 60 letters"),
@@ -280,13 +307,20 @@ def test_the_faults_of_a_roster_are_told(roster: str, tmp_path: Path) -> None:
     assert ROSTERS[roster] in fault
 
 
-@pytest.mark.parametrize("roster", [b"\xff\xfe", b'id\n"s1', b"id,name\ns1,A\ns2,B\n"])
+NO_ROSTER = {
+    b"\xff\xfe": "it has no column id; it is empty",
+    b"\xff\xfei\x00d\x00": "nobody is on it",
+    b"\xff\xfei\x00d\x00\n\x00s": "it is not a table in text: save it as CSV in UTF-8",
+    b"PK\x03\x04\x00\x00": "it is not a table in text: save it as CSV in UTF-8",
+}
+
+
+@pytest.mark.parametrize("roster", [*NO_ROSTER, b'id\n"s1', b"id,name\ns1,A\ns2,B\n"])
 def test_a_roster_of_any_bytes_is_read_or_told_of(roster: bytes, tmp_path: Path) -> None:
     (tmp_path / "roster.csv").write_bytes(roster)
     text = f'roster = "roster.csv"\n{LEAST}'
-    if roster == b"\xff\xfe":
-        told = "roster.csv: it is not in UTF-8: save it as CSV in UTF-8"
-        assert told in faults(text, tmp_path)[0]
+    if told := NO_ROSTER.get(roster):
+        assert f"roster.csv: {told}" in faults(text, tmp_path)[0]
         return
     drill = drill_of(text, SHELF.problems, "levers.toml", tmp_path)
     assert next(iter(drill.students)) == "s1"
@@ -307,6 +341,52 @@ def test_a_roster_with_other_separators_is_read(separator: str, tmp_path: Path) 
     (tmp_path / "roster.csv").write_bytes(b"\xef\xbb\xbf" + text.encode())
     drill = drill_of(f'roster = "roster.csv"\n{LEAST}', SHELF.problems, "levers", tmp_path)
     assert drill.students == {"s1": "A., Ada", "s2": "Ben"}
+
+
+@pytest.mark.parametrize("coding", ["utf-8", "utf-8-sig", "utf-16", "latin-1", "cp1252"])
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_a_roster_in_the_codings_of_spreadsheets_is_read(
+    coding: str, separator: str, tmp_path: Path
+) -> None:
+    text = "\r\n".join(separator.join(row) for row in (("Id", "Name"), ("s1", "Zoë Groß")))
+    (tmp_path / "roster.csv").write_bytes(text.encode(coding))
+    drill = drill_of(f'roster = "roster.csv"\n{LEAST}', SHELF.problems, "levers", tmp_path)
+    assert drill.students == {"s1": "Zoë Groß"}
+
+
+COLUMNS = 'roster_columns = {{ id = "Number", name = ["First", "Last"]{} }}\n'
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ("", ""),
+        (', section = "Lab"', ""),
+        (', section = "Lb"', "roster.csv: it has no column Lb"),
+        (', total = "Lab"', "roster_columns.total: found 'total'; expected a heading in small"),
+        (', "../x" = "Lab"', "expected a heading in small letters"),
+        (', section = ""', "roster_columns.section: found ''; expected the name of a column"),
+        (", section = 3", "roster_columns.section: found 3; expected the name of a column"),
+        ("".join(f', c{n} = "Lab"' for n in range(11)), "found 11 more; expected at most 10 more"),
+    ],
+)
+def test_the_columns_of_a_roster_may_be_called_anything(
+    more: str, told: str, tmp_path: Path
+) -> None:
+    (tmp_path / "roster.csv").write_text("NUMBER;First;Last;Lab\ns1;Ida;Example;L1\n", "utf-8")
+    text = f'roster = "roster.csv"\n{COLUMNS.format(more)}{LEAST}'
+    if told:
+        assert told in "\n".join(faults(text, tmp_path))
+        return
+    drill = drill_of(text, SHELF.problems, "levers", tmp_path)
+    assert drill.students == {"s1": "Ida Example"}
+    assert drill.carried("s1") == (("L1",) if more else ())
+
+
+def test_no_heading_of_a_roster_hides_a_column_of_marks() -> None:
+    rules = "predict = true\nsense = true\n"
+    of_one_word = {one for one in marks_columns(drill_with(rules)) if " " not in one}
+    assert of_one_word == TAKEN
 
 
 def test_a_roster_that_is_not_there_is_a_fault_but_where_the_drill_is_sat(tmp_path: Path) -> None:

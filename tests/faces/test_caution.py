@@ -273,6 +273,8 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         ([*PAIL, "--csv"], ""),
     ),
     "drill new": ((["new.toml", "elbow-full-pail"], ""),),
+    "drill exceptions": ((["levers.toml"], ""),),
+    "drill roster": ((["levers.toml", "roster.csv"], ""),),
     "drill start-word": ((["levers.toml"], "broomstick\nbroomstick\n"),),
     "drill preview": ((["levers.toml"], ""),),
     "drill sit": (
@@ -294,7 +296,14 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
 }
 """Each command with its calls, and what is typed there."""
 
-SHOW_NONE = {"problems", "drill new", "drill start-word", "completion"}
+SHOW_NONE = {
+    "problems",
+    "drill exceptions",
+    "drill new",
+    "drill roster",
+    "drill start-word",
+    "completion",
+}
 """Commands whose outputs show no body."""
 
 DATA = {".csv", ".jsonl", ".json"}

@@ -11,12 +11,14 @@ from helpers.drills import SHELF
 from helpers.material import CATALOGUE
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.documents.text import text as in_text
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.reports.account import account
-from leverstep.reports.figures import Help
+from leverstep.reports.class_report import class_report
+from leverstep.reports.figures import Figures, Help
 
 TEXT = """
 id = "levers"
@@ -100,6 +102,32 @@ def test_a_task_with_full_marks_for_all_is_so_for_who_wrote_nothing() -> None:
     one = drill('withdrawn = "full marks"')
     empty = mark_record(one, CATALOGUE, "one.jsonl", record(replace(one), "s2", []))
     assert empty.marks == (4, 0)
+
+
+@pytest.mark.parametrize("rule", ["no marks", "full marks"])
+def test_a_withdrawn_task_is_in_no_table_of_the_class_report(rule: str) -> None:
+    first, second = (task.question for task in drill().tasks("s1"))
+    turned = right_entries(first)["M_c"].lstrip(
+        "-\N{MINUS SIGN}"
+    )  # the sign of its sense is left out
+    lines = [entry("M_c", turned, 1)]
+    lines += [entry(key, typed, 2) for key, typed in right_entries(second).items()]
+
+    def figures(text: str) -> Figures:
+        one = drill(text)
+        sitting = mark_record(one, CATALOGUE, "one.jsonl", record(drill(), "s1", lines))
+        return figures_of(one, [Student(name, "", sitting, (sitting,), ()) for name in "ab"])
+
+    before, after = figures(""), figures(f'withdrawn = "{rule}"')
+    assert {line.task for line in before.lines} == {1, 2}
+    assert {line.task for line in after.lines} == {2}
+    assert {one.example[0] for one in before.slips} == {1}
+    assert before.teach
+    assert (after.slips, after.teach) == ((), ())
+    shown = in_text(class_report(after))
+    assert (
+        shown.split("Line by line")[1].count(drill(f'withdrawn = "{rule}"').withdrawn_told(1)) == 1
+    )
 
 
 def test_nobody_needs_help_with_a_task_that_was_withdrawn() -> None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import END, SHELF, entry, first_line, record, small_drill
+from leverstep.drill.drill import Feedback, Hints
 from leverstep.drill.drill_file import read_drill
 from leverstep.faces.commands.cli import main
 from leverstep.marking.tables import MARKS
@@ -38,7 +40,7 @@ def ask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Ask:
 
 
 def test_enter_alone_takes_what_is_usual(ask: Ask, tmp_path: Path) -> None:
-    assert ask("", "plain-seesaw", "", "", "", "") == 0
+    assert ask("", "plain-seesaw", "", "", "", "", "") == 0
     drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
     assert [item.problem.id for item in drill.items] == ["plain-seesaw"]
     assert (drill.title, drill.guidance, drill.minutes) == ("levers", Guidance.LINES, None)
@@ -51,7 +53,7 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
     (tmp_path / "class.csv").write_text("id;name\ns1;Ida\n", "utf-8")
     named = ("elbow", "elbow-pail-of-watr", "elbow-pail-of-water", "no.toml", "plain-seesaw")
     problems = ("", *named, "")
-    rest = ("landmark", "landmarks", "soon", "0", "45", "clas.csv", "class.csv")
+    rest = ("landmark", "landmarks", "soon", "0", "45", "exam", "practice", "clas.csv", "class.csv")
     assert ask("Levers, again", *problems, *rest, options=("--attempts", "3")) == 0
     said = capsys.readouterr().out
     for told in (
@@ -62,6 +64,7 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
         "no.toml: there is no such file",
         'There is no such guidance (did you mean "landmarks"?).',
         "Type a whole number from 1 to 1000.",
+        "Type practice, marks.",
         "clas.csv: there is no such file; expected a CSV file beside the drill",
     ):
         assert told in said
@@ -74,7 +77,7 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
 
 def test_what_is_given_on_the_command_line_is_not_asked_for(ask: Ask, tmp_path: Path) -> None:
     given = ("--title", "Moments", "--minutes", "20")
-    assert ask("plain-seesaw", "", "", "", options=given) == 0
+    assert ask("plain-seesaw", "", "", "", "", options=given) == 0
     drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
     assert (drill.title, drill.minutes) == ("Moments", 20)
 
@@ -84,6 +87,7 @@ def test_all_that_is_asked_for_may_be_given_on_the_command_line(
 ) -> None:
     (tmp_path / "class.csv").write_text("id;name\ns1;Ida\n", "utf-8")
     given = ("--title", "M", "--minutes", "9", "--guidance", "blank", "--roster", "class.csv")
+    given = (*given, "--graded")
     assert ask("plain-seesaw", "", options=given) == 0
     drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
     assert (drill.title, drill.minutes, drill.guidance) == ("M", 9, Guidance.BLANK)
@@ -93,6 +97,80 @@ def test_all_that_is_asked_for_may_be_given_on_the_command_line(
     assert main(["drill", "new", str(new), "plain-seesaw", "--roster", "clas.csv"]) == 2
     assert "again.toml: roster: clas.csv: there is no such file" in capsys.readouterr().err
     assert not new.exists()
+
+
+@pytest.mark.parametrize("is_asked", [True, False])
+def test_a_drill_for_marks_has_rules_that_suit_them(
+    is_asked: bool, ask: Ask, tmp_path: Path
+) -> None:
+    answers = ("", "plain-seesaw", "", "", "", "marks", "") if is_asked else ()
+    options = () if is_asked else ("plain-seesaw", "--graded")
+    assert ask(*answers, options=options) == 0
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert (drill.attempts, drill.hints, drill.feedback, drill.sittings) == (
+        3, Hints.COST, Feedback.EACH, 1
+    )  # fmt: skip
+    assert drill.scheme.wrong_try == Fraction(1, 10)
+    practice = tmp_path / "practice.toml"
+    assert main(["drill", "new", str(practice), "plain-seesaw"]) == 0
+    assert "these rules suit practice" in practice.read_text("utf-8")
+    assert read_drill(practice, SHELF.problems).sittings is None
+
+
+@pytest.mark.parametrize("where", ["beside", "above", "absolute"])
+def test_a_new_drill_names_its_roster_from_its_own_folder(
+    where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "course"
+    folder.mkdir()
+    place = (tmp_path if where == "above" else folder) / "class.csv"
+    place.write_text("id,name\ns1,Ida\n", "utf-8")
+    monkeypatch.chdir(tmp_path)
+    file, roster = "course/levers.toml", str(place) if where == "absolute" else "class.csv"
+    assert main(["drill", "new", file, "plain-seesaw", "--roster", roster]) == 0
+    named = "../class.csv" if where == "above" else "class.csv"
+    text = (tmp_path / file).read_text("utf-8")
+    assert f'roster = "{named}"' in text
+    assert str(tmp_path) not in text
+    assert read_drill(tmp_path / file, SHELF.problems).students == {"s1": "Ida"}
+
+
+ODD_ROSTER = "Matrikel;Vorname;Name;Lab Group\ns1;Ida;Müller;L1\ns2;Odo;Weiß;L2\n"
+
+
+def test_columns_of_a_roster_are_asked_once_and_kept(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "class.csv").write_bytes(ODD_ROSTER.encode("latin-1"))
+    named = ("class.csv", "matrikl", "matrikel", "vorname, name", "Lab Group")
+    assert ask("", "plain-seesaw", "", "", "", "", *named) == 0
+    said = capsys.readouterr().out
+    assert "The columns of class.csv are: matrikel, vorname, name, lab group." in said
+    assert 'There is no such column (did you mean "matrikel"?).' in said
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert drill.students == {"s1": "Ida Müller", "s2": "Odo Weiß"}
+    assert drill.carried("s2") == ("L2",)
+
+
+def test_a_roster_is_set_later_and_asked_about_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "class.csv").write_text(ODD_ROSTER, "utf-8")
+    file = tmp_path / "levers.toml"
+    assert main(["drill", "new", str(file), "plain-seesaw"]) == 0
+    answers = iter(("matrikel", "vorname", "lab group"))
+    monkeypatch.setattr("builtins.input", lambda _: next(answers))
+    call = ["drill", "roster", str(file), str(tmp_path / "class.csv")]
+    assert main(call) == 0
+    assert main(call) == 0, "nothing is asked any more"
+    assert "now has the roster class.csv: 2 students." in capsys.readouterr().out
+    drill = read_drill(file, SHELF.problems)
+    assert (drill.students, drill.carried("s1")) == ({"s1": "Ida", "s2": "Odo"}, ("L1",))
+    (tmp_path / "class.csv").write_text("id\n", "utf-8")
+    before = file.read_text("utf-8")
+    assert main(call) == 2
+    assert "it has no column matrikel" in capsys.readouterr().err
+    assert file.read_text("utf-8") == before
 
 
 def test_where_the_input_ends_nothing_is_written(

@@ -73,7 +73,8 @@ class DrillBegun(RecordLine):
     """The first line of a sitting: of which drill, whose, and what was shown.
 
     `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
-    drill's file and `start_key` what its start word comes to, both in hexadecimal.
+    drill's file and `start_key` what its start word comes to, both in hexadecimal. `items` says
+    what tells each task from the others, where the drill names its items.
     """
 
     kind: ClassVar[str] = "drill"
@@ -83,6 +84,7 @@ class DrillBegun(RecordLine):
     student: str | None = None
     start_key: str | None = None
     tasks: tuple[TaskShown, ...] = ()
+    items: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -306,7 +308,10 @@ def _drill_begun(about: _About, fields: Fields) -> DrillBegun:
     tasks = fields.get("tasks")
     shown = tuple(map(_task_shown, tasks)) if isinstance(tasks, list) else ()
     number = _whole(fields.get("format"))
-    return DrillBegun(*about, number, drill, digest, student, start_key, shown)
+    items = fields.get("items")
+    named = isinstance(items, list) and all(isinstance(one, str) for one in items)
+    labels = tuple(items) if isinstance(items, list) and named else None
+    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels)
 
 
 def _practice_begun(about: _About, fields: Fields) -> PracticeBegun:

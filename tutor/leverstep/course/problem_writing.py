@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +11,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.forces import ANGLED, LONG, TURNED
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import IDENT, problem_of
+from leverstep.course.toml import quoted
 from leverstep.course.typed_quantity import TypedQuantity
 from leverstep.statics.units import MASS, units_for
 
@@ -136,19 +136,15 @@ def text_of_problem(new: NewProblem) -> str:
     forces = [*new.loads] if new.effort is None else [*new.loads, new.effort]
     marks = dict(zip(forces, _marks(new), strict=True))
     text = _HEAD.format(
-        ident=_text(new.ident), title=_text(new.title), joint=_text(new.joint),
+        ident=quoted(new.ident), title=quoted(new.title), joint=quoted(new.joint),
         statement=fill(" ".join(_statement(new, marks)), 98), idealised=_idealised(new),
-        segment=_text(new.segment), axis=_text(new.axis), points=new.points,
+        segment=quoted(new.segment), axis=quoted(new.axis), points=new.points,
         inclination=_inclination(new), length=LONG.replace("d_l", "L"),
     )  # fmt: skip
     for force in forces:
         heading = "[effort]" if force is new.effort else "[[load]]"
         text += f"\n{heading}\n" + "".join(f"{line}\n" for line in _force(force, marks[force]))
     return text + "".join(f"{line}\n" for line in _ask(new, marks))
-
-
-def _text(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)
 
 
 def _marks(new: NewProblem) -> Iterator[str]:
@@ -218,7 +214,7 @@ def _told(new: NewProblem, force: NewForce, mark: str) -> str:
 
 def _idealised(new: NewProblem) -> str:
     texts = [f"the {new.segment} is rigid", f"the {new.axis} is a frictionless hinge"]
-    return "[" + ", ".join(_text(text) for text in texts) + "]"
+    return "[" + ", ".join(quoted(text) for text in texts) + "]"
 
 
 def _inclination(new: NewProblem) -> str:
@@ -232,7 +228,7 @@ def _force(force: NewForce, mark: str) -> Iterator[str]:
     """Yield the lines of a force."""
     symbol = _symbol(force, mark)
     yield f'symbol = "{symbol}"'
-    yield f"name = {_text(force.name)}"
+    yield f"name = {quoted(force.name)}"
     if force.size is not None:
         yield _CHOSEN
         yield f"{'mass' if force.is_mass else 'force'} = {{ {force.size.toml} }}"

@@ -5,6 +5,7 @@ The parser takes memory and time that grow faster than the text where tables lie
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from collections.abc import Iterator
@@ -87,6 +88,11 @@ def parsed(text: str, called: str) -> Table:
         return tomllib.loads(text, parse_float=exact_number)
     except ValueError as error:
         raise FileError([Fault(called, "", *_no_toml(str(error), text))]) from error
+
+
+def quoted(text: str) -> str:
+    """Return a text as a text in TOML."""
+    return json.dumps(text, ensure_ascii=False)
 
 
 def top_keys(path: Traversable, largest: int = LARGEST_FILE) -> frozenset[str]:

@@ -13,6 +13,7 @@ from leverstep.course.phrases import moment, sentence
 from leverstep.dialogue.notice import turn_told
 from leverstep.drill.drill import Drill
 from leverstep.drill.earlier import earlier, is_handed_in
+from leverstep.drill.exceptions import allowed_told
 from leverstep.drill.lines import moment_of
 from leverstep.drill.sitting import Closed, NextSitting, NotListed, admitted, next_turn
 
@@ -56,6 +57,8 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
             sitting was handed in.
         NotListed: where the drill is not for this student.
     """
+    allowed = "; ".join(allowed_told(drill, typed))
+    drill = drill.for_student(typed)
     closed = _why_closed(drill, typed, now)
     student = drill.listed(typed)
     found = earlier(drill, student, folder)
@@ -68,6 +71,8 @@ def admission(drill: Drill, typed: str, folder: Path | None, now: datetime) -> A
         told.insert(0, f"You have handed in a sitting{_when(found.records[result])}.")
         if turn is not None:
             told.append(f"The {drill.scheme.counts} one counts.")
+    if allowed and turn is not None:
+        told.append(f"For you alone: {allowed}.")
     told += found.remarks
     name = drill.students.get(student, "")
     return Admission(student, name, turn, result, " ".join(part for part in told if part))

@@ -11,6 +11,7 @@ from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
+from leverstep.drill.allowance import Late
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, TaskForm
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
@@ -46,6 +47,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     number = counted(len(drill.task_items), "task")
     yield f"{number}, {counted(drill.marks, 'mark')} in all. {_marks(drill)}"
     yield _time(drill)
+    if drill.late is not None:
+        yield _late(drill.late)
     if drill.start_word:
         yield "To begin you need the start word, given out in the room; to go on you do not."
     yield _tries(drill)
@@ -91,6 +94,14 @@ def _time(drill: Drill) -> str:
     if drill.closes is not None:
         told += f" It closes on {moment(drill.closes)}."
     return told
+
+
+def _late(late: Late) -> str:
+    """Return when it is due, and what is lost after that."""
+    grace = f", and {counted(late.grace, 'minute')} of grace" if late.grace else ""
+    told = f"It is due on {moment(late.due)}{grace}. Each day begun after that costs "
+    told += f"{percent(late.per_day)} of the marks"
+    return told + (f", down to {percent(late.floor)} of them." if late.floor else ".")
 
 
 def _tries(drill: Drill) -> str:

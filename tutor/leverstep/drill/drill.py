@@ -17,11 +17,16 @@ from fractions import Fraction
 from functools import cached_property
 
 from leverstep.course.problem import Problem, Question
+from leverstep.drill.allowance import Allowance, Late
+from leverstep.drill.roster_columns import RosterColumns
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
 
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
+
+MOST_WORKINGS = 50
+"""Workings of one drill, and problems inside it."""
 
 LONGEST_STUDENT = 40
 """Characters of a student's id."""
@@ -82,7 +87,8 @@ class Item:
     """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
 
     `form` is what is done with it; `withdrawn` is how it counts once it was found faulty. It keeps
-    its place then, so that the numbers of the others stay as they were.
+    its place then, so that the numbers of the others stay as they were. `id` is what its numbers
+    follow from: its place, from 1, where the file names none.
     """
 
     problem: Problem
@@ -91,6 +97,7 @@ class Item:
     marks: Fraction = Fraction(10)
     form: TaskForm = TaskForm.WORKING
     withdrawn: Withdrawn = Withdrawn.NO
+    id: str = ""
 
     @property
     def worth(self) -> Fraction:
@@ -127,7 +134,11 @@ class Drill:
     """A drill as its file has it. `text` is that file, `students` the roster's names by id.
 
     `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
-    comes to, "" where that is not known (yet).
+    comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
+    records may have been begun. `details` are what the roster says besides of each student, by id
+    and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
+    they are compared; else it is None. `allowances` are the exceptions for single students, by id
+    as it is compared; `late` is what is lost by working after it was due.
     """
 
     id: str
@@ -157,11 +168,36 @@ class Drill:
     students: Mapping[str, str] = field(default_factory=dict)
     start_word: str = ""
     start_key: str = ""
+    sat_with: tuple[Drill, ...] = ()
+    roster_columns: RosterColumns = field(default_factory=RosterColumns)
+    details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    elsewhere: frozenset[str] | None = None
+    late: Late | None = None
+    allowances: Mapping[str, Allowance] = field(default_factory=dict)
 
     @cached_property
     def digest(self) -> str:
         """Return what a record names this very file by."""
         return hashlib.sha256(self.text.encode()).hexdigest()
+
+    def for_student(self, student: str) -> Drill:
+        """Return this drill under the rules that hold for a student; those that it hasn't stay so.
+
+        It has no exceptions any more, so that none is made twice.
+        """
+        own = self.allowances.get(same_student(student))
+        if own is None:
+            return self
+        late = self.late
+        return replace(
+            self,
+            minutes=None if self.minutes is None else own.minutes_of(self.minutes),
+            attempts=self.attempts and (own.attempts or self.attempts),
+            sittings=self.sittings and (own.sittings or self.sittings),
+            closes=self.closes and (own.closes or self.closes),
+            late=None if late is None else replace(late, due=own.due or late.due),
+            allowances={},
+        )
 
     def spent(self, used: float, begun: datetime | None, now: datetime | None) -> float:
         """Return how much of its minutes is spent, in seconds.
@@ -239,6 +275,11 @@ class Drill:
         """Return whether a student is on the roster; anyone is where there is none."""
         return not self.students or same_student(student) in self._as_listed
 
+    def carried(self, student: str) -> tuple[str, ...]:
+        """Return what tables and reports say of a student beside the name, by `roster_columns`."""
+        known = self.details.get(student, {})
+        return tuple(known.get(heading, "") for heading in self.roster_columns.more)
+
     def listed(self, student: str) -> str:
         """Return a student's id as the roster writes it, or as it is typed where it does not."""
         return self._as_listed.get(same_student(student), student_id(student))
@@ -258,25 +299,35 @@ class Drill:
         return tuple(
             Task(
                 number,
-                self._question(item, student, f"{place}.{copy}"),
+                self._question(item, student, label),
                 item.worth,
                 item.form,
                 item.withdrawn,
             )
-            for number, (place, copy, item) in enumerate(self._workings(), 1)
+            for number, (label, item) in enumerate(self._workings(), 1)
         )
 
-    def _workings(self) -> Iterator[tuple[int, int, Item]]:
+    @property
+    def labels(self) -> tuple[str, ...]:
+        """Return what tells each task from all others: the id of its item, and which copy it is."""
+        return tuple(label for label, _ in self._workings())
+
+    @property
+    def names_items(self) -> bool:
+        """Return whether an item has an id of its own, so that records name the tasks."""
+        return any(item.id for item in self.items)
+
+    def _workings(self) -> Iterator[tuple[str, Item]]:
         for place, item in enumerate(self.items, 1):
             for copy in range(1, item.count + 1):
-                yield place, copy, item
+                yield f"{item.id or place}.{copy}", item
 
-    def _question(self, item: Item, student: str, place: str) -> Question:
+    def _question(self, item: Item, student: str, label: str) -> Question:
         problem = self.as_set(item.problem)
         whose = "everyone" if item.fixed else same_student(student)
         for drawn in range(_TRIES):
             known = [self.start_key] if self.start_key else []
-            words = "\x1f".join([self.id, whose, place, str(drawn), *known])
+            words = "\x1f".join([self.id, whose, label, str(drawn), *known])
             seed = hashlib.sha256(words.encode()).hexdigest()[:16]
             question = problem.question(seed, accepted=self.accepted)
             if not question.trouble:

@@ -5,21 +5,23 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
-from datetime import date, datetime, time
+from dataclasses import replace
+from datetime import UTC, datetime
 from fractions import Fraction
 from itertools import islice
 from pathlib import Path
 
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import FileError, Reader, failing_as_fault, is_number, told
-from leverstep.course.phrases import YEARS
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, is_number, told
 from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of, top_keys
+from leverstep.drill.allowance import Late
 from leverstep.drill.drill import (
     LARGEST_DRILL,
+    MOST_WORKINGS,
     Counts,
     Drill,
     DrillClock,
@@ -30,17 +32,18 @@ from leverstep.drill.drill import (
     TaskForm,
     Withdrawn,
 )
-from leverstep.drill.roster import read_roster
+from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
+from leverstep.drill.roster import Roster, roster_of
+from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.start_word import SEAL
+from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
-MOST_WORKINGS = 50
-MOST_MINUTES = 1000
-
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
+_ITEM_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,19}")
 
 
 def is_drill_file(path: Path) -> bool:
@@ -65,7 +68,24 @@ def read_drill(
     """
     name = called or path.name or str(path)
     text = text_of(path, name, LARGEST_DRILL)
-    return drill_of(text, problems, name, path.parent, roster_needed)
+    drill = drill_of(text, problems, name, path.parent, roster_needed)
+    allowances = exceptions_in(path.parent, drill)
+    return replace(drill, allowances=allowances) if allowances else drill
+
+
+def with_earlier(drill: Drill, path: Path, problems: Mapping[str, Problem]) -> Drill:
+    """Return a drill with an earlier version of its file beside it; the roster is not read again.
+
+    Raises:
+        FileError: where that can't be read, or is another drill.
+    """
+    name = str(path)
+    earlier = drill_of(text_of(path, name, LARGEST_DRILL), problems, name)
+    if earlier.id != drill.id:
+        found = f"it is the drill {shown(earlier.id)}"
+        expected = f"an earlier version of {shown(drill.id)}"
+        raise FileError([Fault(name, "id", found, expected)])
+    return replace(drill, sat_with=(*drill.sat_with, earlier))
 
 
 def drill_of(
@@ -109,10 +129,11 @@ class _DrillDraft:
             reader.fault("id", f"found {shown(ident)}", NOT_RESERVED)
         own = self._own_problems()
         hints = Hints(reader.choice("hints", list(Hints), Drill.hints))
-        opens, closes = self._moment("opens"), self._moment("closes")
+        opens, closes = moment_in(reader, "opens"), moment_in(reader, "closes")
         if opens and closes and opens >= closes:
             reader.fault("closes", f"found {closes}", "a moment after it opens")
-        roster = reader.text("roster", "")
+        named, columns = reader.text("roster", ""), columns_of(reader)
+        roster = self._roster(folder / named, columns) if named and folder else Roster()
         drill = Drill(
             id=ident,
             title=reader.text("title"),
@@ -131,17 +152,20 @@ class _DrillDraft:
             predict=reader.flag("predict", Drill.predict),
             sense=reader.flag("sense", Drill.sense),
             sure=reader.flag("sure", Drill.sure),
-            attempts=self._whole("attempts", 1, 100),
-            sittings=self._whole("sittings", 1, 100),
+            attempts=whole_in(reader, "attempts", 1, 100),
+            sittings=whole_in(reader, "sittings", 1, 100),
             tolerance=self._tolerance(),
             accepted=self._constants(),
-            minutes=self._whole("minutes", 1, MOST_MINUTES),
+            minutes=whole_in(reader, "minutes", 1, MOST_MINUTES),
             clock=self._clock(),
             opens=opens,
             closes=closes,
             scheme=self._scheme(),
-            students=self._roster(folder / roster) if roster and folder else {},
+            students=roster.names,
+            roster_columns=columns,
+            details=roster.details,
             start_word=self._start_word(),
+            late=self._late(closes),
         )
         reader.finish()
         return drill
@@ -152,6 +176,25 @@ class _DrillDraft:
         if clock is not Drill.clock and "minutes" not in self.reader.table:
             self.reader.fault("clock", f'found "{clock}"', "minutes beside it, of which it tells")
         return clock
+
+    def _late(self, closes: datetime | None) -> Late | None:
+        """Return what is lost by working after the drill was due, None where it never is."""
+        reader = self.reader.child("late", needed=False)
+        if reader is None:
+            return None
+        due = moment_in(reader, "due")
+        late = Late(
+            due=due or datetime.max.replace(tzinfo=UTC),
+            grace=whole_in(reader, "grace", 0, 100_000) or Late.grace,
+            per_day=number_in(reader, "per_day", Late.per_day, 0, 1),
+            floor=number_in(reader, "floor", Late.floor, 0, 1),
+        )
+        if not reader.has("due"):
+            reader.fault("due", "missing", "the moment when it is due, with an offset from UTC")
+        elif due and closes and due >= closes:
+            reader.fault("due", f"found {due}", "a moment before it closes")
+        reader.finish()
+        return late
 
     def _start_word(self) -> str:
         """Return the seal of the start word, "" where there is none."""
@@ -185,22 +228,25 @@ class _DrillDraft:
     def _items(self, own: Mapping[str, Problem]) -> tuple[Item, ...]:
         """Return the items; of the problems beside the file's `own`, those they name are read."""
         items = []
-        for reader in self.reader.children("item", "at least one [[item]]", MOST_WORKINGS):
+        met: dict[str, int] = {}
+        readers = self.reader.children("item", "at least one [[item]]", MOST_WORKINGS)
+        for place, reader in enumerate(readers, 1):
+            ident = _item_id(reader, place, met)
             name = reader.text("problem")
             problems = own if name in own else self.problems
             if name and name not in problems and name not in self.inside:
                 found = f'found "{name}"{reader.near(name, [*self.problems, *own])}'
                 reader.fault("problem", found, "a problem that `leverstep problems` lists")
-            count = int(_number(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
+            count = int(number_in(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
-            marks = _number(reader, "marks", Item.marks, Fraction(1, 100), 1000)
+            marks = number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
             if (100 * marks).denominator != 1:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             reader.finish()
             if name in problems:
-                items.append(Item(problems[name], count, fixed, marks, form, withdrawn))
+                items.append(Item(problems[name], count, fixed, marks, form, withdrawn, ident))
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
             self.reader.fault("item", "every task has been withdrawn", expected)
@@ -214,9 +260,9 @@ class _DrillDraft:
         if reader is None:
             return Scheme()
         scheme = Scheme(
-            wrong_try=_number(reader, "wrong_try", Scheme.wrong_try, 0, 1),
+            wrong_try=number_in(reader, "wrong_try", Scheme.wrong_try, 0, 1),
             hint=_hint_costs(reader),
-            follow_through=_number(reader, "follow_through", Scheme.follow_through, 0, 1),
+            follow_through=number_in(reader, "follow_through", Scheme.follow_through, 0, 1),
             counts=Counts(reader.choice("counts", list(Counts), Scheme.counts)),
         )
         reader.finish()
@@ -242,52 +288,36 @@ class _DrillDraft:
         self.reader.asked.add("tolerance")
         if not self.reader.has("tolerance"):
             return None
-        return _number(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
+        return number_in(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
 
-    def _whole(self, key: str, least: int, most: int) -> int | None:
-        self.reader.asked.add(key)
-        if not self.reader.has(key):
-            return None
-        return int(_number(self.reader, key, Fraction(least), least, most, whole=True))
-
-    def _moment(self, key: str) -> datetime | None:
-        """Return a moment with its offset from UTC."""
-        self.reader.asked.add(key)
-        value = self.reader.table.get(key)
-        if value is None:
-            return None
-        if isinstance(value, datetime) and value.tzinfo is not None and value.year in YEARS:
-            return value
-        self.reader.fault(key, *_no_moment(value))
-        return None
-
-    def _roster(self, path: Path) -> dict[str, str]:
-        """Return the names of a roster by id; one that is not there is not used at the door."""
+    def _roster(self, path: Path, columns: RosterColumns) -> Roster:
+        """Return the roster; one that is not there is not used at the door."""
         if not self.roster_needed and not os.path.exists(path):
-            return {}
-        return read_roster(path, lambda *told: self.reader.fault("roster", *told))
+            return Roster()
+        return roster_of(path, lambda *told: self.reader.fault("roster", *told), columns=columns)
 
 
-def _no_moment(value: object) -> tuple[str, str]:
-    """Return what was found in place of a moment with its offset, and what was expected."""
-    if isinstance(value, datetime) and value.year not in YEARS:
-        return f"found {value.isoformat()}", f"a year from {YEARS[0]} to {YEARS[-1]}"
-    if isinstance(value, datetime):
-        example = f"{value.isoformat(timespec='seconds')}+01:00"
-        return f"found {value:%Y-%m-%d %H:%M}, without an offset", f"for example {example}"
-    found = shown(value)
-    if isinstance(value, date):
-        found = f"{value}, a day without a time"
-    elif isinstance(value, time):
-        found = f"{value}, a time without a day"
-    return f"found {found}", "for example 2027-03-01T09:00:00+01:00"
+def _item_id(reader: Reader, place: int, met: dict[str, int]) -> str:
+    """Return the id of the item at a place, "" where it has none; `met` has the places of ids.
+
+    One without an id is told from the others by its place, which no other may be called.
+    """
+    ident = reader.text("id", "")
+    if ident and not _ITEM_ID.fullmatch(ident):
+        reader.fault("id", f"found {shown(ident)}", "up to 20 letters, digits and hyphens")
+    key = ident or str(place)
+    if key in met:
+        found = f'"{key}" is that of item {met[key]} too'
+        reader.fault("id", found, "an id that no other item has; without one it is its place")
+    met[key] = place
+    return ident
 
 
 def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
     """Return what each hint of a line costs: one share for all, or a list with one for each."""
     costs = reader.table.get("hint")
     if not isinstance(costs, list):
-        return (_number(reader, "hint", Scheme.hint[0], 0, 1),) * len(Rung)
+        return (number_in(reader, "hint", Scheme.hint[0], 0, 1),) * len(Rung)
     reader.asked.add("hint")
     shares = tuple(Fraction(cost) for cost in costs if is_number(cost) and 0 <= cost <= 1)
     if len(shares) == len(costs) == len(Rung):
@@ -295,22 +325,3 @@ def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
     found = ", ".join(shown(one) for one in costs[:9])
     reader.fault("hint", f"found [{found}]", f"a share from 0 to 1, or {len(Rung)} of them")
     return Scheme.hint
-
-
-def _number(
-    reader: Reader,
-    key: str,
-    default: Fraction,
-    least: Fraction | float,
-    most: Fraction | float,
-    whole: bool = False,
-) -> Fraction:
-    """Return a number within limits, a whole one where it must be."""
-    value = reader.number(key, default)
-    if not least <= value <= most or (whole and value.denominator != 1):
-        kind = "a whole number" if whole else "a number"
-        reader.fault(
-            key, f"found {float(value):g}", f"{kind} from {float(least):g} to {float(most):g}"
-        )
-        return default
-    return value

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import tomllib
 from collections.abc import Iterable
@@ -11,18 +10,26 @@ from pathlib import Path
 
 from leverstep.course.new_file import refuse_old, write_new
 from leverstep.course.shelf import Shelf
-from leverstep.course.toml import text_of
+from leverstep.course.toml import quoted, text_of
+from leverstep.drill.drill import Hints
 from leverstep.drill.drill_file import drill_of
+from leverstep.drill.roster import from_drill
+from leverstep.drill.roster_columns import RosterColumns
 from leverstep.working.guidance import Guidance
+
+_TRIES_GRADED = 3
+
+_LATE = "# late = { due = 2027-03-01T10:30:00+01:00, grace = 10, per_day = 0.1, floor = 0.5 } "
 
 _SKELETON = """\
 # A drill for leverstep. problems/DRILLS.md says what every rule means. A line that begins with #
 # has no effect: remove the #, and put in your own value.
+{suits}
 id = "{ident}"
 title = {title}
 guidance = {guidance}# "lines", "landmarks" or "blank"
 feedback = "each line"    # or "at the end"
-hints = "free"            # "free", "at a cost" or "none"
+{hints}# "free", "at a cost" or "none"
 reasons = "when asked"    # a hint names the likely slip; or "at once": the verdict does
 conversions = "asked"     # lines that only convert a unit; or "until clean", "given": filled in
 units = "asked"           # for a bare number; or "named": it is taken in the unit of its line
@@ -34,19 +41,30 @@ sure = false              # true: with each entry it is asked how sure the stude
 {minutes}# the time allowed; no limit if left out
 # clock = "wall"          # minutes go on while it is left; if left out they stand still then
 {attempts}# how often a line may be tried; any number of times if left out
-# sittings = 1            # how often it may be sat; any number of times if left out
+{sittings}# how often it may be sat; any number of times if left out
 # tolerance = 0.01        # how far off an entry may be; that of each problem if left out
 # opens = 2027-03-01T09:00:00+01:00
 # closes = 2027-03-01T11:00:00+01:00
+{late}# what is lost each day after it was due, down to the floor; nothing if left out
 # start_word              # given out in the room at the start: `leverstep drill start-word` sets it
 {roster}# columns id and name; anyone may sit it if left out
+{columns}# what they are called
 
 [marking]
-wrong_try = 0             # what each wrong try costs, as a share of the marks of its line
+{wrong_try}# what each wrong try costs, as a share of the marks of its line
 hint = 0.25               # what each hint costs, where hints have a cost; or a list of four
 follow_through = 1        # what a line right with an earlier value earns, as a share
 counts = "best"           # or "last": the sitting that counts
 """
+
+
+_PRACTICE = """\
+# As they stand, these rules suit practice: hints are free, a line may be tried and the drill be sat
+# any number of times. For marks, `leverstep drill new --graded` writes others."""
+
+_GRADED = """\
+# These rules suit marks: each line has three tries, hints and wrong tries cost a share of it, what
+# came of a line is told at once, and the drill is sat once."""
 
 
 def write_drill(
@@ -58,6 +76,8 @@ def write_drill(
     attempts: int | None = None,
     guidance: str = Guidance.LINES,
     roster: str = "",
+    columns: RosterColumns | None = None,
+    graded: bool = False,
 ) -> None:
     """Write a new drill with some problems; those of the teacher's own go inside.
 
@@ -69,20 +89,32 @@ def write_drill(
         minutes: the time there is, None for any.
         attempts: how often a line may be tried, None for any number of times.
         guidance: how far students are led.
-        roster: the name of the file of the roster, "" for none.
+        roster: the path of the roster, "" for none; the drill names it from its own folder.
+        columns: what the columns of the roster are called, None for the usual.
+        graded: whether the rules are to suit marks, and not practice.
 
     Raises:
         FileError: where a name is no problem, or the file can't be written or is there already.
     """
     refuse_old(path)
     problems = [shelf.find(name) for name in names]
+    beside = from_drill(path, roster) if roster else ""
+    if graded and attempts is None:
+        attempts = _TRIES_GRADED
+    named = f"roster_columns = {(columns or RosterColumns()).as_rule}"
     text = _SKELETON.format(
         ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
-        title=_text(title or path.stem),
+        title=quoted(title or path.stem),
         guidance=f'"{guidance}"'.ljust(15),
         minutes=_rule("minutes", minutes, 45),
         attempts=_rule("attempts", attempts, 3),
-        roster=(f"roster = {_text(roster)}" if roster else '# roster = "roster.csv"').ljust(26),
+        roster=(f"roster = {quoted(beside)}" if roster else '# roster = "roster.csv"').ljust(26),
+        columns=f"{'# ' if columns is None else ''}{named} ".ljust(26),
+        late=_LATE,
+        suits=_GRADED if graded else _PRACTICE,
+        hints=f'hints = "{Hints.COST if graded else Hints.FREE}"'.ljust(26),
+        sittings=_rule("sittings", 1 if graded else None, 1),
+        wrong_try=f"wrong_try = {0.1 if graded else 0}".ljust(26),
     )
     for problem in problems:
         text += f'\n[[item]]\nproblem = "{problem.id}"\n'
@@ -101,11 +133,6 @@ def write_drill(
 def _rule(key: str, value: int | None, example: int) -> str:
     """Return a rule, one that is not in force where it has no value."""
     return (f"# {key} = {example}" if value is None else f"{key} = {value}").ljust(26)
-
-
-def _text(text: str) -> str:
-    """Return a text as a text in TOML."""
-    return json.dumps(text, ensure_ascii=False)
 
 
 def _quoted(path: Path) -> str:

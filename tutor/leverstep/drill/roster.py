@@ -1,54 +1,130 @@
-"""The roster of a class: a CSV file with the columns id and name, each student once."""
+"""The roster of a class: a table in CSV with columns of ids and names, each student once."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import os
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown, spaced
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill import is_student, same_student, student_id
-from leverstep.drill.spreadsheet import table_of
+from leverstep.drill.roster_columns import SECTION, RosterColumns
+from leverstep.drill.spreadsheet import column_called, table_of
 
 MOST_STUDENTS = 20_000
 
+LONGEST_CELL = 100
+"""Characters of what is carried of a student."""
 
-def read_roster(
+Note = Callable[[str, str], None]
+"""Takes note of a fault: what was found, and what was expected."""
+
+_BESIDE_DRILL = "a CSV file beside the drill, with the columns id and name"
+
+
+@dataclass(frozen=True)
+class Roster:
+    """The names of a class by id, and what else is known of each student, by heading."""
+
+    names: Mapping[str, str] = field(default_factory=dict)
+    details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+
+
+def read_roster(path: Path, fault: Note, expected: str = _BESIDE_DRILL) -> dict[str, str]:
+    """Return the names of a roster by id; the arguments are those of `roster_of`."""
+    return dict(roster_of(path, fault, expected).names)
+
+
+def roster_of(
     path: Path,
-    fault: Callable[[str, str], None],
-    expected: str = "a CSV file beside the drill, with the columns id and name",
-) -> dict[str, str]:
-    """Return the names of a roster by id.
+    fault: Note,
+    expected: str = _BESIDE_DRILL,
+    columns: RosterColumns | None = None,
+) -> Roster:
+    """Return a roster; a column `section` is read even where it is not named.
 
     Args:
         path: the file.
-        fault: what takes note of a fault: what was found, and what was expected.
+        fault: what takes note of a fault.
         expected: what that is where the file is no roster at all.
+        columns: what its columns are called, `id` and `name` unless given.
     """
+    columns = columns or RosterColumns()
     try:
-        columns, rows = table_of(path, MOST_STUDENTS)
+        there, rows = table_of(path, MOST_STUDENTS)
     except ValueError as error:
         fault(f"{path.name}: {error}", expected)
-        return {}
-    if "id" not in columns:
-        are = f"its columns are {shown(', '.join(columns))}" if columns else "it is empty"
-        fault(f"{path.name}: it has no column id; {are}", expected)
-        return {}
+        return Roster()
+    missing = _missing(columns, there)
+    if missing is not None:
+        are = f"its columns are {shown(', '.join(there))}" if there else "it is empty"
+        fault(f"{path.name}: it has no column {missing}; {are}", expected)
+        return Roster()
     if not rows:
         fault(f"{path.name}: nobody is on it", "a row for each student")
+    kept = {**({SECTION: SECTION} if SECTION in there else {}), **columns.more}
+    ident, named = column_called(columns.id), [column_called(one) for one in columns.name]
     names: dict[str, str] = {}
+    details: dict[str, Mapping[str, str]] = {}
     met: set[str] = set()
     for number, row in enumerate(rows, 2):
-        student, name = student_id(row["id"]), spaced(row.get("name", "")).strip()
+        student = student_id(row[ident])
         if not is_student(student):
             found = f"{path.name}, line {number}: {shown(student)}"
-            fault(found, "a student's id in the column id")
+            fault(found, f"a student's id in the column {columns.id}")
         elif is_reserved(student):
             fault(f"{path.name}, line {number}: {shown(student)}", NOT_RESERVED)
         elif same_student(student) in met:
             found = f"{path.name}, line {number}: {shown(student)} is there twice"
             fault(found, "each student once")
         else:
-            names[student] = name if name.isprintable() else ""
+            names[student] = _cell(" ".join(row.get(one, "") for one in named))
+            if kept:
+                said = {head: row[column_called(column)] for head, column in kept.items()}
+                details[student] = {head: _cell(text)[:LONGEST_CELL] for head, text in said.items()}
             met.add(same_student(student))
-    return names
+    return Roster(names, details)
+
+
+def _cell(text: str) -> str:
+    """Return what stands in a cell without spaces around it, "" where it can't be shown."""
+    told = spaced(text).strip()
+    return told if told.isprintable() else ""
+
+
+def _missing(columns: RosterColumns, there: Sequence[str]) -> str | None:
+    """Return the first column that is named and not there, None where all are; a name may be."""
+    names = () if columns.name == RosterColumns.name else columns.name
+    needed = (columns.id, *names, *columns.more.values())
+    return next((one for one in needed if column_called(one) not in there), None)
+
+
+def columns_in(path: Path) -> tuple[str, ...]:
+    """Return the columns of a table, in small letters; none where it can't be read."""
+    try:
+        return table_of(path, MOST_STUDENTS)[0]
+    except ValueError:
+        return ()
+
+
+def from_drill(drill: Path, roster: str) -> str:
+    """Return the path of a roster as the file of a drill names it: from the folder of the drill.
+
+    It is taken from that folder or, where it is not there, from the folder at work. An absolute
+    path would tell the names of a teacher's folders to whoever gets the drill.
+
+    Raises:
+        FileError: where no path leads from that folder to the roster.
+    """
+    folder = Path(os.path.abspath(drill)).parent
+    place = Path(roster).expanduser()
+    if not place.is_absolute() and (os.path.exists(folder / place) or not os.path.exists(place)):
+        return roster
+    try:
+        return Path(os.path.relpath(os.path.abspath(place), folder)).as_posix()
+    except ValueError as error:  # on Windows, another drive
+        found, expected = "it is on another drive than the drill", "a file beside the drill"
+        raise FileError([Fault(str(place), "", found, expected)]) from error

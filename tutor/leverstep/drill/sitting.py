@@ -146,7 +146,7 @@ class Sitting:
         used: float = 0.0,
         begun: datetime | None = None,
     ) -> None:
-        self.drill = drill
+        self.drill = drill = drill.for_student(student)
         self.begun = begun
         self.catalogue = catalogue
         self.student = student
@@ -172,6 +172,7 @@ class Sitting:
             RecordError: where the folder cannot be written.
         """
         student = admitted(drill, student, datetime.now(UTC))
+        drill = drill.for_student(student)
         if drill.is_locked:
             raise Closed("this drill needs its start word")
         first = DrillBegun(
@@ -185,6 +186,7 @@ class Sitting:
                 TaskShown(task.question.problem.id, task.question.givens_written)
                 for task in drill.tasks(student)
             ),
+            items=drill.labels if drill.names_items else None,
         )
         record = Record.create(place_of(folder, drill, student), first)
         if folder is None:
@@ -416,6 +418,7 @@ def admitted(drill: Drill, student: str, now: datetime) -> str:
         Closed: where the drill is not open.
         NotListed: where it is not for this student.
     """
+    drill = drill.for_student(student)
     if not is_student(student):
         raise NotListed("a student's id is 1 to 40 printable characters")
     if is_reserved(student):

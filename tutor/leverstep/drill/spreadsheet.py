@@ -6,13 +6,14 @@ import csv
 import io
 import itertools
 import re
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Protocol, TextIO
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.plain_files import TooLarge, read_text
-from leverstep.course.plain_text import plain
+from leverstep.course.plain_files import TEXT, TooLarge, read_plain
+from leverstep.course.plain_text import plain, spaced
 
 LARGEST_TABLE = 20_000_000
 """Bytes of a file that will be read; a line for each of 20 000 students takes less."""
@@ -30,8 +31,8 @@ and a quotation mark too. A negative number is none."""
 def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str]]]:
     """Return the columns of a CSV file, in small letters, and its rows by column.
 
-    It may have commas, semicolons or tabs, and a mark of the byte order; empty rows are left out,
-    and a row that ends early is empty from there on.
+    It may have commas, semicolons or tabs, and is in UTF-8, in UTF-16 with a mark of the byte
+    order, or in Latin-1; empty rows are left out, and a row that ends early is empty from there on.
 
     Args:
         path: the file.
@@ -41,15 +42,13 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
         ValueError: where it can't be read, with a clause that says why.
     """
     try:
-        text = read_text(path, LARGEST_TABLE, linked=True)
+        text = _decoded(read_plain(path, LARGEST_TABLE, linked=True))
     except TooLarge as error:
         raise ValueError("it is too large") from error
     except FileNotFoundError as error:
         raise ValueError("there is no such file") from error
     except OSError as error:
         raise ValueError(error.strerror or "it can't be read") from error
-    except UnicodeDecodeError as error:
-        raise ValueError("it is not in UTF-8: save it as CSV in UTF-8") from error
     header = text.partition("\n")[0]
     separator = max(SEPARATORS, key=header.count)
     try:
@@ -62,10 +61,39 @@ def table_of(path: Path, most: int) -> tuple[tuple[str, ...], list[dict[str, str
         raise ValueError(f"it is not a table: {error}") from error
     if len(rows) > most:
         raise ValueError(f"it has more than {most} rows")
-    names = tuple(column.strip().casefold() for column in columns)
+    names = tuple(map(column_called, columns))
     width = len(names)
     whole = ((*row, *[""] * width)[:width] for row in rows if any(map(str.strip, row)))
     return names, [dict(zip(names, row, strict=True)) for row in whole]
+
+
+def column_called(text: str) -> str:
+    """Return the name of a column as it is compared: without regard to case and spaces around."""
+    return spaced(text).strip().casefold()
+
+
+def _decoded(data: bytes) -> str:
+    """Return the text of a table as spreadsheets save it, its lines ended by a line feed.
+
+    What is not in UTF-8 is in the Western code page of Windows, which has all that Latin-1 shows.
+
+    Raises:
+        ValueError: where it is no text.
+    """
+    no_table = "it is not a table in text: save it as CSV in UTF-8"
+    try:
+        if data.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
+            text = data.decode("utf-16")
+        else:
+            try:
+                text = data.decode(TEXT)
+            except UnicodeDecodeError:
+                text = data.decode("cp1252", errors="replace")
+    except UnicodeDecodeError as error:
+        raise ValueError(no_table) from error
+    if "\0" in text:
+        raise ValueError(no_table)
+    return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
 def rows_with(needed: Iterable[str], path: Path, expected: str) -> list[dict[str, str]]:

@@ -10,17 +10,12 @@ from __future__ import annotations
 import hashlib
 import re
 import secrets
-import tomllib
 import unicodedata
-from codecs import BOM_UTF8
-from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.new_file import refuse_link
-from leverstep.course.plain_files import TEXT, read_plain
-from leverstep.course.sharing import put_whole
-from leverstep.drill.drill import LARGEST_DRILL, Drill
+from leverstep.drill.drill import Drill
+from leverstep.drill.rule_writing import set_rules
 
 LONGEST_WORD = 100
 LEAST_WORD = 8
@@ -29,8 +24,6 @@ LEAST_WORD = 8
 NOT_THE_WORD = "That is not the start word. It is given out in the room when the drill begins."
 
 SEAL = re.compile(r"(?P<salt>[0-9a-f]{16}):[0-9a-f]{32}")
-
-_RULE = re.compile(r"^(# *)?start_word\b[^\r\n]*", re.MULTILINE)
 
 
 def as_spoken(typed: str) -> str:
@@ -92,25 +85,4 @@ def set_start_word(path: Path, word: str) -> None:
     Raises:
         FileError: where the file can't be read or written, or has no place for it.
     """
-    refuse_link(path.parent)
-    try:
-        data = read_plain(path, LARGEST_DRILL, linked=True)
-        changed = _with_rule(data.decode(TEXT), f'start_word = "{seal_of(word)}"', path)
-        mark = data[: data.startswith(BOM_UTF8) * len(BOM_UTF8)]
-        put_whole(path.resolve(), mark + changed.encode(), keep_rights=True)
-    except OSError as error:
-        found = error.strerror or "it can't be written"
-        raise FileError([Fault(str(path), "", found, "a file that can be written")]) from error
-
-
-def _with_rule(text: str, rule: str, path: Path) -> str:
-    """Return the text of a drill with a rule in the place of the one before, or near its top."""
-    wanted = {**tomllib.loads(text), **tomllib.loads(rule)}
-    end = "\r\n" if "\r\n" in text else "\n"
-    lines = text.splitlines(keepends=True)
-    head = next((n for n, line in enumerate(lines) if not line.startswith("#")), len(lines))
-    for changed in (_RULE.sub(rule, text, 1), "".join([*lines[:head], rule + end, *lines[head:]])):
-        with suppress(tomllib.TOMLDecodeError):
-            if tomllib.loads(changed) == wanted:
-                return changed
-    raise FileError([Fault(str(path), "start_word", "no place for it", f"this line in it: {rule}")])
+    set_rules(path, f'start_word = "{seal_of(word)}"')

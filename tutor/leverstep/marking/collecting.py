@@ -22,6 +22,7 @@ from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
 from leverstep.marking.counting import chosen, of_several_accounts
+from leverstep.marking.excepted import allowance_of, by_hand, notes_on
 from leverstep.marking.marking import (
     Marked,
     RecordFile,
@@ -93,13 +94,19 @@ class Gathered:
 
 @dataclass(frozen=True)
 class Student:
-    """What one student did: the sitting that counts, all sittings, and remarks on them."""
+    """What one student did: the sitting that counts, all sittings, and remarks on them.
+
+    `notes` are what is otherwise than usual, and meant so: lateness and exceptions, with their
+    reason. Who is `excused` has no sitting that counts, and is not missed.
+    """
 
     id: str
     name: str
     counted: Marked | None
     sittings: tuple[Marked, ...]
     remarks: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+    excused: bool = False
 
     @property
     def first(self) -> Marked | None:
@@ -317,16 +324,16 @@ def by_student(
             yield Student("", "", None, (one,), one.remarks)
             continue
         if records and same_student(records[0].student) != same_student(one.student):
-            yield _student(drill, tuple(records), shared, noted)
+            yield _excepted(drill, _student(drill, tuple(records), shared, noted))
             records = []
         met.add(same_student(one.student))
         records.append(one)
     if records:
-        yield _student(drill, tuple(records), shared, noted)
+        yield _excepted(drill, _student(drill, tuple(records), shared, noted))
     for student in sorted(drill.students, key=same_student):
         if same_student(student) not in met:
             absent = Student(student, drill.students[student], None, (), (NO_RECORD,))
-            yield _noted(absent, noted)
+            yield _excepted(drill, _noted(absent, noted))
 
 
 class Taker(Protocol):
@@ -364,6 +371,20 @@ def _noted(student: Student, noted: Noted | None) -> Student:
     return replace(student, remarks=student.remarks + odd)
 
 
+def _excepted(drill: Drill, student: Student) -> Student:
+    """Return a student as exceptions have it, with what is told of them, and of lateness."""
+    notes = tuple(notes_on(drill, student.id, student.counted))
+    allowance = allowance_of(drill, student.id)
+    if allowance is not None and allowance.excused:
+        remarks = tuple(one for one in student.remarks if one not in ATTENDANCE)
+        return replace(student, counted=None, notes=notes, remarks=remarks, excused=True)
+    marked = by_hand(drill, student.id, student.counted)
+    if marked is student.counted or marked is None:
+        return replace(student, notes=notes) if notes else student
+    sittings = tuple(marked if one is student.counted else one for one in student.sittings)
+    return replace(student, counted=marked, sittings=sittings, notes=notes)
+
+
 def _student(
     drill: Drill, records: tuple[Marked, ...], shared: Collection[str], noted: Noted | None
 ) -> Student:
@@ -377,7 +398,7 @@ def _student(
     if not sittings:
         none = Student(records[0].student, records[0].name, None, records, tuple(told))
         return _noted(none, noted)
-    found = _sat(drill, sittings, shared)
+    found = _sat(drill.for_student(records[0].student), sittings, shared)
     return _noted(replace(found, remarks=(*found.remarks, *told)), noted)
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence, Set
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from fractions import Fraction
 from itertools import accumulate
@@ -23,6 +23,7 @@ from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.sitting import benches_of
 from leverstep.free_body.picture_told import placed_told
+from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_mark
@@ -134,6 +135,7 @@ class LineMark:
 class AnswerMade:
     """An answer to a question beside the lines, which earns no marks: when, and of which sort."""
 
+    task: int
     when: Thinking
     sort: QuestionSort
     right: bool
@@ -156,7 +158,10 @@ class Marked:
     and nothing stands after its end; `files` are those that it lies in. `pictures` are the
     free-body diagrams that the student drew, `placings` all that was put into them, as entries;
     `answers` are those made to questions beside the lines, `findings` what was found of somebody
-    else's slips; `hints_taken` are the hints on lines, in their order.
+    else's slips; `hints_taken` are the hints on lines, in their order. `recorded` has the numbers
+    of the record by the number of the task, where it was marked by these. `days_late` is how many
+    days after it was due something was entered last, `lost_late` the share of the marks that this
+    cost; `by_hand` has the tasks whose marks were set by hand.
     """
 
     student: str
@@ -180,6 +185,10 @@ class Marked:
     answers: tuple[AnswerMade, ...] = ()
     findings: tuple[FindingMark, ...] = ()
     hints_taken: tuple[HintTaken, ...] = ()
+    recorded: Mapping[int, Numbers] = field(default_factory=dict, hash=False)
+    days_late: int = 0
+    lost_late: Fraction = _NOTHING
+    by_hand: frozenset[int] = frozenset()
 
     def beside(self, task: Task) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -187,11 +196,18 @@ class Marked:
         return tuple(one for one in beside if one.task == task.number)
 
     def without(self, tasks: Set[int]) -> Marked:
-        """Return it without the lines and entries of some tasks, by number; its marks stay."""
+        """Return it without what was done at some tasks, by number; its marks stay."""
+        if not tasks:
+            return self
         return replace(
             self,
             entries=tuple(one for one in self.entries if one.task not in tasks),
             lines=tuple(one for one in self.lines if one.task not in tasks),
+            pictures=tuple(one for one in self.pictures if one.task not in tasks),
+            placings=tuple(one for one in self.placings if one.task not in tasks),
+            answers=tuple(one for one in self.answers if one.task not in tasks),
+            findings=tuple(one for one in self.findings if one.task not in tasks),
+            hints_taken=tuple(one for one in self.hints_taken if one.task not in tasks),
         )
 
     @property
@@ -234,13 +250,14 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     if not student:
         return unmarked(drill, name, "this is not a record of this drill")
     found = contents(data)
-    drill = drill.with_key(start_key_in(found.first))
-    tasks = drill.tasks(student)
+    drill = drill.with_key(start_key_in(found.first)).for_student(student)
+    shown = as_shown(drill, student, found.first)
+    tasks = shown.tasks
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
-    worked = up_to_end(found)
+    worked = up_to_end(shown.renumbered(found))
     judging = _Judging(drill, benches)
     judging.judge(worked)
-    remarks = (*remarks_on(drill, student, tasks, found), *found.remarks, *judging.remarks())
+    remarks = (*remarks_on(drill, student, shown, found), *found.remarks, *judging.remarks())
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
@@ -261,7 +278,9 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for picture in bench.picture_work.pictures
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
-    marks = tuple(_marks_of(task, (*lines, *pictures, *findings)) for task in tasks)
+    days = 0 if drill.late is None else drill.late.days(_last_worked(judging))
+    left = _WHOLE if drill.late is None or not days else drill.late.share(days)
+    marks = tuple(_marks_of(task, (*lines, *pictures, *findings), left) for task in tasks)
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
@@ -271,16 +290,32 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
-        answers=tuple(made for bench in benches for made in _answers_made(bench)),
+        answers=tuple(
+            made
+            for task, bench in zip(tasks, benches, strict=True)
+            for made in _answers_made(task.number, bench)
+        ),
+        recorded=shown.recorded, days_late=days, lost_late=1 - left,
     )  # fmt: skip
 
 
-def _answers_made(bench: Bench) -> Iterator[AnswerMade]:
+def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:
+    """Return the tasks of a drill by whose numbers a record was marked."""
+    return with_numbers(drill.with_key(marked.start_key).tasks(marked.student), marked.recorded)
+
+
+def _last_worked(judging: _Judging) -> datetime | None:
+    """Return when something was worked last that counts; None where that is not known."""
+    moments = (one.moment for one in (*judging.entries, *judging.placings))
+    return max((moment for moment in moments if moment is not None), default=None)
+
+
+def _answers_made(task: int, bench: Bench) -> Iterator[AnswerMade]:
     """Yield the answers to questions beside the lines, as they were first given."""
     made = {Thinking.PREDICT: bench.expected, Thinking.SENSE: bench.sensed}
     for when, chosen in made.items():
         for question, answer in chosen:
-            yield AnswerMade(when, question.sort, answer in question.right)
+            yield AnswerMade(task, when, question.sort, answer in question.right)
 
 
 def code_reckoned(data: bytes) -> str:
@@ -442,8 +477,12 @@ def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: list[Rung])
     return max(_NOTHING, share)
 
 
-def _marks_of(task: Task, earned: Iterable[LineMark | PictureMark | FindingMark]) -> Fraction:
+def _marks_of(
+    task: Task, earned: Iterable[LineMark | PictureMark | FindingMark], left: Fraction
+) -> Fraction:
     """Return the marks of a task: of its lines, diagrams and findings, which all weigh the same.
+
+    Of them the share is `left` that comes of when they were made; withdrawn ones stay whole.
 
     They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
     """
@@ -452,7 +491,7 @@ def _marks_of(task: Task, earned: Iterable[LineMark | PictureMark | FindingMark]
     shares = [one.share for one in earned if one.task == task.number]
     whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
     parts = [share for share in shares if share and share != _WHOLE]
-    marks = marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
+    marks = left * marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
     return Fraction(half_up(100 * marks), 100)
 
 

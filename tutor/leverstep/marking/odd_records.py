@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from leverstep.bench.contents import Contents
 from leverstep.bench.record_lines import DrillBegun
 from leverstep.course.phrases import times
-from leverstep.drill.drill import Drill, Task
-from leverstep.drill.lines import moment_of, shown_in, taken_up_unawares, up_to_end
+from leverstep.drill.drill import Drill
+from leverstep.drill.lines import moment_of, taken_up_unawares, up_to_end
 from leverstep.drill.start_word import is_key_of
+from leverstep.marking.as_shown import AsShown
 
 OTHER_VERSION = "sat with another version of the drill's file"
 UNAWARES = "without having been left: a crash, or lines cut from the end"
@@ -19,23 +20,14 @@ NO_START = "begun without the start word of the drill"
 OTHER_START = "begun with a start word other than the drill's"
 """Remarks on records whose numbers may have been known before the drill began."""
 
-OTHER_NUMBERS = "other numbers were shown for"
-"""How the remark begins on tasks whose entries are judged by numbers that were never shown."""
 
-
-def remarks_on(
-    drill: Drill, student: str, tasks: tuple[Task, ...], found: Contents
-) -> Iterator[str]:
+def remarks_on(drill: Drill, student: str, shown: AsShown, found: Contents) -> Iterator[str]:
     """Yield what is odd about a record as a whole."""
     if not isinstance(found.first, DrillBegun) or found.first.digest != drill.digest:
         yield OTHER_VERSION
     if not is_key_of(drill.start_word, drill.start_key):
         yield OTHER_START if drill.start_key else NO_START
-    shown = [*shown_in(found.first), *[None] * len(tasks)]
-    pairs = zip(tasks, shown, strict=False)
-    others = [str(task.number) for task, said in pairs if said != task.question.givens_written]
-    if others:
-        yield f"{OTHER_NUMBERS} task{'' if len(others) == 1 else 's'} {', '.join(others)}"
+    yield from shown.remarks()
     if not drill.is_open_to(student):
         yield "not on the roster"
     hosts = {line.host for line in found.lines if line.host}

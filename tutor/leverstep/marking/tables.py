@@ -45,6 +45,10 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
     return {
         "id": lambda student: cell(student.id),
         "name": lambda student: cell(student.name),
+        **{
+            heading: _carried(drill, place)
+            for place, heading in enumerate(drill.roster_columns.more)
+        },
         **{f"task {place + 1}": _mark_of_task(place) for place in range(len(drill.task_items))},
         "total": _of_counted(lambda sitting: number(sitting.total)),
         "out of": lambda _: number(drill.marks),
@@ -61,6 +65,11 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "remarks": lambda student: cell(_remarks(student)),
         "code": lambda student: " ".join(student.codes) if student.counted else "",
     }
+
+
+def _carried(drill: Drill, place: int) -> MarksCell:
+    """Return a cell with what the roster says besides of a student."""
+    return lambda student: cell(drill.carried(student.id)[place])
 
 
 def _moment(written: str) -> str:
@@ -117,7 +126,7 @@ def _mark_of_task(place: int) -> MarksCell:
 
 
 def _remarks(student: Student) -> str:
-    remarks = "; ".join(student.remarks)
+    remarks = "; ".join((*student.remarks, *student.notes))
     return remarks if student.id else f"{student.sittings[0].record}: {remarks}"
 
 

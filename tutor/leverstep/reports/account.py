@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill, Task
-from leverstep.marking.marking import Entry, Marked, marks_each
+from leverstep.marking.marking import Entry, Marked, marks_each, tasks_marked
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
@@ -46,7 +46,9 @@ class BesideAccount:
 class TaskAccount:
     """One task: its statement with the student's numbers, its lines, and its marks.
 
-    `withdrawn` says that it was withdrawn and what it earns, "" where it was not.
+    `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
+    whether the numbers are those of the record, since the file has others now; `by_hand` whether
+    the marks were set by hand.
     """
 
     number: int
@@ -57,19 +59,21 @@ class TaskAccount:
     out_of: Fraction
     beside: tuple[BesideAccount, ...] = ()
     withdrawn: str = ""
+    by_record: bool = False
+    by_hand: bool = False
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
     """Yield the account of each task of a sitting."""
-    tasks = drill.with_key(marked.start_key).tasks(marked.student)
-    for task, marks in zip(tasks, marked.marks, strict=True):
+    for task, marks in zip(tasks_marked(drill, marked), marked.marks, strict=True):
         question = task.question
         lines = tuple(_lines(task, marked, catalogue))
         each = marks_each(task, _shared_by(task, marked))
         beside = tuple(BesideAccount(one.told, one.share * each) for one in marked.beside(task))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            beside, drill.withdrawn_told(task.number),
+            beside, drill.withdrawn_told(task.number), task.number in marked.recorded,
+            task.number in marked.by_hand,
         )  # fmt: skip
 
 

@@ -79,6 +79,10 @@ def _attendance(figures: Figures) -> str:
     if figures.absent:
         has = "has" if figures.absent == 1 else "have"
         told.append(f"{figures.absent} of the roster {has} no record.")
+    if figures.excused:
+        told.append(f"Excused: {figures.excused}.")
+    if figures.strangers:
+        told.append(f"Not on the roster, and not counted: {len(figures.strangers)}.")
     if figures.unmarked:
         told.append(f"Records that can't be marked: {figures.unmarked}.")
     return " ".join(told)
@@ -147,6 +151,9 @@ def _lines(figures: Figures) -> Iterator[Told]:
     columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
     for task, item in enumerate(figures.drill.task_items, 1):
         yield Heading(3, f"Task {task}: {item.problem.title}")
+        if withdrawn := figures.drill.withdrawn_told(task):
+            yield Words(withdrawn)
+            continue
         rows = tuple(_line(line) for line in figures.lines if line.task == task)
         yield Table(columns, rows, frozenset({2, 3, 4, 5}))
 

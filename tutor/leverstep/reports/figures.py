@@ -20,10 +20,11 @@ NamedPlace = tuple[int, str]
 
 @dataclass(frozen=True, slots=True)
 class Who:
-    """A student by id and name."""
+    """A student by id and name, and what the roster says besides."""
 
     id: str
     name: str = ""
+    more: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +139,8 @@ class Figures:
     that fewest had right at the first try, of those that half the class tried. `doubts` are the
     records to look at, `shared` what is remarked on all of them alike; `drawn` are the free-body
     diagrams. `answers` has the sorts of questions beside the lines that were answered, `sureness`
-    how sure students were of entries.
+    how sure students were of entries. `strangers` are not on the roster, and counted nowhere else.
+    `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
     """
 
     drill: Drill
@@ -158,6 +160,9 @@ class Figures:
     drawn: DrawnFigures = field(default_factory=DrawnFigures)
     answers: tuple[AnswerFigures, ...] = ()
     sureness: tuple[SureFigures, ...] = ()
+    strangers: tuple[str, ...] = ()
+    notes: tuple[Doubt, ...] = ()
+    excused: int = 0
 
     @property
     def small(self) -> bool:

@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from leverstep.course.decimals import half_up
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
-from leverstep.marking.marking import Entry, LineMark, Marked, Place
+from leverstep.marking.marking import Entry, LineMark, Marked, Place, tasks_marked
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
@@ -45,13 +45,20 @@ HARDEST = 10
 class ClassFigures:
     """Gathers the figures of a class, one student after the other."""
 
-    def __init__(self, drill: Drill, catalogue: Catalogue, shared: Iterable[str] = ()) -> None:
+    def __init__(
+        self,
+        drill: Drill,
+        catalogue: Catalogue,
+        shared: Iterable[str] = (),
+        strangers: Iterable[str] = (),
+    ) -> None:
         """Begin with nobody.
 
         Args:
             drill: the drill.
             catalogue: the slips that are named.
             shared: what is remarked on all records alike.
+            strangers: ids that are not on the roster, and whose records are not marked.
         """
         self._drill = drill
         self._catalogue = catalogue
@@ -70,13 +77,25 @@ class ClassFigures:
         self._who: list[Who] = []
         self._help: list[Help] = []
         self._doubts: list[Doubt] = []
+        self._strangers = list(strangers)
+        self._notes: list[Doubt] = []
         tasks = enumerate(drill.task_items, 1)
         self._individual = {number for number, item in tasks if not item.fixed}
 
     def add(self, student: Student) -> None:
-        """Add what one student did."""
+        """Add what one student did; who is not on the roster is only listed."""
         self._add_doubts(student)
-        marked, first = student.counted, student.first
+        if student.id and not self._drill.is_open_to(student.id):
+            self._strangers.append(student.id)
+            return
+        if student.notes:
+            self._notes.append(Doubt(self._who_is(student), student.notes))
+        if student.excused:
+            self._counts["excused"] += 1
+            return
+        withdrawn = self._drill.withdrawn_tasks
+        marked = student.counted
+        first = None if student.first is None else student.first.without(withdrawn)
         if marked is None or first is None:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
@@ -84,7 +103,7 @@ class ClassFigures:
         self._percents[half_up(1000 * marked.total / self._drill.marks)] += 1
         entries = [entry for sitting in student.sittings for entry in sitting.entries]
         self._likeness.add(len(self._who), entries, self._individual)
-        self._who.append(Who(student.id, student.name))
+        self._who.append(self._who_is(student))
         written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
         for one in written:
             self._names.setdefault(one.place, called(one.kind, one.step))
@@ -121,6 +140,9 @@ class ClassFigures:
             pairs=tuple(self._pairs()),
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
+            strangers=tuple(self._strangers),
+            notes=tuple(self._notes),
+            excused=self._counts["excused"],
             shared=self._shared,
             drawn=self._drawn.figures(),
             answers=tuple(self._answer_figures()),
@@ -144,8 +166,11 @@ class ClassFigures:
         """Note what is odd about a record; who is absent or has not handed in is counted apart."""
         remarks = tuple(remark for remark in student.remarks if remark not in ATTENDANCE)
         if remarks:
-            who = Who(student.id, student.name) if student.id else Who(student.sittings[0].record)
+            who = self._who_is(student) if student.id else Who(student.sittings[0].record)
             self._doubts.append(Doubt(who, remarks))
+
+    def _who_is(self, student: Student) -> Who:
+        return Who(student.id, student.name, self._drill.carried(student.id))
 
     def _add_lines(self, marked: Marked) -> None:
         self._note_new([one for one in marked.lines if one.place not in self._sums], marked)
@@ -158,8 +183,7 @@ class ClassFigures:
 
     def _note_new(self, lines: list[LineMark], marked: Marked) -> None:
         """Note what lines ask for that no student before had; numbers may open other lines."""
-        drill = self._drill.with_key(marked.start_key)
-        tasks = drill.tasks(marked.student) if lines else ()
+        tasks = tasks_marked(self._drill, marked) if lines else ()
         for line in lines:
             question = tasks[line.task - 1].question
             self._sums[line.place] = LineSums()

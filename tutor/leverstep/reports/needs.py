@@ -43,7 +43,7 @@ def help_for(
     if percent >= NEEDS_HELP and not tried and not repeated:
         return None
     return Help(
-        who=Who(marked.student, marked.name),
+        who=Who(marked.student, marked.name, drill.carried(marked.student)),
         percent=percent,
         hints=first.hints,
         slips=slips,

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-from leverstep.course.decimals import number
+from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Document, Heading, Table, Told, Words
 from leverstep.documents.formats import written
@@ -27,6 +27,13 @@ STUDENTS = "students"
 """The folder of the pages, within that of the tables."""
 
 _PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.(html|tex)")
+
+BY_RECORD_TOLD = (
+    "This task was changed after you sat it. It is marked by the numbers in the record of your "
+    "sitting, not by those of the file."
+)
+
+BY_HAND_TOLD = "The marks of this task were set by hand."
 
 _VERDICTS = {
     Outcome.RIGHT: "right",
@@ -52,13 +59,13 @@ class StudentPages:
         self.count = 0
 
     def add(self, student: Student) -> None:
-        """Write the page of a student, where there is a sitting that counts.
+        """Write the page of a student, where there is a record of a sitting that counts.
 
         Raises:
             OSError: where the folder can't be written.
         """
         marked = student.counted
-        if marked is None:
+        if marked is None or not marked.is_marked:
             return
         tasks = account(self._drill, marked, self._catalogue)
         page = Document(self._drill.title, tuple(_page(self._drill, marked, tasks)))
@@ -94,6 +101,9 @@ def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterato
     ended = "" if marked.ended else " It was not handed in."
     hints = counted(marked.hints, "hint")
     yield Words(f"{number(marked.total)} of {number(drill.marks)} marks, with {hints} used.{ended}")
+    if marked.days_late:
+        days, lost = counted(marked.days_late, "day"), percent(marked.lost_late)
+        yield Words(f"Your last entry came {days} after it was due: {lost} of the marks are lost.")
     yield Words(CAUTION)
     for task in tasks:
         yield from _task(task)
@@ -105,6 +115,10 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     if task.withdrawn:
         yield Words(task.withdrawn, weight=True)
     yield Words(task.statement)
+    if task.by_hand:
+        yield Words(BY_HAND_TOLD)
+    if task.by_record:
+        yield Words(BY_RECORD_TOLD)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
     yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
     for one in task.beside:

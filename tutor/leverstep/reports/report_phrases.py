@@ -20,8 +20,9 @@ def percent_told(share: Fraction | None) -> str:
 
 
 def who_told(who: Who) -> str:
-    """Return a student by id and name."""
-    return f"{who.id} {who.name}".strip()
+    """Return a student by id and name, and what the roster says besides."""
+    more = ", ".join(filter(None, who.more))
+    return f"{who.id} {who.name}{f' ({more})' if more else ''}".strip()
 
 
 def of_all_records(remark: str) -> str:

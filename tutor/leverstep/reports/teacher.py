@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from leverstep.course.decimals import number
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
-from leverstep.marking.odd_records import OTHER_NUMBERS
+from leverstep.marking.as_shown import BY_RECORD, OTHER_NUMBERS
 from leverstep.reports import alike
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
@@ -29,6 +29,8 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
     yield Heading(2, FOR_THE_TEACHER)
     yield from _help(figures)
     yield from _doubts(figures)
+    yield from _notes(figures)
+    yield from _strangers(figures)
     yield from _alike(figures)
 
 
@@ -105,8 +107,32 @@ def _doubts(figures: Figures) -> Iterator[Told]:
             "saw. Either the drill or a problem was changed after it was sat: mark with the files "
             "as they were. Or else the record is not that student's own."
         )
+    if any(remark.startswith(BY_RECORD) for one in figures.doubts for remark in one.remarks):
+        yield Words(
+            "Where entries were marked by the numbers in the record, the file of the drill or of a "
+            "problem was changed after it was sat. They are what the record says was shown: "
+            "compare them with another student's, or with the old file, if you doubt them."
+        )
     rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
     yield Table(("Student or record", "Remarks"), rows)
+
+
+def _notes(figures: Figures) -> Iterator[Told]:
+    """Yield who was late and for whom an exception was made, where there is anybody."""
+    if figures.notes:
+        yield Heading(3, "Late, and exceptions")
+        rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.notes)
+        yield Table(("Student", "What, and why"), rows)
+
+
+def _strangers(figures: Figures) -> Iterator[Told]:
+    """Yield who is not on the roster, where there is anybody."""
+    if figures.strangers:
+        yield Heading(3, "Not on the roster")
+        yield Words(
+            "These ids are counted nowhere in this report. One may be that of a student who typed "
+            f"it otherwise than the roster has it: {', '.join(figures.strangers)}."
+        )
 
 
 def _alike(figures: Figures) -> Iterator[Told]:

@@ -13,6 +13,7 @@ from leverstep.course.plain_text import plain
 from leverstep.faces.commands.usage import (
     add_command,
     add_plain,
+    add_section,
     add_start_word,
     student,
     whole_number,
@@ -47,6 +48,10 @@ def add_drill(commands: Commands) -> None:
     new.add_argument("--roster", metavar="CSV", help="the list of the class, beside the drill")
     new.add_argument("--minutes", type=whole_number, help="the time there is")
     new.add_argument("--attempts", type=whole_number, help="how often a line may be tried")
+    new.add_argument(
+        "--graded", action="store_true", default=None,
+        help="rules that suit marks: three tries, hints at a cost, one sitting",
+    )  # fmt: skip
     new.set_defaults(command=_new)
 
     told = "show what students will see"
@@ -58,6 +63,22 @@ def add_drill(commands: Commands) -> None:
     )  # fmt: skip
     add_start_word(preview)
     preview.set_defaults(command=_preview)
+
+    told = "set the list of the class, whatever its columns are called"
+    roster = add_command(own, "roster", told, "drill roster levers.toml roster.csv")
+    _add_file(roster)
+    roster.add_argument("roster", type=Path, metavar="CSV", help="a table with ids and names")
+    roster.set_defaults(command=_roster)
+
+    told = "show the exceptions for single students, or write what one needs to sit it"
+    excepted = add_command(own, "exceptions", told, "drill exceptions levers.toml")
+    _add_file(excepted)
+    excepted.add_argument("--student", type=student, metavar="ID", help="one student alone")
+    excepted.add_argument(
+        "--out", type=Path, metavar="FILE",
+        help="the file to write for that student, to lie beside the drill as exceptions.toml",
+    )  # fmt: skip
+    excepted.set_defaults(command=_exceptions)
 
     told = "set the start word, given out in the room"
     start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
@@ -92,6 +113,7 @@ def add_drill(commands: Commands) -> None:
         "--home-page", type=_home_page, metavar="URL",
         help="of the school, for statements to say whose ids they name",
     )  # fmt: skip
+    _add_whose(mark)
     mark.set_defaults(command=_mark)
 
     told = "show the class report"
@@ -101,12 +123,25 @@ def add_drill(commands: Commands) -> None:
     report.add_argument(
         "--without-names", action="store_true", help="leave out the part for the teacher alone"
     )
+    _add_whose(report)
     add_plain(report)
     report.set_defaults(command=_report)
 
 
 def _add_file(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE", help="the drill")
+
+
+def _add_whose(parser: argparse.ArgumentParser) -> None:
+    """Have a command take which records it is about, and what they were begun with."""
+    parser.add_argument(
+        "--roster", type=Path, metavar="CSV", help="mark those on this list alone, such as a group"
+    )
+    add_section(parser)
+    parser.add_argument(
+        "--sat-with", type=Path, action="append", default=[], metavar="FILE",
+        help="the drill as it was when it was sat, if it was changed since; may be given again",
+    )  # fmt: skip
 
 
 def _home_page(text: str) -> str:
@@ -123,6 +158,18 @@ def _drill(path: Path, material: Material, roster_needed: bool = True) -> Drill:
     return read_drill(path, material.shelf.problems, roster_needed=roster_needed)
 
 
+def _drill_to_mark(options: argparse.Namespace, material: Material) -> Drill:
+    """Return a drill with the earlier versions of its file, for the part of the class, named."""
+    from leverstep.drill.drill_file import with_earlier
+    from leverstep.drill.part_of_class import part_of_class
+
+    drill = _drill(options.file, material, roster_needed=options.roster is None)
+    drill = part_of_class(drill, options.roster, options.section)
+    for path in options.sat_with:
+        drill = with_earlier(drill, path, material.shelf.problems)
+    return drill
+
+
 def _new(options: argparse.Namespace, material: Material) -> int:
     """Write a drill of the problems named, or of what the teacher answers when asked."""
     from leverstep.course.new_file import refuse_old
@@ -132,7 +179,12 @@ def _new(options: argparse.Namespace, material: Material) -> int:
     refuse_old(options.file)
     guidance = Guidance(options.guidance) if options.guidance else None
     wanted = Wanted(
-        tuple(options.names), options.title or "", guidance, options.minutes, options.roster or ""
+        tuple(options.names),
+        options.title or "",
+        guidance,
+        options.minutes,
+        options.roster or "",
+        graded=options.graded,
     )
     if not wanted.names:
         try:
@@ -142,7 +194,7 @@ def _new(options: argparse.Namespace, material: Material) -> int:
             return 2
     write_drill(
         options.file, wanted.names, material.shelf, wanted.title, wanted.minutes, options.attempts,
-        wanted.guidance or Guidance.LINES, wanted.roster,
+        wanted.guidance or Guidance.LINES, wanted.roster, wanted.columns, bool(wanted.graded),
     )  # fmt: skip
     told = f"{options.file} has been written. It is a text file: every rule in it can be changed."
     print(plain(told))
@@ -157,6 +209,55 @@ def _preview(options: argparse.Namespace, material: Material) -> int:
     drill = unlocked(_drill(options.file, material, roster_needed=False), options.start_word)
     for line in preview(drill, material.catalogue, options.student or ""):
         print(line)
+    return 0
+
+
+def _roster(options: argparse.Namespace, material: Material) -> int:
+    """Write into a drill where the list of its class lies and, asked once, what its columns are."""
+    from leverstep.course.toml import quoted
+    from leverstep.drill.part_of_class import roster_named
+    from leverstep.drill.roster import from_drill
+    from leverstep.drill.roster_columns import RosterColumns
+    from leverstep.drill.rule_writing import set_rules
+    from leverstep.faces.lines.drill_asking import Asker
+
+    drill = _drill(options.file, material, roster_needed=False)
+    columns = drill.roster_columns
+    if columns == RosterColumns():
+        try:
+            asked = Asker(options.file, material.shelf, say, input).columns(options.roster)
+        except EOFError:
+            print("\nThe input has ended; nothing was written.", file=sys.stderr)
+            return 2
+        columns = asked or columns
+    roster = roster_named(options.roster, columns)
+    beside = from_drill(options.file, os.path.abspath(options.roster))
+    rules = [f"roster = {quoted(beside)}"]
+    if columns != RosterColumns():
+        rules.append(f"roster_columns = {columns.as_rule}")
+    set_rules(options.file, *rules)
+    print(plain(f"{options.file} now has the roster {beside}: {len(roster.names)} students."))
+    return 0
+
+
+def _exceptions(options: argparse.Namespace, material: Material) -> int:
+    """Show which exceptions there are; write those that one student needs to sit a drill."""
+    from leverstep.course.faults import Fault, FileError
+    from leverstep.course.new_file import write_new
+    from leverstep.drill.exceptions import EXCEPTIONS, all_told, exception_for
+
+    drill = _drill(options.file, material, roster_needed=False)
+    if options.out is None:
+        for line in all_told(drill, options.student):
+            print(plain(line))
+        return 0
+    text = None if options.student is None else exception_for(drill, options.student)
+    if text is None:
+        found = f"no exception in {EXCEPTIONS} matters to whoever sits the drill"
+        expected = "--student with the id of one to whom something else applies"
+        raise FileError([Fault(str(options.file), "", found, expected)])
+    write_new(options.out, text)
+    print(plain(f"{options.out} has been written. Put it beside the drill as {EXCEPTIONS}."))
     return 0
 
 
@@ -217,6 +318,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.drill.codes import read_codes
     from leverstep.marking.collecting import Taker, mark_class, shared_remarks
     from leverstep.marking.outputs import Outputs
+    from leverstep.marking.part import of_part
     from leverstep.marking.statements import HOME_PAGE, Statements
     from leverstep.marking.tables import MarkTables
     from leverstep.reports.class_report import headline
@@ -224,14 +326,17 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.pages import StudentPages
     from leverstep.reports.report_files import write_report
 
-    drill, found = _drill(options.file, material), _gathered(options.records)
+    drill, found = _drill_to_mark(options, material), _gathered(options.records)
     if options.out.exists() and not options.out.is_dir():
         raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
     catalogue = material.catalogue
     noted = None if options.codes is None else read_codes(options.codes)
-    shared = shared_remarks(drill, found.records)
-    collected = ClassFigures(drill, catalogue, shared)
+    part = of_part(drill, found.records)
+    shared = shared_remarks(drill, part.records)
+    collected = ClassFigures(drill, catalogue, shared, part.strangers)
     print(found)
+    if left_out := str(part):
+        print(left_out)
     with Outputs(options.out) as out, workers() as pool:
         pages = StudentPages(drill, catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
@@ -240,7 +345,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
             takers.append(pages)
         if options.statements:
             takers.append(Statements(drill, out, options.home_page or HOME_PAGE))
-        mark_class(drill, catalogue, found.records, pool, takers, shared, noted)
+        mark_class(drill, catalogue, part.records, pool, takers, shared, noted)
         if options.pages:
             pages.remove_earlier()
         figures = collected.figures()
@@ -289,14 +394,16 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     from leverstep.documents.spoken import spoken
     from leverstep.documents.text import text
     from leverstep.marking.collecting import mark_class, shared_remarks
+    from leverstep.marking.part import of_part
     from leverstep.reports.class_report import class_report
     from leverstep.reports.gathering import ClassFigures
 
-    drill, found = _drill(options.file, material), _gathered(options.records)
-    catalogue, shared = material.catalogue, shared_remarks(drill, found.records)
-    collected = ClassFigures(drill, catalogue, shared)
+    drill, found = _drill_to_mark(options, material), _gathered(options.records)
+    part, catalogue = of_part(drill, found.records), material.catalogue
+    shared = shared_remarks(drill, part.records)
+    collected = ClassFigures(drill, catalogue, shared, part.strangers)
     with workers() as pool:
-        mark_class(drill, catalogue, found.records, pool, [collected], shared)
+        mark_class(drill, catalogue, part.records, pool, [collected], shared)
     report = class_report(collected.figures(), with_names=not options.without_names)
     if is_plain(options.plain):
         print(spoken(report), end="")

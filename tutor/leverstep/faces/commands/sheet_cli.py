@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import plain
-from leverstep.faces.commands.usage import add_command, add_start_word, seed, student
+from leverstep.faces.commands.usage import add_command, add_section, add_start_word, seed, student
 from leverstep.faces.terminal import say
 from leverstep.working.guidance import Guidance
 
 if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
+    from leverstep.drill.roster_columns import RosterColumns
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
     from leverstep.sheets.handout import Handout
@@ -53,6 +54,7 @@ def add_sheet(commands: Commands) -> None:
         "--find-slip", action="store_true",
         help="problems as somebody else worked them, with a slip to find and mend",
     )  # fmt: skip
+    add_section(sheet)
     add_start_word(sheet)
     sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")
     sheet.add_argument("--format", choices=FORMATS, help="unless given, as FILE ends, or else html")
@@ -90,10 +92,11 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     """
     from leverstep.drill.drill import TaskForm
     from leverstep.drill.drill_file import is_drill_file, read_drill
+    from leverstep.drill.part_of_class import part_of_class
+    from leverstep.drill.roster_columns import RosterColumns
     from leverstep.drill.start_word import unlocked
     from leverstep.sheets.handout import of_drill, of_problems
 
-    students = _students(options)
     drills = [name for name in options.names if is_drill_file(Path(name))]
     if not drills and options.start_word is not None:
         raise _fault("--start-word", "problems have none", "a drill")
@@ -101,6 +104,7 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
         problems = [shelf.find(name) for name in options.names]
         guidance = Guidance(options.guidance or Guidance.LINES)
         form = TaskForm.FIND_SLIP if options.find_slip else TaskForm.WORKING
+        students = _students(options, RosterColumns())
         return of_problems(problems, guidance, options.seed or FIRST, students, form)
     if len(options.names) > 1:
         raise _fault(drills[0], "a drill beside something else", "a drill alone")
@@ -110,28 +114,24 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     if options.find_slip:
         raise _fault(drills[0], "a drill says itself where a slip is to be found", "no --find-slip")
     drill = read_drill(Path(drills[0]), shelf.problems)
+    students = _students(options, drill.roster_columns)
+    if options.section is not None and options.roster is None:
+        drill = part_of_class(drill, None, options.section)
     return of_drill(unlocked(drill, options.start_word), students)
 
 
-def _students(options: argparse.Namespace) -> Mapping[str, str]:
-    """Return the names by id of those who are named.
+def _students(options: argparse.Namespace, columns: RosterColumns) -> Mapping[str, str]:
+    """Return the names by id of those who are named, by an option or by a roster.
 
     Raises:
         FileError: where the roster can't be read or names nobody.
     """
-    from leverstep.drill.roster import read_roster
+    from leverstep.drill.part_of_class import of_section, roster_named
 
-    if options.roster is not None:
-        faults: list[Fault] = []
-        students = read_roster(
-            options.roster,
-            lambda *told: faults.append(Fault("--roster", "", *told)),
-            "a CSV file with the columns id and name",
-        )
-        if faults:
-            raise FileError(faults)
-        return students
-    return {} if options.student is None else {options.student: ""}
+    if options.roster is None:
+        return {} if options.student is None else {options.student: ""}
+    roster = roster_named(options.roster, columns)
+    return (roster if options.section is None else of_section(roster, options.section)).names
 
 
 def _fault(place: str, found: str, expected: str) -> FileError:

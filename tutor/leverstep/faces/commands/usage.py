@@ -88,6 +88,11 @@ def add_start_word(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_section(parser: argparse.ArgumentParser) -> None:
+    """Have a command take one section of the roster."""
+    parser.add_argument("--section", metavar="NAME", help="one section of the roster alone")
+
+
 def library_option(default: object) -> argparse.ArgumentParser:
     """Return the option that every command has: a folder of the teacher's own."""
     parser = argparse.ArgumentParser(add_help=False)

@@ -121,7 +121,9 @@ def _plans(paths: Iterable[Traversable], ids: Sequence[str]) -> Iterator[Report]
 def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:
     """Yield a report for each drill, then one for each of its problems."""
     from leverstep.course.phrases import moment
+    from leverstep.course.plain_text import shown
     from leverstep.drill.drill_file import read_drill
+    from leverstep.drill.exceptions import EXCEPTIONS
     from leverstep.vetting.vet import Report, vet_problem
 
     for path in paths:
@@ -134,6 +136,10 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
         if drill.closes and drill.closes < datetime.now(UTC):
             found = f"it closed on {moment(drill.closes)}"
             remarks.append(Fault(str(path), "closes", found, "a time in the future"))
+        for one in drill.allowances:
+            if not drill.is_open_to(one):
+                found, expected = f"{shown(one)} is not on the roster", "a student who is"
+                remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
         yield Report(str(path), None, (), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
             called = f"{path}: {problem.id}"

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.course.faults import FileError
 from leverstep.course.plain_text import near, plain
 from leverstep.course.shelf import Shelf
-from leverstep.drill.drill_file import MOST_MINUTES, MOST_WORKINGS
-from leverstep.drill.roster import read_roster
+from leverstep.drill.drill import MOST_WORKINGS
+from leverstep.drill.exceptions import MOST_MINUTES
+from leverstep.drill.roster import columns_in, from_drill, read_roster
+from leverstep.drill.roster_columns import RosterColumns, named_columns
+from leverstep.drill.spreadsheet import column_called
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
 from leverstep.faces.lines.questions import Questions, title_of
 from leverstep.faces.terminal import Listen, Say
@@ -27,6 +31,8 @@ class Wanted:
     guidance: Guidance | None = None
     minutes: int | None = None
     roster: str = ""
+    columns: RosterColumns | None = None
+    graded: bool | None = None
 
 
 class Asker(Questions):
@@ -58,12 +64,39 @@ class Asker(Questions):
         led = "How far students are led: lines, landmarks or blank [lines]: "
         guidance = given.guidance or self.until(led, _guidance)
         minutes = given.minutes or self.until("Minutes [no limit]: ", _minutes)
+        graded = given.graded
+        if graded is None:
+            say("For practice hints are free and nothing is limited. For marks a line has three")
+            say("tries, hints and wrong tries cost a share of it, and the drill is sat once.")
+            graded = self.one_of("What it is for", ("practice", "marks"), "practice") == "marks"
         if not given.roster:
-            say("A roster is a CSV file with the columns id and name. It lies beside the drill.")
+            say("A roster is a table in CSV, of ids and names. It is best beside the drill.")
         roster = given.roster or self.until(
             "Name of its file [none: anyone may sit it]: ", self._roster
         )
-        return Wanted(names, title, guidance, minutes, roster)
+        columns = self.columns(self._place(roster)) if roster else None
+        return Wanted(names, title, guidance, minutes, roster, columns, graded)
+
+    def columns(self, roster: Path) -> RosterColumns | None:
+        """Return what the columns of a roster are called; None where they are the usual.
+
+        It is asked only where there is no column of ids.
+        """
+        there = columns_in(roster)
+        if not there or RosterColumns.id in there:
+            return None
+        self.say(f"The columns of {plain(roster.name)} are: {plain(', '.join(there))}.")
+        ident = self.until("Which of them has the ids: ", lambda typed: _column(typed, there))
+        name = self.until("Which has the names [none]: ", lambda typed: _columns(typed, there))
+        more = self.until(
+            "Which others are to stand in the tables of marks, with commas between [none]: ",
+            lambda typed: _columns(typed, there),
+        )
+        return named_columns(ident, name, more)
+
+    def _place(self, roster: str) -> Path:
+        """Return where a roster lies that is named for the drill."""
+        return self._path.parent / from_drill(self._path, roster)
 
     def _problems(self) -> tuple[str, ...]:
         """Return the problems that are named, one on each line."""
@@ -101,14 +134,27 @@ class Asker(Questions):
 
     def _roster(self, typed: str) -> str:
         faults: list[str] = []
-        if typed:
+        there = columns_in(self._place(typed)) if typed else ()
+        if typed and (not there or RosterColumns.id in there):
             read_roster(
-                self._path.parent / typed,
+                self._place(typed),
                 lambda found, expected: faults.append(f"{found}; expected {expected}"),
             )
         if faults:
             raise ValueError(" ".join(map(plain, faults[:_FAULTS_SHOWN])))
         return typed
+
+
+def _column(typed: str, there: Collection[str]) -> str:
+    """Return the name of one of some columns."""
+    if column_called(typed) not in there:
+        raise ValueError(f"There is no such column{near(column_called(typed), there)}.")
+    return column_called(typed)
+
+
+def _columns(typed: str, there: Collection[str]) -> tuple[str, ...]:
+    """Return the names of some of some columns, with commas between."""
+    return tuple(_column(one, there) for one in typed.split(",") if one.strip())
 
 
 def start_word(say: Say, listen: Listen) -> str:

@@ -1,0 +1,151 @@
+"""Marks after a drill was due, and under the exceptions for single students."""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import replace
+from datetime import timedelta
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from helpers.drill_sittings import BEGUN, END, entry, record, right_entries, small_drill
+from helpers.drills import drill_text
+from helpers.material import CATALOGUE
+from leverstep.dialogue.notice import rules_in_words
+from leverstep.drill.drill import Drill, Withdrawn
+from leverstep.drill.exceptions import EXCEPTIONS, exceptions_of
+from leverstep.faces.commands.cli import main
+from leverstep.marking.marking import Marked, mark_record
+
+RIGHT = right_entries(small_drill().tasks("s1")[0].question)
+LATE = "late = {{ due = 2027-03-01T10:00:00Z, grace = 10{} }}"
+
+
+def worked(drill: Drill, hours: float, student: str = "s1") -> Marked:
+    """Return the marks of who got all right, with the last entry so many hours after it was due."""
+    last = BEGUN + timedelta(hours=1 + hours)
+    right = right_entries(drill.tasks(student)[0].question)
+    lines = [{**entry(key, text), "time": last.isoformat()} for key, text in right.items()]
+    after = {**END, "time": (last + timedelta(days=30)).isoformat()}
+    return mark_record(drill, CATALOGUE, "one.jsonl", record(drill, student, [*lines, after]))
+
+
+@pytest.mark.parametrize(
+    ("hours", "rules", "days", "marks"),
+    [
+        (-1, "", 0, "10"),
+        (1 / 6, "", 0, "10"),  # the grace
+        (1 / 6 + 0.001, "", 1, "9"),
+        (24.1, "", 1, "9"),
+        (24.2, "", 2, "8"),
+        (30 * 24, "", 30, "0"),
+        (30 * 24, ", floor = 0.5", 30, "5"),
+        (24.2, ", per_day = 0.25", 2, "5"),
+        (1, ", per_day = 0.333", 1, "6.67"),
+        (1, ", per_day = 0", 1, "10"),
+    ],
+)
+def test_each_day_begun_after_the_grace_costs_its_share(
+    hours: float, rules: str, days: int, marks: str
+) -> None:
+    """What counts is the last entry: it was handed in a month after that."""
+    one = worked(small_drill(LATE.format(rules)), hours)
+    assert (one.days_late, one.total) == (days, Fraction(marks))
+
+
+def test_a_drill_that_is_never_due_knows_no_lateness() -> None:
+    one = worked(small_drill(), 1000)
+    assert (one.days_late, one.lost_late, one.total) == (0, 0, 10)
+
+
+def test_times_that_make_no_sense_are_not_late() -> None:
+    drill = small_drill(LATE.format(""))
+    lines = [{**entry(key, text), "time": "soon"} for key, text in RIGHT.items()]
+    one = mark_record(drill, CATALOGUE, "one.jsonl", record(drill, "s1", lines))
+    assert one.total == 10
+    assert "some of its times make no sense" in one.remarks
+
+
+def test_marks_that_all_have_stay_whole() -> None:
+    drill = small_drill(LATE.format(""))
+    items = [drill.items[0], replace(drill.items[0], withdrawn=Withdrawn.FULL_MARKS)]
+    assert worked(replace(drill, items=tuple(items)), 24.2).marks == (8, 10)
+
+
+def test_students_read_what_being_late_costs() -> None:
+    rules = tuple(
+        rules_in_words(small_drill(LATE.format(", floor = 0.5")), None, "press F10", "press Esc")
+    )
+    (told,) = (one for one in rules if one.startswith("It is due on 01 March 2027"))
+    assert told.endswith(
+        ", and 10 minutes of grace. Each day begun after that costs 10 % of the marks, down to "
+        "50 % of them."
+    )
+
+
+def excepted(text: str, rules: str) -> Drill:
+    drill = small_drill(rules)
+    return replace(drill, allowances=exceptions_of(text, drill))
+
+
+def one(more: str, ident: str = "s1") -> str:
+    return f'[[student]]\nid = "{ident}"\nreason = "was ill"\n{more}\n'
+
+
+@pytest.mark.parametrize(
+    ("rules", "more", "hours", "marks"),
+    [
+        ("closes = 2027-03-01T10:00:00Z", "closes = 2027-03-01T12:00:00Z", 1, 10),
+        ("closes = 2027-03-01T10:00:00Z", "attempts = 3", 1, 0),
+        (LATE.format(""), "due = 2027-03-02T10:00:00Z", 20, 10),
+        ('minutes = 30\nclock = "wall"', "minutes = 120", 0, 10),
+        ('minutes = 30\nclock = "wall"', "factor = 1.5", 0, 0),
+    ],
+)
+def test_marking_goes_by_the_rules_of_each_student(
+    rules: str, more: str, hours: float, marks: int
+) -> None:
+    drill = excepted(one(more), rules)
+    assert worked(drill, hours).total == marks
+    assert worked(drill, hours, "s2").total < 10
+
+
+WHO = one("marks = { 1 = 3.5, 2 = 0 }") + one("excused = true", "s2") + one("factor = 2", "s3")
+
+
+def test_exceptions_stand_with_their_reason_in_tables_report_and_page(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "all.csv").write_text("id,name\ns1,Ida\ns2,Odo\ns3,Una\ns4,Eve\n", "utf-8")
+    due = "late = { due = 2027-03-01T09:00:01Z }"
+    text = drill_text(f'roster = "all.csv"\nminutes = 45\n{due}')
+    (tmp_path / "levers.toml").write_text(text, "utf-8")
+    (tmp_path / EXCEPTIONS).write_text(WHO + one("marks = { 2 = 4 }", "s4"), "utf-8")
+    drill = replace(small_drill(), text=text, id="levers")
+    for student in ("s1", "s2", "s3"):
+        (tmp_path / f"{student}.jsonl").write_bytes(
+            record(drill, student, [entry("W_s", "1 N"), END])
+        )
+    call = ["drill", "mark", str(tmp_path / "levers.toml"), str(tmp_path), "--pages", "--out"]
+    assert main([*call, str(tmp_path / "out")]) == 0
+    with (tmp_path / "out" / "marks.csv").open(encoding="utf-8", newline="") as file:
+        ida, odo, una, eve = csv.DictReader(file)
+    assert (ida["task 1"], ida["task 2"], ida["total"]) == ("3.5", "0", "3.5")
+    assert "task 1 by hand: 3.5, not 0, task 2 by hand: 0, not 0 (was ill)" in ida["remarks"]
+    assert (odo["total"], odo["remarks"].endswith("exception: excused (was ill)")) == ("", True)
+    assert "1 day late: 10 % of the marks are lost" in una["remarks"]
+    assert una["remarks"].endswith("exception: 90 minutes (was ill)")
+    assert (eve["total"], eve["remarks"]) == (
+        "4", "no record; exception: task 2 by hand: 4 (was ill)"
+    )  # fmt: skip
+    told = capsys.readouterr().out.splitlines()[-1]
+    assert told.startswith("3 students sat, 3 handed in. Excused: 1.")
+    report = (tmp_path / "out" / "report.html").read_text("utf-8")
+    assert "Late, and exceptions" in report
+    found = (tmp_path / "out").rglob("s*-*.html")
+    pages = {path.name[:2]: path.read_text("utf-8") for path in found}
+    assert sorted(pages) == ["s1", "s3"], "of who has a record"
+    assert pages["s1"].count("The marks of this task were set by hand.") == 2
+    assert "Your last entry came 1 day after it was due: 10 % of the marks are lost." in pages["s3"]
+    assert not any("was ill" in page for page in pages.values())

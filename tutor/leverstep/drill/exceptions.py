@@ -1,0 +1,177 @@
+"""The exceptions for single students, from a file beside the drill, and what is told of them."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+from leverstep.course.decimals import number
+from leverstep.course.faults import FileError, Reader, told
+from leverstep.course.phrases import counted, moment, times
+from leverstep.course.plain_text import shown
+from leverstep.course.toml import parsed, quoted, text_of
+from leverstep.drill.allowance import Allowance
+from leverstep.drill.drill import LARGEST_DRILL, Drill, is_student, same_student, student_id
+from leverstep.drill.values import moment_in, number_in, whole_in
+
+EXCEPTIONS = "exceptions.toml"
+"""What the file is called."""
+
+MOST_EXCEPTIONS = 2000
+MOST_MINUTES = 1000
+
+_KINDS = ("minutes", "factor", "due", "closes", "attempts", "sittings", "excused", "marks")
+
+
+def exceptions_in(folder: Path, drill: Drill) -> Mapping[str, Allowance]:
+    """Return the exceptions of a folder that are for a drill, by id as it is compared.
+
+    Raises:
+        FileError: with every fault of the file.
+    """
+    path = folder / EXCEPTIONS
+    if not os.path.lexists(path):
+        return {}
+    return exceptions_of(text_of(path, path.name, LARGEST_DRILL), drill)
+
+
+def exceptions_of(text: str, drill: Drill) -> Mapping[str, Allowance]:
+    """Return the exceptions of a text that are for a drill, by id as it is compared.
+
+    One for this drill takes the place of one for all, in what it says.
+
+    Raises:
+        FileError: with every fault of the text.
+    """
+    reader = Reader(EXCEPTIONS, parsed(text, EXCEPTIONS))
+    found: dict[tuple[str, str], Allowance] = {}
+    for one in reader.children("student", "at least one [[student]]", MOST_EXCEPTIONS):
+        whose = student_id(one.text("id"))
+        if whose and not is_student(whose):
+            one.fault("id", f"found {shown(whose)}", "a student's id")
+        of_drill = one.text("drill", "")
+        key = (same_student(whose), of_drill)
+        allowance = _allowance(one, drill if of_drill in ("", drill.id) else None)
+        if key in found:
+            one.fault("id", f"{shown(whose)} is there twice", "each student once for a drill")
+        found[key] = allowance
+    reader.finish()
+    if reader.faults:
+        raise FileError(told(reader.faults))
+    general = {whose: one for (whose, of), one in found.items() if not of}
+    own = {whose: one for (whose, of), one in found.items() if of == drill.id}
+    both = {whose: _over(general[whose], own[whose]) for whose in general.keys() & own.keys()}
+    return {**general, **own, **both}
+
+
+def _over(general: Allowance, own: Allowance) -> Allowance:
+    """Return what holds where one exception is for all drills, and one for this."""
+    said = {key: value for key in _KINDS if (value := getattr(own, key)) not in (None, False, {})}
+    if "minutes" in said:
+        said["factor"] = None
+    elif "factor" in said:
+        said["minutes"] = None
+    return replace(general, **said, reason="; ".join(dict.fromkeys((general.reason, own.reason))))
+
+
+def _allowance(reader: Reader, drill: Drill | None) -> Allowance:
+    """Return one exception; its marks are held against the drill that it is for, where known."""
+    allowance = Allowance(
+        reason=reader.text("reason", expected="why it is made, in a few words"),
+        minutes=whole_in(reader, "minutes", 1, MOST_MINUTES),
+        factor=_factor(reader),
+        due=moment_in(reader, "due"),
+        closes=moment_in(reader, "closes"),
+        attempts=whole_in(reader, "attempts", 1, 100),
+        sittings=whole_in(reader, "sittings", 1, 100),
+        excused=reader.flag("excused", False),
+        marks=_marks(reader, drill),
+    )
+    if reader.has("minutes") and reader.has("factor"):
+        reader.fault("factor", "minutes stand beside it", "one of the two")
+    if reader.table.keys() <= {"id", "drill", "reason"}:
+        reader.fault("", "it makes no exception", f"one of {', '.join(_KINDS)}")
+    reader.finish()
+    return allowance
+
+
+def _factor(reader: Reader) -> Fraction | None:
+    """Return the factor of the minutes, None where there is none."""
+    reader.asked.add("factor")
+    return number_in(reader, "factor", Fraction(1), 1, 10) if reader.has("factor") else None
+
+
+def _marks(reader: Reader, drill: Drill | None) -> Mapping[int, Fraction]:
+    """Return the marks set by hand, by the number of the task."""
+    table = reader.child("marks", needed=False, like="{ 2 = 3.5 }")
+    if table is None:
+        return {}
+    found = {}
+    worths = [] if drill is None else [item.worth for item in drill.task_items]
+    for key in table.table:
+        marks = table.number(key, expected="marks")
+        is_task = key.isascii() and key.isdecimal() and key[:1] != "0" and len(key) < 3
+        if not is_task or (worths and int(key) > len(worths)):
+            expected = f"a task from 1 to {len(worths)}" if worths else "the number of a task"
+            table.fault(key, f"found task {shown(key)}", expected)
+        elif marks < 0 or (worths and marks > worths[int(key) - 1]):
+            most = f" to {number(worths[int(key) - 1])}" if worths else ""
+            table.fault(key, f"found {float(marks):g}", f"marks from 0{most}")
+        elif (100 * marks).denominator != 1:
+            table.fault(key, f"found {float(marks):g}", "at most two decimals")
+        else:
+            found[int(key)] = marks
+    return found
+
+
+def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:
+    """Return what is otherwise for a student than for all, each as a clause; nothing of marks."""
+    own = drill.for_student(student)
+    told = []
+    if own.minutes != drill.minutes and own.minutes is not None:
+        told.append(counted(own.minutes, "minute"))
+    if own.late != drill.late and own.late is not None:
+        told.append(f"due on {moment(own.late.due)}")
+    if own.closes != drill.closes and own.closes is not None:
+        told.append(f"closes on {moment(own.closes)}")
+    if own.attempts != drill.attempts and own.attempts is not None:
+        told.append(f"a line may be tried {times(own.attempts)}")
+    if own.sittings != drill.sittings and own.sittings is not None:
+        told.append(f"may be sat {times(own.sittings)}")
+    return tuple(told)
+
+
+def all_told(drill: Drill, student: str | None = None) -> Iterator[str]:
+    """Yield a line on the exception of each student, or of one alone."""
+    ids = {same_student(one): one for one in drill.students}
+    whose = sorted(drill.allowances) if student is None else [same_student(student)]
+    there = [one for one in whose if one in drill.allowances]
+    for one in there:
+        own = drill.allowances[one]
+        told = ["excused"] * own.excused + list(allowed_told(drill, one))
+        told += [f"task {task} by hand: {number(marks)}" for task, marks in own.marks.items()]
+        stranger = "" if drill.is_open_to(one) else "; this id is not on the roster"
+        yield f"{ids.get(one, one)}: {', '.join(told) or 'as for all'} ({own.reason}){stranger}"
+    if not there:
+        yield "There are no exceptions."
+
+
+def exception_for(drill: Drill, student: str) -> str | None:
+    """Return the text of a file of exceptions for one student alone, None where there is none.
+
+    It has what a sitting needs to know, and neither marks nor the reason, which others may read.
+    """
+    own = drill.allowances.get(same_student(student))
+    if own is None or not allowed_told(drill, student):
+        return None
+    lines = ["[[student]]", f"id = {quoted(drill.listed(student))}", f"drill = {quoted(drill.id)}"]
+    if own.factor is not None:
+        lines.append(f"factor = {float(own.factor):g}")
+    for key in ("minutes", "due", "closes", "attempts", "sittings"):
+        value = getattr(own, key)
+        if value is not None:
+            lines.append(f"{key} = {value.isoformat() if key in ('due', 'closes') else value}")
+    return "\n".join([*lines, f"reason = {quoted('as agreed')}", ""])

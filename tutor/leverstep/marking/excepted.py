@@ -1,0 +1,60 @@
+"""Marks under the exceptions for single students: set by hand, and what is told of all exceptions.
+
+What is told here is meant so, and no reason to look at a record.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from leverstep.course.decimals import number, percent
+from leverstep.course.phrases import counted
+from leverstep.course.plain_text import plain
+from leverstep.drill.allowance import Allowance
+from leverstep.drill.drill import Drill, same_student
+from leverstep.drill.exceptions import allowed_told
+from leverstep.marking.marking import Marked
+
+NO_FILE = "marks set by hand"
+"""What stands for the name of a record where there is none."""
+
+
+def allowance_of(drill: Drill, student: str) -> Allowance | None:
+    """Return the exception for a student, None where there is none."""
+    return drill.allowances.get(same_student(student))
+
+
+def by_hand(drill: Drill, student: str, counted_one: Marked | None) -> Marked | None:
+    """Return the sitting that counts with the marks that were set by hand.
+
+    Where there is no sitting there is one of these marks alone, if there are any.
+    """
+    allowance = allowance_of(drill, student)
+    if allowance is None or not allowance.marks:
+        return counted_one
+    if counted_one is None:
+        nothing = tuple(Fraction(0) for _ in drill.task_items)
+        name = drill.students.get(student, "")
+        counted_one = Marked(student, name, NO_FILE, "", "", True, (), (), nothing, 0, 0.0, ())
+    marks = tuple(
+        allowance.marks.get(task, earned) for task, earned in enumerate(counted_one.marks, 1)
+    )
+    return replace(counted_one, marks=marks, by_hand=frozenset(allowance.marks))
+
+
+def notes_on(drill: Drill, student: str, before: Marked | None) -> Iterator[str]:
+    """Yield what is otherwise for a student, with its reason; `before` has the marks as earned."""
+    if before is not None and before.days_late:
+        days = counted(before.days_late, "day")
+        yield f"{days} late: {percent(before.lost_late)} of the marks are lost"
+    allowance = allowance_of(drill, student)
+    if allowance is None:
+        return
+    told = ["excused"] if allowance.excused else list(allowed_told(drill, student))
+    for task, marks in sorted({} if allowance.excused else allowance.marks.items()):
+        earned = "" if before is None else f", not {number(before.marks[task - 1])}"
+        told.append(f"task {task} by hand: {number(marks)}{earned}")
+    if told:
+        yield f"exception: {', '.join(told)} ({plain(allowance.reason)})"
