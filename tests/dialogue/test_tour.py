@@ -98,15 +98,28 @@ def test_a_right_line_at_once_leaves_out_what_leads_there(shows: Shows) -> None:
     assert taken.shows is Shows.SYMBOLS
 
 
-def test_enter_alone_goes_on_from_every_step() -> None:
+def test_enter_alone_says_what_to_do_and_once_more_goes_on_from_every_step() -> None:
     taken = tour()
     seen = [taken.shows]
     while not taken.is_at_end:
         reply = taken.enter("  ")
-        assert reply.moved_on
-        assert not reply.told
+        assert (reply.moved_on, taken.shows) == (False, seen[-1])
+        assert reply.told == (
+            taken.told.split("\n")[-1],
+            "Enter once more goes on without that.",
+        )
+        assert re.match("Type|For a hint", reply.told[0])
+        assert taken.enter("").moved_on
         seen.append(taken.shows)
     assert seen == [*Shows]
+
+
+def test_what_is_typed_in_between_has_enter_alone_say_it_again() -> None:
+    taken = taken_to(Shows.UNIT)
+    taken.enter("")
+    taken.enter("hello")
+    assert not taken.enter("").moved_on
+    assert taken.go_on().moved_on
 
 
 def test_what_is_not_what_was_meant_is_answered_and_the_step_stays() -> None:

@@ -160,7 +160,7 @@ def test_a_formula_in_symbols_that_holds_is_right_and_no_line_yet(guidance: Guid
     working = opened(guidance)
     verdict = working.write("F_m = (W_f*d_f + W_l*d_l)/d_m")
     assert (verdict.step, verdict.outcome) == ("F_m", Outcome.RIGHT)
-    assert "the formula holds in symbols" in reason_words(verdict.reason)
+    assert "the formula is right" in reason_words(verdict.reason)
     assert working.lines == {}
 
 
@@ -599,7 +599,7 @@ def test_nor_does_a_formula_at_the_line_that_is_asked_for(text: str) -> None:
     verdict = working.enter_open("F_m", text)
     assert (
         told(working, verdict)
-        == "Right. Note: the formula holds in symbols; now put the numbers in."
+        == "The formula is right; its line is done once the numbers are put in."
     )
     assert not working.done("F_m")
 

@@ -147,7 +147,7 @@ def test_the_tour_is_left_at_once_and_comes_by_itself_no_more(leaves: str) -> No
 
 
 def test_where_the_input_ends_the_tour_ends_well() -> None:
-    said = at_home("", "again", "problem", "term", with_tour=True)
+    said = at_home("go on", "again", "problem", "term", with_tour=True)
     assert "Moment." in said
     assert len([line for line in said if line.startswith("Step 2 of 6")]) == 2
     assert len([line for line in said if line.startswith("A gardener")]) == 2

@@ -454,7 +454,9 @@ def test_what_is_no_line_of_the_problem_is_not_judged_freely(free: Practice) -> 
 def test_a_formula_in_symbols_is_right_and_no_line_yet(free: Practice) -> None:
     student = Student(free, ["W_s = m_s*g", "M_s = -W_s*d_s", "lines"])
     assert student.heard("W_s: Right.")
-    assert student.heard("M_s: Right. Note: the formula holds in symbols; now put the numbers in.")
+    assert student.heard("M_s: The formula is right; its line is done once the numbers are put in.")
+    (to_come,) = student.heard("Still to come")
+    assert "F_h" in to_come
     assert "W_s = m_s*g. Right." in student.said
     assert not student.heard("M_s = ")
     assert len(student.heard("M_s: ")) == 1

@@ -134,9 +134,12 @@ async def test_the_tour_lies_over_the_problems_at_first_and_leads_to_one_of_them
         await press(pilot, "ctrl+l")
         assert text_of(app.screen, "#term").startswith("Moment\n")
         await press(pilot, "ctrl+l")
+        await press(pilot, "enter")
+        assert text_of(tour, "#said").startswith("Type: ")
+        assert text_of(tour, "#progress") == "Step 2 of 6"
         await press(pilot, "enter", "f2")
         assert "Hint 1" in text_of(tour, "#said")
-        await press(pilot, "enter", "enter")
+        await press(pilot, *["enter"] * 4)
         assert text_of(tour, "#progress") == "Step 6 of 6"
         assert is_first_start()
         await press(pilot, "enter")
@@ -159,7 +162,7 @@ async def test_the_tour_is_skipped_at_once_and_can_be_taken_from_the_help() -> N
         app.push_screen(WorkScreen(Opening(SHELF.problems["plain-crowbar"], "1"), app.visit))
         await settle(pilot)
         screen = app.screen
-        await press(pilot, "ctrl+d", *["enter"] * 5)
+        await press(pilot, "ctrl+d", *["enter"] * 10)
         assert "Enter goes back" in text_of(app.screen, "#guide")
         await press(pilot, "enter")
         assert app.screen is screen

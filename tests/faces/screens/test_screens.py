@@ -642,7 +642,7 @@ async def test_a_formula_in_symbols_stays_in_the_field_for_its_numbers(shelf):
     async with free_app(shelf, Guidance.BLANK).run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         await enter(pilot, "F_m = (W_f*d_f + W_l*d_l)/d_m")
-        assert said(pilot).startswith("✓ F_m: Right. Note: the formula holds in symbols")
+        assert said(pilot).startswith("✓ F_m: The formula is right; its line is done once")
         assert still_written(work_screen(pilot)) == "F_m = (W_f*d_f + W_l*d_l)/d_m"
         assert paper(pilot) == {}
 

@@ -57,6 +57,7 @@ _TOLD = {
 
 
 _AT_END = "The tour is at its end."
+_ONCE_MORE = "Enter once more goes on without that."
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +105,7 @@ class Tour:
             bench.enter(key, worked_line(self.question, bench.working.step(key), self._right))
         self._dialogue.go_to(LINE)
         self._words = words
+        self._is_reminded = False
         self.shows = Shows.TYPING
 
     @property
@@ -153,11 +155,12 @@ class Tour:
         return self.shows is Shows.END
 
     def enter(self, text: str) -> TourReply:
-        """Enter the line; Enter alone goes on."""
+        """Enter the line; Enter alone tells once more what is to be done, and then goes on."""
         if self.is_at_end:
             return TourReply(told=(_AT_END,))
         if not text.strip():
-            return self._move_on()
+            return self.go_on() if self._is_reminded else self._remind()
+        self._is_reminded = False
         answer = self._answered(lambda: self._dialogue.enter(text))
         settled = answer.verdict is not None and answer.verdict.settled
         seen = {
@@ -172,6 +175,15 @@ class Tour:
             return TourReply(told=(_AT_END,))
         answer = self._answered(lambda: self._dialogue.hint(LINE))
         return self._reply(answer, self.shows is Shows.HINT, is_right=False)
+
+    def go_on(self) -> TourReply:
+        """Go on to the next step, whatever was seen of this one."""
+        return TourReply(told=(_AT_END,)) if self.is_at_end else self._move_on()
+
+    def _remind(self) -> TourReply:
+        """Say what this step tells to do."""
+        self._is_reminded = True
+        return TourReply(told=(self.told.rpartition("\n")[2], _ONCE_MORE))
 
     def _answered(self, deed: Callable[[], DialogueAnswer]) -> DialogueAnswer:
         """Do something at the line, and stay there."""
@@ -192,6 +204,7 @@ class Tour:
         after = steps[steps.index(self.shows) + 1]
         is_early = is_right and self.shows is not Shows.SYMBOLS
         self.shows = Shows.SYMBOLS if is_early else after
+        self._is_reminded = False
         return TourReply(moved_on=True)
 
 

@@ -64,14 +64,15 @@ class _PlainErrors(_Plain):
         return False
 
 
-_GARBAGE = (20_000, 50, 100)
+_GARBAGE = (20_000, 10, 500)
 
 
 def look_for_garbage_seldom() -> None:
-    """Have Python look for garbage seldom.
+    """Have Python look for garbage seldom, and then not through so much that it is felt.
 
     Each frame of the screen, and each record that is marked, makes many objects that go with it:
-    to look for them as often as Python does unasked takes a third of the screen's time.
+    to look for them as often as Python does unasked takes a third of the screen's time. All that
+    was made since it looked last is gone through at once, so that seldom is not too seldom.
     """
     gc.set_threshold(*_GARBAGE)
 

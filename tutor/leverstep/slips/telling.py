@@ -85,6 +85,8 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
             if working.rules.marked:
                 return told
         return f"{told} {_sense_told(working, verdict)}".rstrip()
+    if verdict.in_symbols:
+        return capital(reason_words(verdict.reason))  # "Right" is said of a line that is done
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
         return f"{told} Note: {reason_words(verdict.reason)}"

@@ -125,7 +125,7 @@ WORDS = {
     "as_size": "that is the size of {name}; in this problem's sense of rotation {name} is {value}.",
     "names_taken": "{one} is taken as {name}, and {other} as {here}.",
     "sense_kept": "you take {sense} as positive, so keep to it; the problem takes the other way.",
-    "in_symbols": "the formula holds in symbols; now put the numbers in.",
+    "in_symbols": "the formula is right; its line is done once the numbers are put in.",
     "joule": "a moment is written in N·m; the joule is kept for energy.",
     "converted": "{in_unit} that is {value}.",
     # What can't be worked out in the margin.

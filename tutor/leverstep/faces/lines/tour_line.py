@@ -17,7 +17,8 @@ from leverstep.glossary.term import GlossaryTerm
 from leverstep.working.wording import CAUTION_IN_SHORT
 
 _ONWARD = (
-    "The word term explains what a line is about, work out is a calculator, help tells all words.\n"
+    "In a working the word earlier reads what you typed at a line before, term explains what the "
+    "line is about, work out is a calculator, help tells all words.\n"
     "Enter opens a first problem: {title}. Type skip to choose one yourself."
 )
 
@@ -80,7 +81,14 @@ class TourLines(LookingUp, Conversation):
         if self._tour.is_at_end:
             self.first, self.is_left = self._begins_with, True
         else:
-            self._answer(self._tour.enter(""))
+            self._answer(self._tour.go_on())
+
+    def do_enter_alone(self, rest: str) -> None:
+        """Say once more what is to be done, and then go on; at the end, to the first problem."""
+        if self._tour.is_at_end:
+            self.do_go_on(rest)
+        else:
+            self._answer(self._tour.enter(rest))
 
     def do_hint(self, _: str) -> None:
         """Give the next hint of the line."""

@@ -264,8 +264,9 @@ VERBS = (
     Verb(_EXPLORING, ("help", "?"), "help"),
 
     Verb(_TOUR, (), "enter", "it is entered as the line.", shown="What you are told to type"),
-    Verb(_TOUR, ("", "go on"), "go_on", "the next step.", shown="Enter alone, or go on",
-         takes=_nothing),
+    Verb(_TOUR, ("go on",), "go_on", "the next step.", takes=_nothing),
+    Verb(_TOUR, ("",), "enter_alone", "what to type, again; once more: the next step.",
+         shown="Enter alone", takes=_nothing),
     Verb(_TOUR, ("hint",), "hint", "a hint for this line.", takes=_nothing),
     Verb(_TOUR, ("again",), "again", "this step again.", takes=_nothing),
     Verb(_TOUR, ("problem",), "problem", "the problem and its picture again.", takes=_nothing),

@@ -83,8 +83,14 @@ class BasisApp(App[int]):
         self._first_look = SIXTEEN.name if self.no_color else first
 
     def on_load(self) -> None:
-        """Put on the look before anything is painted."""
+        """Put on the look before anything is painted, and have styles read in it at once."""
         self.theme = self._first_look
+        self.stylesheet.set_variables(self.get_css_variables())
+
+    def refresh_css(self, animate: bool = True) -> None:
+        """Read the styles anew in another look; before there is a screen none have been read."""
+        if self.screen_stack:
+            super().refresh_css(animate)
 
     @property
     def cursor_position(self) -> Offset:

@@ -29,6 +29,7 @@ from leverstep.faces.screens.searched_list import SearchedList
 
 if TYPE_CHECKING:
     from leverstep.bench.kept_workings import KeptWorkings
+    from leverstep.faces.material import Material
     from leverstep.faces.openings import Opening, SetOpened
     from leverstep.faces.screens.choices_listed import Choices
     from leverstep.faces.screens.opening_fields import OpeningFields
@@ -192,15 +193,15 @@ class HomeScreen(ChoosingScreen):
 
     @work(thread=True, exclusive=True, group="kept")
     def read_kept(self) -> None:
-        """Read what is kept of earlier workings, then what to practise next by them."""
+        """Read what is kept of earlier workings, then what to practise next by them.
+
+        In the end what a problem is opened with is loaded, while the student reads the list.
+        """
         from leverstep.bench.kept_workings import kept_workings
 
         material, worker = self.visit.material, get_current_worker()
         kept = kept_workings(material.shelf)
         self.post_message(self.KeptFound(kept))
-        if kept.is_empty:
-            return
-        from leverstep.progress.suggested import suggested_now
 
         def told(read: int, of_all: int) -> None:
             del read, of_all
@@ -208,8 +209,12 @@ class HomeScreen(ChoosingScreen):
                 raise _ReadAgain
 
         with suppress(_ReadAgain):
-            found = suggested_now(material.shelf, material.catalogue, told)
-            self.post_message(self.SuggestionsFound(found))
+            if not kept.is_empty:
+                from leverstep.progress.suggested import suggested_now
+
+                found = suggested_now(material.shelf, material.catalogue, told)
+                self.post_message(self.SuggestionsFound(found))
+        _load_ahead(material)
 
     @on(KeptFound)
     def list_kept(self, event: KeptFound) -> None:
@@ -411,6 +416,14 @@ class HomeScreen(ChoosingScreen):
         from leverstep.faces.screens.board_screen import BoardScreen
 
         return BoardScreen(opening.problem.question(opening.seed or new_seed()), self.visit)
+
+
+def _load_ahead(material: Material) -> None:
+    """Load what any problem is opened with: the screen of a working, the algebra, the slips."""
+    import leverstep.faces.screens.work
+    import leverstep.statics.functions  # noqa: F401
+
+    _ = material.catalogue
 
 
 def _to_explore(opening: Opening) -> Screen[None]:

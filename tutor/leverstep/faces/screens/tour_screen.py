@@ -27,7 +27,10 @@ from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.visit import Visit
 from leverstep.statics.step import Step
 
-_KEYS = "Ctrl+L explains a word, Ctrl+R is a calculator, F1 tells all keys."
+_KEYS = (
+    "In a working ↑ brings back what you typed at a line before, Ctrl+L explains a word, Ctrl+R is "
+    "a calculator, F1 tells all keys."
+)
 _BACK = f"{_KEYS} Enter goes back to where you were."
 
 _CSS = """
@@ -63,7 +66,7 @@ class TourScreen(Screen[Opening | None]):
             tooltip="Leave the tour; it can be taken again from the problems",
         ),
     ]  # fmt: skip
-    help_text = "Enter alone goes on to the next step of the tour."
+    help_text = "Enter alone says what to type, and once more goes on to the next step."
 
     @dataclass
     class Prepared(Message):
