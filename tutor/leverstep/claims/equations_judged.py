@@ -233,7 +233,11 @@ class EquationJudge:
         return self._holds(equation) if solved is None else self._right(solved)
 
     def _solved(self, equation: Equation) -> EquationJudged | None:
-        """Judge an equation by what its one unknown comes to."""
+        """Judge an equation by what its one unknown comes to; one for an angle by whether it holds
+        with that, since a small angle tells little of its cosine.
+        """
+        if equation.is_of_angle and (holding := self._holds(equation)) is not None:
+            return holding
         solved = self._solve(equation, self._pool(equation.unknown))
         if solved is None:
             return self._holds(equation)

@@ -147,6 +147,8 @@ ENOUGH_TO_KEEP = -0.5
 """For a number whose arithmetic holds nothing but numbers that are known."""
 ENOUGH_TO_DEFINE = 1.3
 """For words behind a symbol: `B = weight of the bucket`."""
+ENOUGH_TO_SAY = 3.0
+"""For the words before a term, which alone tell what it is: its sort and its force."""
 ENOUGH_TO_SEEK = 0.5
 """For an unknown that came out wrong."""
 ENOUGH_TO_TRY = -0.3
