@@ -139,13 +139,15 @@ class Naming:
 
 def says_what_joint_does(statement: NumberStated) -> bool:
     """Return whether the reaction or what it does is named: `joint 40 - 17` may be a part of it."""
-    return statement.chain.leads or _DOES.search(statement.chain.before) is not None
+    chain = statement.chain
+    return chain.leads or _DOES.search(f"{chain.before} {chain.behind}") is not None
 
 
 def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     """Return whether an arithmetic is a sum where a line is one, and none where it is a product.
 
-    By its own symbol a sum may lack all but one of its terms; angles are added in many ways.
+    By its own symbol a sum may lack all but one of its terms; angles are added in many ways. The
+    reaction to one force alone is a sum, too.
     """
     if about.step is None or not statement.arithmetic or about.dimension == ANGLE:
         return True
@@ -161,4 +163,4 @@ def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     is_sum = isinstance(tree, Operation) and tree.operator in "+-"
     if _ADDS.match(about.step.written):
         return is_sum or statement.stated.strict
-    return not is_sum
+    return not is_sum or (about.family == "reaction" and not has_call(tree))

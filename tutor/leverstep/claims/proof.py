@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from leverstep.claims import weights
@@ -294,7 +294,7 @@ class Proof:
             return False
         if about.family == "reaction":
             is_whole = all(map(self.memory.has, self._forces_with_line))
-            is_part = other.is_sum and not other.whole and "from" not in label.behind
+            is_part = other.is_sum and "from" not in label.behind
             return is_whole and is_part and says_what_joint_does(statement)
         if about.sort not in _SURELY_NAMED or not names.names_sort(label, about.sort):
             return False
@@ -331,11 +331,11 @@ class Proof:
             return False
         if about.is_component:
             return self._is_of_other_axis(side, about)
-        slipped = values_with_one_slip(self.subject.question, about.key, self._own(), is_whole)
-        right = abs(self.subject.worth(about))
+        question, right = self.subject.question, abs(self.subject.worth(about))
         return any(
             self._is_worth(side, about, one, REPEATED) and not is_near(abs(one), right, 0.0)
-            for one in slipped
+            for own in self._own()
+            for one in values_with_one_slip(question, about.key, own, is_whole)
         )
 
     def _weighed(self, side: Side) -> Side:
@@ -359,13 +359,19 @@ class Proof:
             for as_large in {1.0, own}
         )
 
-    def _own(self) -> dict[str, float]:
-        """Return the values of lines that stand on the page, those of the page where wrong."""
-        return {
-            quantity.key: self.memory.own.get(quantity.key, self.subject.worth(quantity))
-            for quantity in self.subject.with_line
-            if self.memory.has(quantity.key)
-        }
+    def _own(self) -> Iterator[dict[str, float]]:
+        """Yield the values of lines that stand on the page, those of the page where wrong; and
+        again with those alone that are wrong for sure, where some are in doubt.
+        """
+        own, doubted = self.memory.own, self.memory.doubted
+        for unsure in [set(), doubted] if doubted else [set()]:
+            yield {
+                quantity.key: self.subject.worth(quantity)
+                if quantity.key in unsure
+                else own.get(quantity.key, self.subject.worth(quantity))
+                for quantity in self.subject.with_line
+                if self.memory.has(quantity.key)
+            }
 
 
 def _is_swapped(one: float, other: float) -> bool:
