@@ -80,7 +80,7 @@ class Equation:
         root = _root(
             [self._difference(one, other, math.degrees(angle(x))) for x in _VALUES], _VALUES
         )
-        is_one = 0 < root and (function == "tan" or root < 1)
+        is_one = root > 0 and (function == "tan" or root < 1)
         return math.degrees(angle(root)) if is_one else math.nan
 
     @property

@@ -90,6 +90,8 @@ NUMBERS_STRANGE = -0.2
 """There is arithmetic; what it is made of must outweigh this."""
 UNIT_WRITTEN = 0.4
 """A unit that goes with it is written."""
+UNIT_OF_LINE = 1.5
+"""It is a line for a value in another unit, and that is written. As much speaks against it else."""
 LINE_OF_DERIVATION = 0.3
 """It has a line in the derivation."""
 LINE_ASKED = 0.1
