@@ -85,6 +85,7 @@ class EquationJudge:
         self.proof = Proof(subject, memory, following)
         self.components = ComponentJudge(subject, memory)
         self._exact = frozenset(subject.question.numbers.values())
+        self._likely: dict[str, list[str]] = {}
 
     def judge(self, chain: Chain, symbol: str, known: Mapping[str, float]) -> EquationJudged | None:
         """Return what an equation claims, None where that can't be told.
@@ -217,6 +218,11 @@ class EquationJudge:
         )
 
     def _meanings(self, name: str) -> list[str]:
+        if name not in self._likely:
+            self._likely[name] = self._likely_meanings(name)
+        return self._likely[name]
+
+    def _likely_meanings(self, name: str) -> list[str]:
         label, fit = label_of("", name), self.subject.names.fit
         ranked = sorted(
             ((fit(label, quantity), quantity) for quantity in self.subject.all.values()),

@@ -94,8 +94,10 @@ class Evidence:
 
     def known_share(self, literals: Sequence[Number]) -> float:
         """Return the share of some numbers that the problem or the page has."""
-        sizes = self.subject.every_size
-        known = sum(stands_among(n, sizes) or self.memory.holds(n) for n in literals)
+        sizes, is_of_angle = self.subject.every_size, self.subject.is_function_of_angle
+        known = sum(
+            stands_among(n, sizes) or self.memory.holds(n) or is_of_angle(n) for n in literals
+        )
         return known / len(literals) if literals else 1.0
 
     def _of_quantity(self, quantity: Quantity) -> float:

@@ -48,7 +48,7 @@ class Naming:
         is_from_segment = about.family == "angle" and "between" in label.words
         if named and not about.whole and not named <= set(about.about) and not is_from_segment:
             return False
-        if self._is_called_so(statement, about):
+        if self._is_called_so(statement, about) or self._is_told_by_unit(statement, about):
             return True
         if label.symbol == "F" and about.key == names.effort and not label.words:
             return statement.side.dimension is not None  # F alone is mostly the effort
@@ -107,6 +107,12 @@ class Naming:
         if about.family == "reaction":
             return bool(label.words & _FOR_REACTION)
         return names.forces_named(label) == set(about.about) or self._is_only_one(label, about)
+
+    def _is_told_by_unit(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether an arithmetic is made of what the one quantity in its unit comes from."""
+        unit = statement.side.dimension
+        alike = [one for one in self.subject.all.values() if one.dimension == unit]
+        return alike == [about] and self._is_its_line(statement, about)
 
     def _is_only_one(self, label: ValueLabel, about: Quantity) -> bool:
         """Return whether a sort is named of which the derivation has one quantity alone."""

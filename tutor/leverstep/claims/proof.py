@@ -26,7 +26,7 @@ from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import Side, factors_of, numbers_in
+from leverstep.claims.worth import Side, calls_in, factors_of, numbers_in, plain_value
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
 
 _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
@@ -110,15 +110,23 @@ class Proof:
         return any(self._is_worth(statement.side, about, right / ratio) for ratio in ratios)
 
     def _has_factor_amiss(self, statement: NumberStated, about: Quantity) -> bool:
-        """Return whether a product is right once a factor divides, or gravity is taken out."""
+        """Return whether a product is right once a factor divides, or gravity or the sine or cosine
+        of an angle is taken out.
+        """
         right = self.subject.worth(about)
-        factors = [n for one in statement.arithmetic[:1] for n in factors_of(one.tree)]
+        trees = [one.tree for one in statement.arithmetic[:1]]
+        factors = [n for tree in trees for n in factors_of(tree)]
         inputs = self.subject.inputs_of(about)
-        if not all(stands_among(n, inputs) or self.memory.holds(n) for n in factors):
+        functions = [n for n in factors if self.subject.is_function_of_angle(n)]
+        known = (n for n in factors if n not in functions)
+        if not all(stands_among(n, inputs) or self.memory.holds(n) for n in known):
             return False
         gravity = self.subject.question.accepted["g"]
         ratios = [n.value**-2 for n in factors if n.value and not is_constant(n)]
-        ratios += [1 / n.value for n in factors if n.value in gravity]
+        ratios += [1 / n.value for n in factors if n.value in gravity or n in functions]
+        calls = [call for tree in trees for call in calls_in(tree)]
+        worth = (plain_value(call, statement.chain, statement.known) for call in calls)
+        ratios += [1 / one for one in worth if one]
         return any(
             self._is_worth(statement.side, about, right / ratio, REPEATED) for ratio in ratios
         )
