@@ -263,7 +263,10 @@ class EquationJudge:
         side = equation.solved_side(value, self._exact)
         label = self.subject.names.label_of_symbol(equation.unknown)
         key, strict = self.memory.key_of(equation.unknown), self._is_own_component(equation.unknown)
-        return _Solved(equation, value, Stated(side, label, strict), key, pool)
+        stated = Stated(side, label, strict)
+        if not self.memory.senses.is_own:
+            stated = replace(stated, senses=self.memory.senses)
+        return _Solved(equation, value, stated, key, pool)
 
     def _is_own_component(self, unknown: str) -> bool:
         """Return whether an unknown is a component by the problem's symbol, which has its sign."""
