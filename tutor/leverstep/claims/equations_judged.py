@@ -23,7 +23,7 @@ from leverstep.claims.worth import plain_value, replaced
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Name, Number
 from leverstep.statics.kinds import NET_MOMENT
-from leverstep.statics.units import MOMENT
+from leverstep.statics.units import LENGTH, MOMENT
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
@@ -262,11 +262,17 @@ class EquationJudge:
             return None
         side = equation.solved_side(value, self._exact)
         label = self.subject.names.label_of_symbol(equation.unknown)
-        key, strict = self.memory.key_of(equation.unknown), self._is_own_component(equation.unknown)
-        stated = Stated(side, label, strict)
+        key = self.memory.key_of(equation.unknown)
+        stated = Stated(side, label, strict=self._has_own_sign(equation.unknown))
         if not self.memory.senses.is_own:
             stated = replace(stated, senses=self.memory.senses)
         return _Solved(equation, value, stated, key, pool)
+
+    def _has_own_sign(self, unknown: str) -> bool:
+        """Return whether an unknown is a component or coordinate by the problem's symbol."""
+        quantity = self.subject.all.get(self.subject.names.key_of(unknown))
+        is_coordinate = quantity is not None and quantity.signed and quantity.dimension == LENGTH
+        return is_coordinate or self._is_own_component(unknown)
 
     def _is_own_component(self, unknown: str) -> bool:
         """Return whether an unknown is a component by the problem's symbol, which has its sign."""
