@@ -50,6 +50,13 @@ def test_a_line_turned_to_nothing_is_that_line_and_no_value_of_nothing(
     assert (verdict.step, verdict.settled) == (of, True)
 
 
+@pytest.mark.parametrize("typed", ["M_f - W_f*d_f = 0", "0 = W_f*d_f - M_f"])
+def test_a_line_turned_to_nothing_has_its_sign(typed: str) -> None:
+    working = worked_up_to("elbow-kettlebell", "11", "M_f")
+    verdict = working.enter_open("M_f", typed)
+    assert (verdict.step, verdict.outcome) == ("M_f", Outcome.WRONG)
+
+
 def test_a_reaction_turned_to_nothing_is_that_line() -> None:
     working = worked_up_to("knee-made-stiff", "4", "phi_R")
     verdict = working.enter_open("phi_R", "R - √(R_x²+R_y²) = 0")

@@ -38,6 +38,15 @@ _SUPPOSED = re.compile(
 _GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence)\b", re.IGNORECASE)
 
 
+def answered(text: str) -> str:
+    """Return what a line says behind a number that it asks about, else all of it: `11 kW? no: ω =
+    2.79 rad/s`; what is asked for in words is what is said then: `the pull? = 409 N`.
+    """
+    asked, _, said = text.rpartition("?")
+    is_doubt = re.search(r"\d", asked) and re.match(r"\W*[^\W\d]", said)
+    return said if is_doubt and "=" in said else text
+
+
 def goes_on_supposing(text: str, before: str) -> bool:
     """Return whether a line goes on with what the line before supposed: `then F = 878 N`."""
     return _SUPPOSED.search(before) is not None and _GOES_ON.search(text) is not None

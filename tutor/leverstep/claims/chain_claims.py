@@ -15,10 +15,11 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
+from leverstep.claims.number_stated import label_of_chain
 from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.worth import numbers_in, sides_of
+from leverstep.claims.worth import has_call, numbers_in, sides_of
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
 from leverstep.entry.vocabulary import INVERSES
@@ -71,7 +72,7 @@ class ChainJudge:
             symbol, chain = self._with_force_in_symbol(symbol, chain)
         if self._has_unknown(chain, symbol):
             if len(chain.sides) == 1:
-                return self.equations.term(chain, self.memory.written)
+                return self._term(chain)
             return self._equation(chain, symbol)
         sought = self._sought_again(chain, symbol)
         return self._equation(chain, sought) if sought else self._number(chain, symbol)
@@ -238,6 +239,21 @@ class ChainJudge:
         if symbol and not unknown[-1]:
             return False  # what lies between is how it was found
         return any(unknown)
+
+    def _term(self, chain: Chain) -> Claim:
+        """Judge a term that stands alone; one that words name is as large as what they name, and so
+        it is an equation for the angle in it: `lever arm of G: 0.175 sin θ`.
+        """
+        claim = self.equations.term(chain, self.memory.written)
+        if not has_call(chain.sides[0]) or claim.standing is not LineStanding.UNREAD:
+            return claim
+        label, fit = label_of_chain(chain, "", self.memory), self.subject.names.fit
+        score, key = max((fit(label, quantity), key) for key, quantity in self.subject.all.items())
+        worth = abs(self.memory.own.get(key, self.subject.right.get(key, math.nan)))
+        if score < weights.ENOUGH_TO_SAY or math.isnan(worth):
+            return claim
+        judged = self._equation(replace(chain, sides=(*chain.sides, Number(worth))), "")
+        return replace(judged, standing=LineStanding.KEPT) if judged.standing.holds else judged
 
     def _number(self, chain: Chain, symbol: str) -> Claim | None:
         """Judge a chain that comes to a number, with symbols as written and then in SI."""

@@ -23,7 +23,7 @@ from leverstep.claims.worth import plain_value, replaced
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Name, Number
 from leverstep.statics.kinds import NET_MOMENT
-from leverstep.statics.units import MOMENT
+from leverstep.statics.units import LENGTH, MOMENT
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
@@ -85,6 +85,7 @@ class EquationJudge:
         self.proof = Proof(subject, memory, following)
         self.components = ComponentJudge(subject, memory)
         self._exact = frozenset(subject.question.numbers.values())
+        self._likely: dict[str, list[str]] = {}
 
     def judge(self, chain: Chain, symbol: str, known: Mapping[str, float]) -> EquationJudged | None:
         """Return what an equation claims, None where that can't be told.
@@ -217,6 +218,11 @@ class EquationJudge:
         )
 
     def _meanings(self, name: str) -> list[str]:
+        if name not in self._likely:
+            self._likely[name] = self._likely_meanings(name)
+        return self._likely[name]
+
+    def _likely_meanings(self, name: str) -> list[str]:
         label, fit = label_of("", name), self.subject.names.fit
         ranked = sorted(
             ((fit(label, quantity), quantity) for quantity in self.subject.all.values()),
@@ -233,7 +239,11 @@ class EquationJudge:
         return self._holds(equation) if solved is None else self._right(solved)
 
     def _solved(self, equation: Equation) -> EquationJudged | None:
-        """Judge an equation by what its one unknown comes to."""
+        """Judge an equation by what its one unknown comes to; one for an angle by whether it holds
+        with that, since a small angle tells little of its cosine.
+        """
+        if equation.is_of_angle and (holding := self._holds(equation)) is not None:
+            return holding
         solved = self._solve(equation, self._pool(equation.unknown))
         if solved is None:
             return self._holds(equation)
@@ -252,8 +262,17 @@ class EquationJudge:
             return None
         side = equation.solved_side(value, self._exact)
         label = self.subject.names.label_of_symbol(equation.unknown)
-        key, strict = self.memory.key_of(equation.unknown), self._is_own_component(equation.unknown)
-        return _Solved(equation, value, Stated(side, label, strict), key, pool)
+        key = self.memory.key_of(equation.unknown)
+        stated = Stated(side, label, strict=self._has_own_sign(equation.unknown))
+        if not self.memory.senses.is_own:
+            stated = replace(stated, senses=self.memory.senses)
+        return _Solved(equation, value, stated, key, pool)
+
+    def _has_own_sign(self, unknown: str) -> bool:
+        """Return whether an unknown is a component or coordinate by the problem's symbol."""
+        quantity = self.subject.all.get(self.subject.names.key_of(unknown))
+        is_coordinate = quantity is not None and quantity.signed and quantity.dimension == LENGTH
+        return is_coordinate or self._is_own_component(unknown)
 
     def _is_own_component(self, unknown: str) -> bool:
         """Return whether an unknown is a component by the problem's symbol, which has its sign."""

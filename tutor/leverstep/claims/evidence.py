@@ -13,7 +13,9 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_of_force
+from leverstep.claims.worth import Side
 from leverstep.entry.tree import Number
+from leverstep.statics import kinds
 from leverstep.statics.units import NUMBER
 
 _INDEX_OF_AXIS = re.compile(r"[xyhvXYHV]$|_(?:up|down|left|right|vert|hor)\w*$")
@@ -45,6 +47,7 @@ class Evidence:
         score += max(weights.FIT_LEAST, min(fit, weights.FIT_MOST))
         if side.dimension is not None and quantity.dimension != NUMBER:
             score += weights.UNIT_WRITTEN
+        score += _of_unit(side, quantity)
         if quantity.family == "angle" and side.dimension is None and label.is_empty:
             score += weights.BARE_ANGLE
         if quantity.is_component and not self.tells_axis(label, statement.key):
@@ -60,7 +63,7 @@ class Evidence:
         """Return how much speaks for a quantity whose value a number does not have."""
         label = statement.label
         fit = self.subject.names.fit(label, quantity) + _of_horizontal(label, quantity)
-        score = min(fit, weights.FIT_MOST)
+        score = min(fit, weights.FIT_MOST) + _of_unit(statement.side, quantity)
         score += weights.OWN_LINE * self._share_of_own_line(statement.literals, quantity)
         if not self.memory.has(quantity.key):
             score += weights.TO_COME_IF_WRONG
@@ -91,8 +94,10 @@ class Evidence:
 
     def known_share(self, literals: Sequence[Number]) -> float:
         """Return the share of some numbers that the problem or the page has."""
-        sizes = self.subject.every_size
-        known = sum(stands_among(n, sizes) or self.memory.holds(n) for n in literals)
+        sizes, is_of_angle = self.subject.every_size, self.subject.is_function_of_angle
+        known = sum(
+            stands_among(n, sizes) or self.memory.holds(n) or is_of_angle(n) for n in literals
+        )
         return known / len(literals) if literals else 1.0
 
     def _of_quantity(self, quantity: Quantity) -> float:
@@ -149,6 +154,15 @@ def _of_horizontal(label: ValueLabel, quantity: Quantity) -> float:
     """Return what it tells that a value is said to be from the horizontal."""
     is_said = "horizontal" in label.words | label.behind
     return weights.ANGLE_TO_HORIZONTAL if is_said and quantity.is_from_horizontal else 0.0
+
+
+def _of_unit(side: Side, quantity: Quantity) -> float:
+    """Return what the unit tells of a line for a force in another unit than newtons."""
+    step = quantity.step
+    if step is None or step.kind is not kinds.OTHER_UNIT:
+        return 0.0
+    is_written = step.unit.removesuffix("f") in {sign.removesuffix("f") for sign in side.units}
+    return weights.UNIT_OF_LINE if is_written else -weights.UNIT_OF_LINE
 
 
 def _summed(score: float) -> float:

@@ -12,6 +12,8 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.worth import sides_of
 from leverstep.statics.units import FORCE
 
+_GIVEN = re.compile(r"^\W*(?:given|givens|data|find|wanted|asked|sought)\b", re.IGNORECASE)
+"""What begins a list of what the problem gives, or of what is sought."""
 _LISTS = re.compile(
     r"^\W*(?:given|givens|known|knowns|find|data|wanted|unknown|asked|sought|numbers|values)\b"
     r"|^\W*\w+s\s*:|\?",
@@ -21,6 +23,11 @@ _LISTS = re.compile(
 _OF_REACTION = re.compile(r"\b(?:vertical|horizontal|joint|reaction|total|whole)\w*\b")
 """Words for a force that is no given, though it may have the size of one."""
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def begins_list(text: str) -> bool:
+    """Return whether a line begins a list of what is given or sought, which claims nothing."""
+    return _GIVEN.search(text) is not None
 
 
 def givens_said(text: str, plain: str, chains: Sequence[Chain], subject: Subject) -> Claim | None:

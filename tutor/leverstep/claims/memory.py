@@ -119,6 +119,7 @@ class Memory:
         for given in question.givens:
             if given.sign:
                 self.put_symbol(given.sign, question.numbers[given.key], question.in_si(given))
+        self.put_symbol("π", math.pi, math.pi)
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
         masses = [given for given in question.givens if given.sign.startswith("m_")]

@@ -279,11 +279,19 @@ class NamesInUse:
             self._sorts[words] = sorts_named(words, is_limb)
         return self._sorts[words]
 
+    @staticmethod
+    def _is_of_muscles(words: Set[str], quantity: Quantity) -> bool:
+        """Return whether words speak of the muscles, and a quantity is the net moment of them."""
+        is_net = quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
+        return is_net and not words.isdisjoint(OF_MUSCLES)
+
     def _fit_of_sort(self, label: ValueLabel, quantity: Quantity) -> float:
         sorts = self._sorts_of(label.words)
+        if "couple" in label.words and quantity.step is not None:
+            return weights.SORT_NAMED * (quantity.step.kind is kinds.HANDED_MOMENT)
         if not sorts:
             return 0.0
-        if quantity.sort in sorts:
+        if quantity.sort in sorts or self._is_of_muscles(label.words, quantity):
             return weights.SORT_NAMED
         is_related = _RELATED.get(quantity.sort) in sorts
         return weights.SORT_RELATED if is_related else weights.OTHER_SORT

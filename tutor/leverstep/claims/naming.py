@@ -48,7 +48,7 @@ class Naming:
         is_from_segment = about.family == "angle" and "between" in label.words
         if named and not about.whole and not named <= set(about.about) and not is_from_segment:
             return False
-        if self._is_called_so(statement, about):
+        if self._is_called_so(statement, about) or self._is_told_by_unit(statement, about):
             return True
         if label.symbol == "F" and about.key == names.effort and not label.words:
             return statement.side.dimension is not None  # F alone is mostly the effort
@@ -108,6 +108,12 @@ class Naming:
             return bool(label.words & _FOR_REACTION)
         return names.forces_named(label) == set(about.about) or self._is_only_one(label, about)
 
+    def _is_told_by_unit(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether an arithmetic is made of what the one quantity in its unit comes from."""
+        unit = statement.side.dimension
+        alike = [one for one in self.subject.all.values() if one.dimension == unit]
+        return alike == [about] and self._is_its_line(statement, about)
+
     def _is_only_one(self, label: ValueLabel, about: Quantity) -> bool:
         """Return whether a sort is named of which the derivation has one quantity alone."""
         names = self.subject.names
@@ -139,13 +145,15 @@ class Naming:
 
 def says_what_joint_does(statement: NumberStated) -> bool:
     """Return whether the reaction or what it does is named: `joint 40 - 17` may be a part of it."""
-    return statement.chain.leads or _DOES.search(statement.chain.before) is not None
+    chain = statement.chain
+    return chain.leads or _DOES.search(f"{chain.before} {chain.behind}") is not None
 
 
 def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     """Return whether an arithmetic is a sum where a line is one, and none where it is a product.
 
-    By its own symbol a sum may lack all but one of its terms; angles are added in many ways.
+    By its own symbol a sum may lack all but one of its terms; angles are added in many ways. The
+    reaction to one force alone is a sum, too.
     """
     if about.step is None or not statement.arithmetic or about.dimension == ANGLE:
         return True
@@ -161,4 +169,4 @@ def has_form_of(statement: NumberStated, about: Quantity) -> bool:
     is_sum = isinstance(tree, Operation) and tree.operator in "+-"
     if _ADDS.match(about.step.written):
         return is_sum or statement.stated.strict
-    return not is_sum
+    return not is_sum or (about.family == "reaction" and not has_call(tree))

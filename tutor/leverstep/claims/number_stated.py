@@ -117,7 +117,7 @@ def number_stated(
     side = _with_unit_before(chain, sides[-1])
     stated = Stated(
         side,
-        _with_lever_arm(_label(chain, symbol, memory), side, memory),
+        _with_lever_arm(label_of_chain(chain, symbol, memory), side, memory),
         strict=bool(symbol and memory.subject.names.key_of(symbol)),
         plus=_PLUS_SIGN.search(chain.text) is not None,
         senses=memory.senses,
@@ -128,7 +128,7 @@ def number_stated(
     return NumberStated(chain, symbol, key, sides, stated, literals, known, axis)
 
 
-def _label(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
+def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = label_of(chain.before, symbol, chain.behind)
     label = replace(label, of=chain.of, forces=chain.forces)

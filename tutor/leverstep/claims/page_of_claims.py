@@ -11,11 +11,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from leverstep.claims.bearings_said import bearing_behind
-from leverstep.claims.beside_the_working import goes_on_supposing, is_aside
+from leverstep.claims.beside_the_working import answered, goes_on_supposing, is_aside
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.columns import Column, as_one_line, header_of
 from leverstep.claims.compared_forces import forces_compared
-from leverstep.claims.givens_said import givens_said
+from leverstep.claims.givens_said import begins_list, givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
@@ -125,6 +125,7 @@ class Page:
         return (True, False) in ways and (False, True) not in ways
 
     def _claims(self, text: str) -> list[Claim]:
+        text = answered(text)
         if not _LETTER_OR_DIGIT.search(text):
             return []
         if self._names_length:
@@ -156,6 +157,8 @@ class Page:
             elif (claim := self._chains.claim(chain)) is not None:
                 direction = self._chains.direction(chain, claim)
                 claims += [claim] if direction is None else [claim, direction]
+        if begins_list(text) and all(claim.is_beside for claim in claims):
+            return []
         is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
             of_last = self._subject.all.get(self._memory.last_key)
@@ -166,7 +169,7 @@ class Page:
         if not is_telling:
             last = self._memory.last_force
             told = forces_compared(text, self._subject, world(), last)
-            way = way_said(plain, self._subject, world(), last)
+            way = way_said(plain, self._subject, world(), self._memory.last_key)
             if told or way is not None or claims:
                 return told or ([way] if way is not None else claims)
             given = givens_said(text, plain, chains, self._subject)

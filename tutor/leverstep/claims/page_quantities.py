@@ -358,5 +358,5 @@ def _forces_about(forces: tuple[Force, ...], step: Step) -> tuple[str, ...]:
     """Return the symbols of the forces that a step is about."""
     if step.kind is kinds.BODY_WEIGHT:
         return ("body",)
-    said = {step.about, step.key}
+    said = {step.about, step.key, *(step.uses if step.kind is kinds.OTHER_UNIT else ())}
     return tuple(f.symbol for f in forces if said & {f.mass_key, *f.symbols})

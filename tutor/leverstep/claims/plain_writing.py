@@ -137,6 +137,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
     (r"(?<=\d N),\s*([xy])\s*=(?=\s*[-+\d(])", _along_axis),
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
+    (r"(?i)\bkilograms?[\s-]force\b", "kgf"),
+    (r"(?i)\bpounds?[\s-]force\b", "lbf"),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
     (r"(?<![\w.*/+-])([xy])\s*:(?=\s*[-+\d(.])", _along_axis),
@@ -161,7 +163,7 @@ _UNITS = {
     "Kg": "kg", "KG": "kg", "kgf": "kg", "cms": "cm", "CM": "cm", "mtr": "m", "gm": "g",
     "gms": "g", "Lbs": "lb", "LBS": "lb", "LB": "lb", "Lb": "lb", "lbm": "lb", "ins": "in",
     "KN": "kN", "Newton": "N", "Newtons": "N", "NM": "N m", "Nms": "N m", "nm": "N m",
-    "kp": "kg", "feet": "ft", "Nmm": "N mm", "Ncm": "N cm", "kgcm": "kg cm", "ftlb": "ft lb",
+    "kp": "kg", "Nmm": "N mm", "Ncm": "N cm", "kgcm": "kg cm", "ftlb": "ft lb",
     "lbft": "lb ft", "lbin": "lb in", "inlb": "in lb", "Nin": "N in",
 }  # fmt: skip
 """Units as people write them, and as this course spells them."""

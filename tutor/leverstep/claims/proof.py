@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from leverstep.claims import weights
@@ -26,7 +26,7 @@ from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import Side, factors_of, numbers_in
+from leverstep.claims.worth import Side, calls_in, factors_of, numbers_in, plain_value
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
 
 _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
@@ -110,15 +110,23 @@ class Proof:
         return any(self._is_worth(statement.side, about, right / ratio) for ratio in ratios)
 
     def _has_factor_amiss(self, statement: NumberStated, about: Quantity) -> bool:
-        """Return whether a product is right once a factor divides, or gravity is taken out."""
+        """Return whether a product is right once a factor divides, or gravity or the sine or cosine
+        of an angle is taken out.
+        """
         right = self.subject.worth(about)
-        factors = [n for one in statement.arithmetic[:1] for n in factors_of(one.tree)]
+        trees = [one.tree for one in statement.arithmetic[:1]]
+        factors = [n for tree in trees for n in factors_of(tree)]
         inputs = self.subject.inputs_of(about)
-        if not all(stands_among(n, inputs) or self.memory.holds(n) for n in factors):
+        functions = [n for n in factors if self.subject.is_function_of_angle(n)]
+        known = (n for n in factors if n not in functions)
+        if not all(stands_among(n, inputs) or self.memory.holds(n) for n in known):
             return False
         gravity = self.subject.question.accepted["g"]
         ratios = [n.value**-2 for n in factors if n.value and not is_constant(n)]
-        ratios += [1 / n.value for n in factors if n.value in gravity]
+        ratios += [1 / n.value for n in factors if n.value in gravity or n in functions]
+        calls = [call for tree in trees for call in calls_in(tree)]
+        worth = (plain_value(call, statement.chain, statement.known) for call in calls)
+        ratios += [1 / one for one in worth if one]
         return any(
             self._is_worth(statement.side, about, right / ratio, REPEATED) for ratio in ratios
         )
@@ -294,7 +302,7 @@ class Proof:
             return False
         if about.family == "reaction":
             is_whole = all(map(self.memory.has, self._forces_with_line))
-            is_part = other.is_sum and not other.whole and "from" not in label.behind
+            is_part = other.is_sum and "from" not in label.behind
             return is_whole and is_part and says_what_joint_does(statement)
         if about.sort not in _SURELY_NAMED or not names.names_sort(label, about.sort):
             return False
@@ -331,11 +339,11 @@ class Proof:
             return False
         if about.is_component:
             return self._is_of_other_axis(side, about)
-        slipped = values_with_one_slip(self.subject.question, about.key, self._own(), is_whole)
-        right = abs(self.subject.worth(about))
+        question, right = self.subject.question, abs(self.subject.worth(about))
         return any(
             self._is_worth(side, about, one, REPEATED) and not is_near(abs(one), right, 0.0)
-            for one in slipped
+            for own in self._own()
+            for one in values_with_one_slip(question, about.key, own, is_whole)
         )
 
     def _weighed(self, side: Side) -> Side:
@@ -359,13 +367,19 @@ class Proof:
             for as_large in {1.0, own}
         )
 
-    def _own(self) -> dict[str, float]:
-        """Return the values of lines that stand on the page, those of the page where wrong."""
-        return {
-            quantity.key: self.memory.own.get(quantity.key, self.subject.worth(quantity))
-            for quantity in self.subject.with_line
-            if self.memory.has(quantity.key)
-        }
+    def _own(self) -> Iterator[dict[str, float]]:
+        """Yield the values of lines that stand on the page, those of the page where wrong; and
+        again with those alone that are wrong for sure, where some are in doubt.
+        """
+        own, doubted = self.memory.own, self.memory.doubted
+        for unsure in [set(), doubted] if doubted else [set()]:
+            yield {
+                quantity.key: self.subject.worth(quantity)
+                if quantity.key in unsure
+                else own.get(quantity.key, self.subject.worth(quantity))
+                for quantity in self.subject.with_line
+                if self.memory.has(quantity.key)
+            }
 
 
 def _is_swapped(one: float, other: float) -> bool:

@@ -79,6 +79,9 @@ def chains_of(text: str, known: Collection[str]) -> list[Chain]:
     for (before, run), (behind, further) in list(zip(runs, followed, strict=True))[:MOST_CHAINS]:
         if not run:
             break
+        if _is_said_of(before, run, behind):
+            lost += [*before, run[0].text]
+            continue
         there = _RunReader([*lost, *before], behind).chains(run)
         if there and _is_torn_off(run[-1], behind, further):
             there = [*there[:-1], replace(there[-1], is_torn=True)]
@@ -86,6 +89,12 @@ def chains_of(text: str, known: Collection[str]) -> list[Chain]:
         lost = [] if there else [*lost, *before]
         context += " " + " ".join(before)
     return found[:MOST_CHAINS]
+
+
+def _is_said_of(before: list[str], run: list[Lexeme], behind: list[str]) -> bool:
+    """Return whether a symbol alone belongs to the words around it: `lever arm of G: …`."""
+    is_alone = len(run) == 1 and run[0].kind == "word"
+    return is_alone and before[-1:] in (["of"], ["for"]) and behind[:1] in ([":"], [";"])
 
 
 def words_of(text: str) -> str:

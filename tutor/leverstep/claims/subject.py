@@ -9,10 +9,11 @@ from dataclasses import replace
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.matching import Match, Stated, match, scales_of, tells_weights_in_kilograms
 from leverstep.claims.names_in_use import NamesInUse
-from leverstep.claims.near_numbers import is_near
+from leverstep.claims.near_numbers import is_constant, is_near, is_same
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
+from leverstep.entry.tree import Number
 from leverstep.statics import kinds
 from leverstep.statics.points import Given
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
@@ -33,6 +34,7 @@ class Subject:
         numbers = question.numbers.values()
         self.every_size = [abs(value) for value in (*self.right.values(), *numbers) if value]
         self._inputs: dict[str, list[float]] = {}
+        self._functions: list[float] | None = None
 
     def note_units(self, line: str) -> None:
         """Take the units of a further line as those of the page."""
@@ -128,6 +130,14 @@ class Subject:
             found += self._functions_of_angles(there)
             self._inputs[quantity.key] = [size for size in found if size]
         return self._inputs[quantity.key]
+
+    def is_function_of_angle(self, number: Number) -> bool:
+        """Return whether a decimal is the sine, cosine or tangent of an angle of the problem."""
+        if self._functions is None:
+            keys = frozenset(given.key for given in self.question.givens) | self.right.keys()
+            self._functions = self._functions_of_angles(keys)
+        is_decimal = (number.figures or 0) > 1 and not is_constant(number)
+        return is_decimal and any(is_same(number, one) for one in self._functions)
 
     def _functions_of_angles(self, keys: frozenset[str]) -> list[float]:
         """Return the sines, cosines and tangents of the angles among some, as decimals."""

@@ -11,11 +11,13 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import is_constant, telling
+from leverstep.claims.near_numbers import is_constant, is_near, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
+from leverstep.claims.worth import Side
 from leverstep.entry.tree import Number, Operation
+from leverstep.statics.units import known_unit
 
 _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
@@ -39,14 +41,28 @@ class TrueAnyway:
         )
 
     def _converted(self, statement: NumberStated) -> Claim | None:
-        """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`."""
+        """Return the claim that a given is so much in another unit: `16.0 lb = 7.26 kg`, or by its
+        arithmetic `160 π/180 = 2.79 rad/s`.
+        """
         if len(statement.sides) < 2 or statement.key:  # by its symbol it is of a line
             return None
+        if statement.arithmetic and self._is_given(statement.side):
+            return statement.claim(LineStanding.KEPT, "", statement.side.value)
         first, last = statement.sides[0], statement.side
         is_other_unit = last.dimension is not None and first.dimension == last.dimension
         if not is_other_unit or first.is_arithmetic or not self.subject.is_given(first):
             return None
         return statement.claim(LineStanding.KEPT, "", last.value)
+
+    def _is_given(self, side: Side) -> bool:
+        """Return whether a rounded value is a given, in whatever unit that has its dimension."""
+        question = self.subject.question
+        return any(
+            side.dimension == known_unit(given.unit).dimension
+            and is_near(side.value, question.in_si(given), side.slack)
+            for given in question.givens
+            if given.unit
+        )
 
     def _quotient(self, statement: NumberStated) -> Claim | None:
         """Return the claim that one number of the page is so much of another, by no name."""

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from leverstep.claims.near_numbers import CONSTANTS, NOTHING, is_near
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, calls_in, has_call, numbers_in, plain_value
-from leverstep.entry.tree import Number, Tree
+from leverstep.entry.tree import Call, Name, Number, Tree
+from leverstep.entry.vocabulary import INVERSES
 
 _STRAIGHT = 1e-7
 """How far an equation may bend, as a share of its size, and still count as linear."""
 _FLAT = 1e-12
 """An equation that changes less, as a share of its size, does not depend on its unknown."""
+_ANGLES = {"sin": math.asin, "cos": math.acos, "tan": math.atan}
+"""The angle in radians for each value of a function."""
+_VALUES = (0.25, 0.5, 0.75)
+"""Values of a sine, cosine or tangent that are tried."""
 _MOST_ROUNDING = 0.004
 """However few digits its numbers have, a solution is known to this share of it."""
 
@@ -49,9 +54,34 @@ class Equation:
         for one, other in zip(self.chain.sides, self.chain.sides[1:], strict=False):
             if self.unknown in self.chain.symbols_in(one, other):
                 value = _root([self._difference(one, other, x) for x in (1.0, 2.0, 3.0)])
+                value = self._angle(one, other) if math.isnan(value) else value
                 if not math.isnan(value):
                     return value
         return math.nan
+
+    @property
+    def is_of_angle(self) -> bool:
+        """Return whether its unknown stands in a sine, cosine or tangent."""
+        return any(
+            self._is_of_unknown(call) for side in self.chain.sides for call in calls_in(side)
+        )
+
+    def _is_of_unknown(self, call: Call) -> bool:
+        return call.function in INVERSES and self.unknown in self.chain.symbols_in(call.term)
+
+    def _angle(self, one: Tree, other: Tree) -> float:
+        """Return the angle in degrees whose one function two sides are linear in, else nan."""
+        calls = [c for side in (one, other) for c in calls_in(side) if self._is_of_unknown(c)]
+        functions = {call.function for call in calls}
+        if len(functions) != 1 or not all(isinstance(call.term, Name) for call in calls):
+            return math.nan
+        (function,) = functions
+        angle = _ANGLES[function]
+        root = _root(
+            [self._difference(one, other, math.degrees(angle(x))) for x in _VALUES], _VALUES
+        )
+        is_one = root > 0 and (function == "tan" or root < 1)
+        return math.degrees(angle(root)) if is_one else math.nan
 
     @property
     def has_factor(self) -> bool:
@@ -105,13 +135,15 @@ class Equation:
                 yield number.half_digit / abs(number.value)
 
 
-def _root(at: list[float]) -> float:
-    """Return where a linear function is 0, by its values at 1, 2 and 3; nan where it is none."""
+def _root(at: list[float], places: Sequence[float] = (1.0, 2.0, 3.0)) -> float:
+    """Return where a linear function is 0, by its values at three places that are as far from each
+    other; nan where it is none.
+    """
     size = max(map(abs, at)) or 1.0
     bend, change = abs(at[2] - 2 * at[1] + at[0]), abs(at[1] - at[0])
     if not (bend <= _STRAIGHT * size and change > _FLAT * size):
         return math.nan  # this is so for nan too
-    root = 1.0 + at[0] / (at[0] - at[1])
+    root = places[0] + (places[1] - places[0]) * at[0] / (at[0] - at[1])
     return root if abs(root) > _FLAT else math.nan  # `F sin 30 = 0.5 F` holds for any F
 
 

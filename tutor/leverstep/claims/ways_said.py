@@ -12,7 +12,7 @@ from leverstep.claims.labels import ValueLabel, label_of
 from leverstep.claims.subject import Subject
 from leverstep.statics import kinds
 from leverstep.statics.turn import moment_key
-from leverstep.statics.units import FORCE
+from leverstep.statics.units import FORCE, MOMENT
 
 _ACTS = re.compile(r"\b(?:push|pull|press|act|point|lift)(?:es|s|ing)?\b", re.IGNORECASE)
 _TURNS = re.compile(
@@ -54,6 +54,9 @@ def way_said(plain: str, subject: Subject, world: Mapping[str, float], last: str
     for values, standing in ((subject.right, LineStanding.KEPT), (world, LineStanding.FOLLOWS)):
         if turns is not None:
             is_true = _turns_so(before, sense, subject, values)
+        elif "turn" in sense:  # `acts anticlockwise` is of a moment, the last that was written
+            way = values.get(last, 0.0) * sense["turn"] * subject.positive
+            is_true = before.is_empty and subject.all[last].dimension == MOMENT and way > 0
         else:
             is_true = _acts_so(sense, list(_parts(before, subject, last)), values)
         if is_true:
@@ -71,7 +74,7 @@ def _turns_so(
     if before.words & subject.names.words_of_muscle:
         keys.append(subject.question.key(kinds.NET_MOMENT))
     turn = sense.get("turn", 0)
-    return any(values.get(key, 0.0) * turn > 0 for key in keys)
+    return any(values.get(key, 0.0) * turn * subject.positive > 0 for key in keys)
 
 
 def _acts_so(

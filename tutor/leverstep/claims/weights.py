@@ -90,6 +90,8 @@ NUMBERS_STRANGE = -0.2
 """There is arithmetic; what it is made of must outweigh this."""
 UNIT_WRITTEN = 0.4
 """A unit that goes with it is written."""
+UNIT_OF_LINE = 1.5
+"""It is a line for a value in another unit, and that is written. As much speaks against it else."""
 LINE_OF_DERIVATION = 0.3
 """It has a line in the derivation."""
 LINE_ASKED = 0.1
@@ -147,6 +149,8 @@ ENOUGH_TO_KEEP = -0.5
 """For a number whose arithmetic holds nothing but numbers that are known."""
 ENOUGH_TO_DEFINE = 1.3
 """For words behind a symbol: `B = weight of the bucket`."""
+ENOUGH_TO_SAY = 3.0
+"""For the words before a term, which alone tell what it is: its sort and its force."""
 ENOUGH_TO_SEEK = 0.5
 """For an unknown that came out wrong."""
 ENOUGH_TO_TRY = -0.3

@@ -340,6 +340,7 @@ def _equation(
         unknown = names  # its line is written again
     is_of_balance = not names.isdisjoint(targets | _pair(steps))
     of = None if is_of_balance else _worked_out(sides, names, unknown, question, known)
+    of = of or _turned_to_nothing(sides, unknown - targets - _pair(steps))
     if of is not None:
         return FreeLine(of, text, sides, _solved(sides, of, known, set()), of, is_equation=True)
     of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
@@ -384,6 +385,14 @@ def _worked_out(
     values |= {key: Amount(question.right[key]) for key in order if key in question.right}
     residual, size = imbalance(tuple(in_base_units(side) for side in sides), values)
     return order[-1] if abs(residual) <= float(question.problem.tolerance) * size else None
+
+
+def _turned_to_nothing(sides: tuple[Tree, ...], unknown: Collection[str]) -> str | None:
+    """Return the one unknown of a line that stands by itself beside what it is equal to, where all
+    is said to be nothing: `M_f - W_f*d_f = 0`; else None.
+    """
+    alone = [name for name in unknown if any(_adds(side, name) for side in sides)]
+    return alone[0] if _is_of_nothing(sides) and len(alone) == len(unknown) == 1 else None
 
 
 def _adds(tree: Tree, symbol: str) -> bool:
