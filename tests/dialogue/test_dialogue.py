@@ -46,13 +46,14 @@ def unkept(reply: Reply) -> Unkept:
 
 def test_what_is_asked_follows_the_guidance(tmp_path: Path) -> None:
     asked = {guidance: talk(tmp_path, guidance).asked for guidance in Guidance}
-    lines, landmarks, blank = (one for one in asked.values() if one is not None)
+    lines, landmarks, blank, fading = (one for one in asked.values() if one is not None)
     assert (lines.key, lines.place) == ("W_s", "Line 1 of 15")
     assert lines.asks == "Weight of the soil, in newtons."
     assert (landmarks.key, landmarks.place) == ("", "M_sum")
     assert landmarks.aside == "Any other line may be written with its symbol."
     assert (blank.key, blank.place) == ("", "")
     assert blank.asks == "Still to find: F_h, MA, AR, class, R_y, direction."
+    assert (fading.key, fading.place) == ("R_y", "Line 14 of 15")
 
 
 def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: Path) -> None:

@@ -17,8 +17,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 from weakref import WeakSet
 
-from leverstep.bench.bench import Bench, Keep
+from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, sound
+from leverstep.bench.questions_beside import Keep
 from leverstep.bench.record import NeverKept, Record, RecordError, read_bytes
 from leverstep.bench.record_lines import (
     AwayLine,

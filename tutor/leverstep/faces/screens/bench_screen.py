@@ -379,10 +379,8 @@ class BenchScreen(AidedScreen):
 
     def write_lines(self, dialogue: WorkingDialogue) -> None:
         """Show the lines of the working."""
-        key = dialogue.key_at_hand
-        here = "" if dialogue.is_finding else key
         shown = dialogue.lines_shown
-        self.query_one(Paper).write(dialogue.working, here, dialogue.in_sight, shown)
+        self.query_one(Paper).write(dialogue.working, dialogue.here, dialogue.in_sight, shown)
 
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line, with the symbols of this working and what was typed there before."""
