@@ -280,7 +280,7 @@ def _add_tables(reader: Reader, catalogue: Catalogue) -> None:
 
 
 def _add_misconception(reader: Reader, catalogue: Catalogue) -> None:
-    """Add a wrong reason for some kinds of steps; no two of one kind have the same id or words."""
+    """Add a wrong reason for some kinds of steps; no two have one id, or one text at a kind."""
     wrong = Misconception(
         reader.text("id"), _units(reader), reader.text("thought"), reader.text("told")
     )
@@ -289,10 +289,10 @@ def _add_misconception(reader: Reader, catalogue: Catalogue) -> None:
         _check_places(reader, key, text)
         if text and not text.endswith("."):
             reader.fault(key, f"found {shown(text)}", "a sentence with a full stop")
+    if any(wrong.id == one.id for there in catalogue.misconceptions.values() for one in there):
+        reader.fault("id", f'"{wrong.id}" is taken', "a new id")
     for kind in _kinds(reader):
         there = catalogue.misconceptions.setdefault(kind, [])
-        if any(wrong.id == other.id for other in there):
-            reader.fault("id", f'"{wrong.id}" is taken', "a new id")
         if any(wrong.thought == other.thought for other in there):
             reader.fault("thought", "it is there already", "another wrong reason")
         if any(wrong.thought == one.because for one in catalogue.general.get(kind, ())):
