@@ -176,5 +176,7 @@ def test_the_end_tells_what_was_shown_and_which_reasons_were_known(tmp_path: Pat
         practice.enter(step.key, right_entry(practice, step))
     end = ending(practice)
     assert end.headline == "All 2 lines asked for are right. Well done."
-    assert f"You knew the reason for {asked} of {asked} " in end.account
+    assert end.account.endswith(
+        f"shown to you. You knew {asked} of {asked} reasons that were asked for."
+    )
     assert "filled in" not in end.account

@@ -15,7 +15,7 @@ from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, Mark, Reply, Tr
 from leverstep.dialogue.sitting_dialogue import AGAIN, TOO_LATE, SittingDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
 from leverstep.drill.sitting import Sitting
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL, Guidance
 from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome
 
@@ -259,7 +259,7 @@ def test_practice_goes_on_where_nothing_can_be_kept_and_says_so(tmp_path: Path) 
 # A sitting.
 
 
-@pytest.mark.parametrize("guidance", [*Guidance])
+@pytest.mark.parametrize("guidance", FOR_ALL)
 def test_where_verdicts_wait_no_answer_tells_right_from_wrong(
     guidance: Guidance, tmp_path: Path
 ) -> None:

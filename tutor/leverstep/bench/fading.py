@@ -35,6 +35,11 @@ class Fading:
         asked = zip(self.lines, self.questions, strict=False)
         return next((key for key, one in asked if one.key not in answers), "")
 
+    def reason(self, key: str) -> str:
+        """Return why a line is so that is shown; "" where that could not be made."""
+        asked = zip(self.lines, self.questions, strict=False)
+        return next((one.truth for line, one in asked if line == key), "")
+
     def hand_out(self, working: Working, up_to: str = "") -> None:
         """Let the lines stand up to the one that is read now, with "" all of them."""
         for key, text in self.lines.items():

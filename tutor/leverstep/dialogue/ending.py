@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted
-from leverstep.dialogue.example_told import example_told, reasons_known
+from leverstep.dialogue.example_told import example_account
 from leverstep.dialogue.mending_told import mended_headline
 from leverstep.dialogue.replies import Ending
 from leverstep.statics import kinds
@@ -34,8 +34,7 @@ def ending(bench: Bench) -> Ending:
     filled = [key for key in working.filled if not bench.shows(key)]
     if filled and bench.mending is None:
         account += f" {counted(len(filled), 'line was', 'lines were')} filled in for you."
-    if bench.fading is not None:
-        account = f"{account} {example_told(bench)} {reasons_known(bench)}".rstrip()
+    account = f"{account} {example_account(bench)}".rstrip()
     steps = working.asked if bench.mending is None else working.steps
     return Ending(headline, account, _results(working, steps), bool(working.to_find))
 

@@ -8,6 +8,9 @@ from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import line_name
 
+GOES_ON = "Enter goes on."
+"""What is said where a line is to be read, and something else is typed."""
+
 
 def example_told(bench: Bench) -> str:
     """Return how much is shown where the first lines are an example; "" where none are to be."""
@@ -36,9 +39,20 @@ def reason_told(bench: Bench, question: ChoiceQuestion, chosen: str) -> str:
     return f"{told} From here on the lines are yours, beginning with {line_name(step)}.".lstrip()
 
 
-def reasons_known(bench: Bench) -> str:
-    """Return how many reasons were known of those that were asked for; "" where none was."""
-    answered = bench.reasoned
-    right = sum(answer in question.right for question, answer in answered)
-    asked = counted(len(answered), "line that was", "lines that were")
-    return f"You knew the reason for {right} of {asked} asked about." if answered else ""
+def shown_told(bench: Bench, key: str) -> str:
+    """Return that a line is shown, and why it is so; "" for any other line."""
+    if bench.fading is None or not bench.shows(key):
+        return ""
+    return f"Shown to you. {bench.fading.reason(key)}".rstrip()
+
+
+def example_account(bench: Bench) -> str:
+    """Return how many lines were shown, and of how many the reason was known; "" for none."""
+    if bench.fading is None:
+        return ""
+    told = f"{counted(len(bench.fading.lines), 'line was', 'lines were')} shown to you."
+    if answered := bench.reasoned:
+        right = sum(answer in question.right for question, answer in answered)
+        asked = counted(len(answered), "reason that was", "reasons that were")
+        told += f" You knew {right} of {asked} asked for."
+    return told

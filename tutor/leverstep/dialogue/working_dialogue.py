@@ -9,7 +9,7 @@ from typing import Protocol
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
-from leverstep.dialogue.example_told import example_told, reason_told
+from leverstep.dialogue.example_told import GOES_ON, example_told, reason_told, shown_told
 from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
@@ -325,7 +325,7 @@ class WorkingDialogue:
             return self._answered(DialogueAnswer())
         chosen = question.numbered(number)
         if number and chosen is None:
-            told = f"The answers are 1 to {len(question.answers)}."
+            told = GOES_ON if question.is_read else f"The answers are 1 to {len(question.answers)}."
             return self._answered(DialogueAnswer(told=told, is_chosen=True))
         if self._held is not None:
             entered = self.enter(self._held, number or None)
@@ -500,6 +500,8 @@ class WorkingDialogue:
 
     def standing(self, key: str) -> str:
         """Return what came of a written line, as far as that is told."""
+        if told := shown_told(self.bench, key):
+            return told
         if key in self.working.filled:
             return self.bench.outcome(self.working.lines[key].verdict)
         outcome = outcomes(self.working).get(key)

@@ -26,10 +26,11 @@ from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_mark
-from leverstep.questions.choice_question import QuestionSort
+from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 
@@ -132,9 +133,12 @@ class LineMark:
 
 @dataclass(frozen=True, slots=True)
 class AnswerMade:
-    """An answer to a question beside the lines, which earns no marks: when, and of which sort."""
+    """An answer to a question beside the lines, which earns no marks: when, and of which sort.
 
-    when: Thinking
+    `when` is what has it asked: a rule, or the guidance where it is why a shown line is so.
+    """
+
+    when: Thinking | Guidance
     sort: QuestionSort
     right: bool
 
@@ -277,7 +281,11 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
 
 def _answers_made(bench: Bench) -> Iterator[AnswerMade]:
     """Yield the answers to questions beside the lines, as they were first given."""
-    made = {Thinking.PREDICT: bench.expected, Thinking.SENSE: bench.sensed}
+    made: dict[Thinking | Guidance, tuple[tuple[ChoiceQuestion, str], ...]] = {
+        Thinking.PREDICT: bench.expected,
+        Thinking.SENSE: bench.sensed,
+        Guidance.FADING: bench.reasoned,
+    }
     for when, chosen in made.items():
         for question, answer in chosen:
             yield AnswerMade(when, question.sort, answer in question.right)

@@ -13,6 +13,7 @@ from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe_one
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.example_told import GOES_ON
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
@@ -152,6 +153,8 @@ class LineMode(LookingUp, Listening, ReadOut):
             self.act(lambda: self.answering.choose(0))
         elif found is not None and found[0].without_line:
             return super().follow(text)
+        elif question.is_read:
+            self.say(GOES_ON)
         else:
             last = len(question.answers)
             self.say(f"Type a number from 1 to {last}; skip passes it over, Enter says it again.")
