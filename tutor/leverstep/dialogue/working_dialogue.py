@@ -182,20 +182,23 @@ class WorkingDialogue:
         """Return the line to be kept in sight: that judged last, where any may be written."""
         if self.bench.mending is not None and self.is_finding:
             return self.bench.mending.in_sight(self.bench.answers)
-        if self.bench.is_reading:
-            return self.here
+        if self.reading:
+            return self.reading
         latest = self.latest
         if self.is_free and latest is not None and latest.verdict is not None and latest.key:
             return latest.key
         return self.key_at_hand
 
     @property
+    def reading(self) -> str:
+        """Return the line of an example that is read now, "" for none."""
+        fading = self.bench.fading if self.bench.is_reading else None
+        return "" if fading is None else fading.at_hand(self.bench.answers)
+
+    @property
     def here(self) -> str:
-        """Return the line that stands out on the paper: that at hand, or that which is read."""
-        bench = self.bench
-        if bench.fading is not None and bench.is_reading:
-            return bench.fading.at_hand(bench.answers)
-        return "" if self.is_finding else self.key_at_hand
+        """Return the line that stands out on the paper: that which is read, or that at hand."""
+        return self.reading or ("" if self.is_finding else self.key_at_hand)
 
     @property
     def unsaved(self) -> str:
@@ -230,14 +233,15 @@ class WorkingDialogue:
     @property
     def progress(self) -> str:
         """Return where the student is in the working."""
-        working, step = self.working, self.at_hand
+        working = self.working
+        step = working.step(self.reading) if self.reading else self.at_hand
         done = len(working.asked) - len(working.to_find)
         if self.bench.mending is not None:
             return FINDING
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
-            return f"{done} of {len(working.steps)} lines done"
+            return f"{done} of {len(working.asked)} lines done"
         return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
     def submit(self, text: str) -> DialogueAnswer:

@@ -295,7 +295,8 @@ class BenchScreen(AidedScreen):
         self.set_class(asked is None, "-ended")
         self._turn_to(question)
         self.query_one(GivenStrip).show(dialogue.working.question)
-        self.query_one(Sheet).take(dialogue.working, "" if question else self.key_shown)
+        key = self.key_shown if question is None else dialogue.reading
+        self.query_one(Sheet).take(dialogue.working, key)
         self.tell_progress(dialogue)
         if question is not None:
             self.share()

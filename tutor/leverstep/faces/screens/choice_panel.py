@@ -21,7 +21,7 @@ MOST_ANSWERS = 7
 
 SKIP = "f3"
 _KEYS = f"A digit answers · {SKIP.upper()} skips it"
-_ON = "Enter or 1 goes on"
+_ON = "Enter goes on"
 _TYPED = frozenset({*Field.DEEDS, SKIP})
 """Keys without a sign that are kept in their order, since they may be for the field."""
 
@@ -79,6 +79,7 @@ class ChoicePanel(Cautioned, can_focus=True):
         self._told.display = bool(parts)
         self._asks.say(f"{place}. {question.asks}" if place else question.asks)
         self._answers.say("\n".join(answer_rows(question, width)))
+        self._answers.display = not question.is_read
         self._keys.say(_ON if question.is_read else _KEYS)
 
     def needs(self, width: int) -> int:
