@@ -15,7 +15,7 @@ from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, Mark, Reply, Tr
 from leverstep.dialogue.sitting_dialogue import AGAIN, TOO_LATE, SittingDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
 from leverstep.drill.sitting import Sitting
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL, Guidance
 from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome
 
@@ -46,13 +46,14 @@ def unkept(reply: Reply) -> Unkept:
 
 def test_what_is_asked_follows_the_guidance(tmp_path: Path) -> None:
     asked = {guidance: talk(tmp_path, guidance).asked for guidance in Guidance}
-    lines, landmarks, blank = (one for one in asked.values() if one is not None)
+    lines, landmarks, blank, fading = (one for one in asked.values() if one is not None)
     assert (lines.key, lines.place) == ("W_s", "Line 1 of 15")
     assert lines.asks == "Weight of the soil, in newtons."
     assert (landmarks.key, landmarks.place) == ("", "M_sum")
     assert landmarks.aside == "Any other line may be written with its symbol."
     assert (blank.key, blank.place) == ("", "")
     assert blank.asks == "Still to find: F_h, MA, AR, class, R_y, direction."
+    assert (fading.key, fading.place) == ("R_y", "Line 14 of 15")
 
 
 def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: Path) -> None:
@@ -258,7 +259,7 @@ def test_practice_goes_on_where_nothing_can_be_kept_and_says_so(tmp_path: Path) 
 # A sitting.
 
 
-@pytest.mark.parametrize("guidance", [*Guidance])
+@pytest.mark.parametrize("guidance", FOR_ALL)
 def test_where_verdicts_wait_no_answer_tells_right_from_wrong(
     guidance: Guidance, tmp_path: Path
 ) -> None:

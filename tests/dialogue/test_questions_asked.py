@@ -158,7 +158,7 @@ def test_a_fault_in_the_questions_costs_no_working(
     def fails(_: Question) -> tuple[()]:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("leverstep.bench.bench.expectations", fails)
+    monkeypatch.setattr("leverstep.bench.questions_beside.expectations", fails)
     practice = start(tmp_path)
     assert PracticeDialogue(practice).question is None
     work(practice)
@@ -195,7 +195,9 @@ def test_where_only_sense_is_asked_no_expectation_is_made(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     made: list[Question] = []
-    monkeypatch.setattr("leverstep.bench.bench.expectations", lambda one: made.append(one) or ())
+    monkeypatch.setattr(
+        "leverstep.bench.questions_beside.expectations", lambda one: made.append(one) or ()
+    )
     practice = start(tmp_path, SENSE)
     work(practice)
     dialogue = PracticeDialogue(practice)

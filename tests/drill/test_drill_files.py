@@ -79,6 +79,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
         ("elbow-pail-of-water", 2, False, 12),
         ("my-plank", 1, False, 10),
     ]
+    assert [i.open_lines for i in drill.items] == [None, 3]
     assert drill.students == {"s1": "Ada", "s2": "Ben"}
     word = re.search(r"^start_word = .*# none: this one is (.*)$", EXAMPLE, re.MULTILINE)
     assert word is not None

@@ -18,6 +18,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out
 from leverstep.dialogue import sitting_result
 from leverstep.dialogue.sitting_result import marked_now, result_of
+from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_line import DrillLines, read_account
 from leverstep.faces.screens.app import LeverstepApp
@@ -336,6 +337,53 @@ async def test_both_faces_ask_alike_beside_the_lines_and_tell_alike(tmp_path: Pa
     assert seen.benches[0].answers == sitting.benches[0].answers
     assert seen.benches[0].sureness == sitting.benches[0].sureness
     assert len(sitting.benches[0].sureness) == len(bench.working.asked)
+
+
+EXAMPLE = """
+id = "examples"
+title = "Examples"
+
+[[item]]
+problem = "plain-wheelbarrow"
+guidance = "fading"
+open = 1
+"""
+
+
+async def test_both_faces_read_an_example_alike_and_keep_the_same(tmp_path: Path) -> None:
+    drill = drill_of(EXAMPLE, SHELF.problems, "examples.toml")
+    said = list[str]()
+
+    def listen(prompt: str) -> str:
+        said.append(prompt)
+        if prompt == "Enter goes on: ":
+            return ""
+        if prompt == "1 to 3: ":
+            return "2"
+        raise EOFError
+
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
+    DrillLines(sitting, said.append, listen, Path("examples.toml"), lambda _: None).run()
+    heard = joined(" ".join(said))
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
+        screen = DrillScreen(seen, Path("examples.toml"), app.visit)
+        app.push_screen(screen)
+        await settle(pilot)
+        assert read_out(text_of(screen, "#told")) in heard
+        while (question := screen.question) is not None:
+            assert f"{read_out(question.asks)} " in heard
+            await press(pilot, "enter" if question.is_read else "2")
+            latest = screen.dialogue.latest if screen.dialogue else None
+            assert latest is not None
+            assert read_out(joined(latest.told)) in heard
+        seen.pause()
+    (shown,) = seen.benches
+    assert len(shown.answers) == len(shown.working.steps) - 1
+    assert shown.answers == sitting.benches[0].answers
+    assert shown.working.asked == shown.working.steps[-1:]
 
 
 PICTURE_STEPS = (

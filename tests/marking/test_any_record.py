@@ -23,7 +23,7 @@ from leverstep.marking.tables import MARKS, STEPS
 from leverstep.questions.expectations import expectations
 from leverstep.questions.sense_questions import sense_questions
 from leverstep.reports.pages import STUDENTS
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL, Guidance
 from leverstep.working.verdict import Outcome
 from leverstep.working.writing import value_text
 
@@ -142,7 +142,7 @@ RULES = (
 
 
 @pytest.mark.parametrize("numbers", ["individual", "fixed"])
-@pytest.mark.parametrize("guidance", list(Guidance))
+@pytest.mark.parametrize("guidance", FOR_ALL)
 def test_any_records_are_marked_and_told_of_in_every_form(
     guidance: Guidance,
     numbers: str,

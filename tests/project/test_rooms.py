@@ -29,7 +29,7 @@ MAY_IMPORT = {
     "board": {"statics", "course", "working", "slips"},
     "free_body": {"statics", "course", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
-    "questions": {"statics", "course", "working", "diagram", "explore"},
+    "questions": {"statics", "course", "working", "slips", "diagram", "explore"},
     "erroneous": {"statics", "course", "entry", "working", "slips", "board", "questions"},
     "bench": {"course", "working", "slips", "free_body", "questions", "erroneous"},
     "drill": {"statics", "course", "working", "slips", "bench"},

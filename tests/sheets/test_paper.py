@@ -30,7 +30,7 @@ from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import heading
 from leverstep.sheets.sheet_files import document
-from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.guidance import FOR_ALL, Guidance, led_to
 from leverstep.working.wording import CAUTION, ask
 
 SHELF = load_shelf()
@@ -258,7 +258,7 @@ def test_latex_sets_every_problem_on_a_page_of_its_own(tmp_path: Path) -> None:
     handout = every_problem()
 
     def make() -> None:
-        for guidance in Guidance:
+        for guidance in FOR_ALL:
             guided = replace(handout, guidance=guidance)
             pages = set_by_latex(document(guided, "tex", False), tmp_path)
             assert_a_page_for_each_task(guided, pages)

@@ -37,7 +37,7 @@ from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets
 from leverstep.sheets.sheet_files import document
-from leverstep.working.guidance import Guidance, led_to
+from leverstep.working.guidance import FOR_ALL, Guidance, led_to
 from leverstep.working.page import givens, line_name, prompt_of
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION, ask
@@ -60,7 +60,7 @@ def tables(parts: Iterator[Block]) -> Iterator[tuple[str, Table]]:
 
 
 @pytest.mark.parametrize("name", sorted(SHELF.problems))
-@pytest.mark.parametrize("guidance", list(Guidance))
+@pytest.mark.parametrize("guidance", FOR_ALL)
 def test_a_sheet_has_room_for_what_is_asked_for_and_nothing_else(
     name: str, guidance: Guidance
 ) -> None:
@@ -178,7 +178,7 @@ def test_problems_by_student_have_the_numbers_of_the_id() -> None:
     assert not any("mark" in h for h, _ in tables(answer_key(handout)))
 
 
-@pytest.mark.parametrize("guidance", list(Guidance))
+@pytest.mark.parametrize("guidance", FOR_ALL)
 def test_the_key_shares_the_marks_of_a_task_among_the_lines_asked_for(guidance: Guidance) -> None:
     drill = class_drill(f'guidance = "{guidance}"')
     handout = of_drill(drill, {"s01": ""})

@@ -312,6 +312,40 @@ def test_the_hints_that_ship_have_no_fault() -> None:
     assert sum(len(report.remarks) for report in reports) == 1
 
 
+MISCONCEPTION = """
+[[misconception]]
+id = "sum-of-arms"
+kinds = ["sum"]
+thought = "The arms are added, and the forces with them."
+told = "Moments are added, each with its sign."
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key", "said"),
+    [
+        ('"sum"', '"sums"', "kinds", 'found "sums"'),
+        ("sum-of-arms", "always-saves", "id", '"always-saves" is taken'),
+        ("with them.", "with them", "thought", "expected a sentence with a full stop"),
+        ("sign.", f"sign{' and' * 30}.", "told", "at most 120 characters"),
+        ("The arms", "The {arm}s", "thought", "{arm} stands for nothing"),
+        (
+            "The arms are added, and the forces with them.",
+            "Moments about the same axis are added, each with its sign.",
+            "thought",
+            'it is right for "sum"',
+        ),
+    ],
+)
+def test_a_misconception_is_short_false_and_new(
+    old: str, new: str, key: str, said: str, tmp_path: Path
+) -> None:
+    assert vetted_hints(tmp_path, MISCONCEPTION).faults == ()
+    (fault,) = vetted_hints(tmp_path, MISCONCEPTION.replace(old, new)).faults
+    assert fault.key == f"misconception[1].{key}"
+    assert said in str(fault)
+
+
 def test_a_good_hint_file_has_no_fault(tmp_path: Path) -> None:
     report = vetted_hints(tmp_path, SLIP)
     assert (report.faults, report.remarks) == ((), ())

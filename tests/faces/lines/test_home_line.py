@@ -92,7 +92,7 @@ def test_what_is_not_finished_is_named_at_the_next_start_and_gone_on_with() -> N
     [
         ("9", "No problem has this number. Type a joint to hear its problems."),
         ("go on", "Nothing is unfinished. Choose a problem."),
-        ("guidance none", "Guidance is one of lines, landmarks, blank."),
+        ("guidance none", "Guidance is one of lines, landmarks, blank, fading."),
     ],
 )
 def test_what_can_not_be_done_is_told_and_asked_again(typed: str, told: str) -> None:

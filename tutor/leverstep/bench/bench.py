@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterable
 from dataclasses import replace
-from functools import cached_property
 
-from leverstep.bench.mending import Mending, mending_again, mending_of
+from leverstep.bench.mending import mending_again
 from leverstep.bench.picture_work import PictureWork
+from leverstep.bench.questions_beside import Keep, QuestionsBeside
 from leverstep.bench.record_lines import (
     AnswerLine,
     Entered,
@@ -26,9 +25,6 @@ from leverstep.bench.record_lines import (
 )
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
-from leverstep.questions.choice_question import ChoiceQuestion
-from leverstep.questions.expectations import expectations
-from leverstep.questions.sense_questions import sense_questions
 from leverstep.questions.sureness import SureEntry
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import Explained, explained, made_for_sure
@@ -43,14 +39,10 @@ from leverstep.working.rules import (
     Reasons,
     Rules,
     Rung,
-    Thinking,
     Units,
 )
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.working import Working
-
-Keep = Callable[[RecordLine], None]
-"""What puts a line on the disk."""
 
 TAKEN = "Saved. Results are shown at the end."
 _log = logging.getLogger(__name__)
@@ -58,7 +50,7 @@ _log = logging.getLogger(__name__)
 NO_TRY = "No tries are left for this line."
 
 
-class Bench:
+class Bench(QuestionsBeside):
     """A working with what is kept of it. What is typed is kept before it is judged.
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
@@ -67,9 +59,9 @@ class Bench:
     `charged` has how much each of them told, on the line that bears its cost. `slips` holds those
     made for sure, each with the lines it was made on. `conversions` is how cleanly units are
     converted; it may go on over several questions too. `picture_work` has the free-body diagrams
-    that the student draws. `answers` holds what was chosen at the questions beside the lines, by
-    their keys; `sureness` each entry of which it was said. `finds_slip` is whether the working is
-    that of an invented student, with a slip to be found and mended.
+    that the student draws; `sureness` each entry of which it was said. `finds_slip` is whether the
+    working is that of an invented student, with a slip to be found and mended; `shown` how many of
+    the first lines are shown, each with its reason.
     """
 
     def __init__(
@@ -82,29 +74,23 @@ class Bench:
         rules: Rules | None = None,
         conversions: CleanConversions | None = None,
         finds_slip: bool = False,
+        shown: int = 0,
     ) -> None:
-        self.question = question
-        self.working = Working(question, guidance, rules)
-        self.catalogue = catalogue
+        super().__init__(Working(question, guidance, rules), catalogue, keep, finds_slip, shown)
         self.habits = habits or Habits()
         self.conversions = conversions or CleanConversions()
         self.trouble = ""
         self.given: dict[str, list[LineHint]] = {}
         self.charged: dict[str, list[Rung]] = {}
         self.slips: dict[Slip, list[str]] = {}
-        self.answers: dict[str, str] = {}
         self.sureness: list[SureEntry] = []
-        self._mending: Mending | None = None
-        self._finds_slip = finds_slip
         tells = self.working.rules.tells
         self.picture_work = PictureWork(question, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
             self.picture_work.ask()
-        self._keep = keep
         self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
-        self._typed: list[tuple[str, str, str]] = []
 
     @property
     def to_fill(self) -> tuple[str, ...]:
@@ -114,7 +100,8 @@ class Bench:
             return ()
         units, knows = converted(self.question.problem), self.conversions.knows
         is_all = rule is Conversions.GIVEN
-        return tuple(key for key in working.to_fill if is_all or knows(units[key]))
+        own = (key for key in working.to_fill if not self.shows(key))
+        return tuple(key for key in own if is_all or knows(units[key]))
 
     @property
     def saved(self) -> bool:
@@ -125,108 +112,6 @@ class Bench:
     def hints_asked(self) -> int:
         """Return how many hints were given."""
         return sum(map(len, self.given.values()))
-
-    @cached_property
-    def expectations(self) -> tuple[ChoiceQuestion, ...]:
-        """Return what may be asked before the first line."""
-        return self._made(expectations)
-
-    @cached_property
-    def sense_questions(self) -> tuple[ChoiceQuestion, ...]:
-        """Return what may be asked after the last line."""
-        return self._made(sense_questions)
-
-    def _made(
-        self, make: Callable[[Question], tuple[ChoiceQuestion, ...]]
-    ) -> tuple[ChoiceQuestion, ...]:
-        """Return some questions beside the lines; a fault in them costs no working."""
-        try:
-            return make(self.question)
-        except Exception:  # noqa: BLE001  (the lines can be worked without them)
-            _log.exception("No questions could be made of %s", self.question.problem.id)
-            return ()
-
-    @property
-    def asks_expected(self) -> bool:
-        """Return whether it may be asked now what is expected: before the first line of one's own.
-
-        No line of a working that somebody else wrote is one's own.
-        """
-        is_asked = Thinking.PREDICT in self.working.rules.thinking
-        return is_asked and self.mending is None and not self._typed
-
-    @property
-    def asked_together(self) -> tuple[ChoiceQuestion, ...]:
-        """Return the questions that are asked now beside the lines, the answered ones among them.
-
-        There are none but by the rules. What makes sense is asked only of a result that is right,
-        and where that may be known: its numbers would tell.
-        """
-        rules = self.working.rules
-        if self.mending is not None and self.mending.due(self.answers) is not None:
-            return self.mending.questions
-        if self.asks_expected:
-            return self.expectations
-        if Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
-            return self.sense_questions
-        return ()
-
-    @property
-    def to_answer(self) -> ChoiceQuestion | None:
-        """Return the question that is due beside the lines; None where none is."""
-        return next((one for one in self.asked_together if one.key not in self.answers), None)
-
-    def prepare(self) -> None:
-        """Make the questions that are due, which takes a moment, where nobody waits for a key."""
-        _ = self.to_answer
-
-    def answer(self, question: ChoiceQuestion, answer: str) -> None:
-        """Keep which answer of a question is chosen, by its key; "" passes the question over."""
-        self._keep(AnswerLine(question=question.key, answer=answer))
-        self._answered(question.key, answer)
-
-    def _answered(self, question: str, answer: str) -> None:
-        """Let the first answer of a question stand; once a slip is found, have its line mended."""
-        self.answers.setdefault(question, answer)
-        if self.mending is not None and question == self.mending.questions[-1].key:
-            self.mending.hand_out_before(self.working)
-
-    def mend(self, mending: Mending) -> None:
-        """Have a slip found and mended in the working of an invented student."""
-        self._keep(mending.record_line)
-        self._mending, self._finds_slip = mending, True
-
-    @property
-    def mending(self) -> Mending | None:
-        """Return what is found and mended; None where the working is the student's own.
-
-        It is made of the numbers on first use, where no record says which slip it is.
-        """
-        if self._finds_slip and self._mending is None:
-            self._mending = mending_of(self.question, self.catalogue)
-            self._finds_slip = self._mending is not None
-        return self._mending
-
-    @property
-    def expected(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
-        """Return what was asked before the first line and answered, with the key of each answer."""
-        return self._chosen(self.expectations) if self.answers else ()
-
-    @property
-    def sensed(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
-        """Return what was asked after the last line and answered, with the key of each answer."""
-        others = self.answers.keys() - {one.key for one, _ in self.expected}
-        return self._chosen(self.sense_questions) if others else ()
-
-    def _chosen(self, asked: Iterable[ChoiceQuestion]) -> tuple[tuple[ChoiceQuestion, str], ...]:
-        chosen = ((one, self.answers.get(one.key, "")) for one in asked)
-        return tuple((one, key) for one, key in chosen if one.answer(key) is not None)
-
-    @property
-    def is_all_right(self) -> bool:
-        """Return whether every line asked for is right by itself, so that no answer is untold."""
-        standing = (self.working.lines.get(step.key) for step in self.working.asked)
-        return all(line is not None and line.verdict.outcome is Outcome.RIGHT for line in standing)
 
     def enter(self, key: str, text: str, sure: int | None = None) -> Verdict:
         """Keep an entry at the line that is asked for, then judge it.
@@ -264,8 +149,12 @@ class Bench:
         return hint
 
     def may_hint(self, key: str) -> bool:
-        """Return whether a hint on a line has a line to be charged to: practice needs none."""
-        return not self.working.rules.marked or self.working.serves(key)
+        """Return whether a hint on a line has a line to be charged to: practice needs none.
+
+        A line that is shown needs no hint.
+        """
+        is_own = not self.shows(key)
+        return is_own and (not self.working.rules.marked or self.working.serves(key))
 
     def hint_line(self) -> str:
         """Return the line that a hint is for where none is chosen, "" at the end.
@@ -398,7 +287,7 @@ class Bench:
             case UnitsNamedLine() | UnitsAskedLine() if not self.working.rules.marked:
                 named = isinstance(line, UnitsNamedLine)
                 self.take_units(Units.NAMED if named else Units.ASKED)
-            case HintLine(step=str(key)) if self.working.has(key):
+            case HintLine(step=str(key)) if self.working.has(key) and not self.shows(key):
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
         return None
@@ -407,7 +296,8 @@ class Bench:
     def _may_find_slip(self) -> bool:
         """Return whether a record may still say which slip is to be found."""
         is_asked = self._finds_slip or not self.working.rules.marked
-        return is_asked and self._mending is None and not (self._typed or self.answers)
+        is_new = self.fading is None and not (self._typed or self.answers)
+        return is_asked and self._mending is None and is_new
 
     def judged(self, line: Entered) -> Verdict:
         """Keep an entry, then judge it."""
@@ -417,6 +307,8 @@ class Bench:
     def _take(self, line: Entered) -> Verdict:
         """Judge an entry at a step, or one that may be any line."""
         text, asked = line.text or "", line.step or ""
+        if self.fading is not None:
+            self.fading.hand_out(self.working)
         if isinstance(line, EntryLine):
             verdict = self.working.enter(asked, text)
         elif self.working.has(asked):

@@ -10,7 +10,12 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from leverstep.bench.practice import is_ended, opened_practice, records_there_are
+from leverstep.bench.practice import (
+    PracticeOpened,
+    is_ended,
+    opened_practice,
+    records_there_are,
+)
 from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import AnswerLine, MendLine, RecordLine, Worked
 from leverstep.bench.record_note import NOTHING_NOTED, NoteText, RecordNote
@@ -66,9 +71,9 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
         except RecordError:
             continue
         if is_ended(opened.lines):
-            done |= set() if _finds_slip(opened.lines) else {opened.problem.id}
+            done |= set() if _is_in_part(opened) else {opened.problem.id}
             continue
-        worked = (Worked, AnswerLine) if _finds_slip(opened.lines) else Worked
+        worked = (Worked, AnswerLine) if _is_in_part(opened) else Worked
         entries, noted = sum(isinstance(o, worked) for o in opened.lines), RecordNote(path).noted
         if entries or noted.typed:
             latest, first = _latest(opened.lines), opened.first
@@ -87,9 +92,11 @@ def unfinished(shelf: Shelf, folder: Path | None = None) -> list[Unfinished]:
     return list(kept_workings(shelf, folder).unfinished)
 
 
-def _finds_slip(lines: Sequence[RecordLine]) -> bool:
-    """Return whether a working is one with a slip to find, where answers are work too."""
-    return any(isinstance(line, MendLine) for line in lines)
+def _is_in_part(opened: PracticeOpened) -> bool:
+    """Return whether a part of a working is another's, where answers are work too: one with a slip
+    to find, or one whose first lines are shown.
+    """
+    return bool(opened.first.shown) or any(isinstance(one, MendLine) for one in opened.lines)
 
 
 def _latest(lines: Sequence[RecordLine]) -> datetime | None:

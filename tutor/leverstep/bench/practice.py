@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -37,7 +38,7 @@ from leverstep.course.shelf import Shelf
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.conversions import CleanConversions
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import Guidance, lines_open
 from leverstep.working.rules import Pictures, Rules, Thinking, Units
 from leverstep.working.verdict import Verdict
 
@@ -84,13 +85,16 @@ class Practice(Bench):
         habits: Habits | None = None,
         choices: PracticeChoices | None = None,
         conversions: CleanConversions | None = None,
+        shown: int = 0,
     ) -> None:
         chosen = choices or PracticeChoices()
         rules = Rules(
             reasons=chosen.reasons, conversions=chosen.conversions, units=chosen.units,
             thinking=chosen.thinking,
         )  # fmt: skip
-        super().__init__(question, catalogue, self.keep, guidance, habits, rules, conversions)
+        super().__init__(
+            question, catalogue, self.keep, guidance, habits, rules, conversions, shown=shown
+        )
         self._record = record
         self.record_note = None if record is None else RecordNote(record.path)
         self._waiting: list[RecordLine] = []
@@ -108,12 +112,15 @@ class Practice(Bench):
         choices: PracticeChoices | None = None,
         conversions: CleanConversions | None = None,
         finds_slip: bool = False,
+        clean: int = 0,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
         `own` holds values measured on the student's own body, by the key of each given;
         `conversions` how cleanly units were converted before. `finds_slip` has a slip found and
-        mended in the working of an invented student, led line by line.
+        mended in the working of an invented student, led line by line. `clean` is how many
+        workings of this kind the student did without a slip, which says how much of an example is
+        shown where the guidance is fading.
 
         Raises:
             FileError: where these numbers have no working, or none with a slip that shows.
@@ -121,6 +128,8 @@ class Practice(Bench):
         question = sound(problem.question(seed, own))
         mending = with_slip(question, catalogue) if finds_slip else None
         guidance = Guidance.LINES if finds_slip else guidance
+        lines = len(question.derivation.asked)
+        shown = lines - lines_open(lines, clean) if guidance is Guidance.FADING else 0
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
         first = PracticeBegun(
@@ -130,14 +139,19 @@ class Practice(Bench):
             givens=question.givens_written,
             own={key: str(question.exact[key]) for key in sorted(question.own)},
             guidance=guidance,
+            shown=shown or None,
         )
+        begun = partial(
+            cls, question, catalogue, guidance=guidance, habits=habits, choices=choices,
+            conversions=conversions, shown=shown,
+        )  # fmt: skip
         try:
             record = Record.create((folder or home() / "practice") / name, first)
         except RecordError as error:
-            practice = cls(question, catalogue, None, guidance, habits, choices, conversions)
+            practice = begun(record=None)
             practice.trouble = str(error)
         else:
-            practice = cls(question, catalogue, record, guidance, habits, choices, conversions)
+            practice = begun(record=record)
         if practice.working.rules.units is Units.NAMED:
             practice.keep(UnitsNamedLine())
         if mending is not None:
@@ -167,7 +181,9 @@ class Practice(Bench):
         record = Record.reopen(path)
         chosen = choices or PracticeChoices()
         as_begun = replace(chosen, units=Units.ASKED)  # its record says from where they are named
-        practice = cls(kept.question, catalogue, record, kept.guidance, habits, as_begun)
+        practice = cls(
+            kept.question, catalogue, record, kept.guidance, habits, as_begun, shown=kept.shown
+        )
         Replay([practice], by_task=False).take(kept.lines)
         practice.conversions = conversions or practice.conversions  # which knows these lines
         if practice.working.rules.units is not chosen.units:
@@ -255,11 +271,15 @@ class Practice(Bench):
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What a record of practice holds: its question, how far the student is led, all its lines."""
+    """What a record of practice holds: its question, how far the student is led, all its lines.
+
+    `shown` is how many of the first lines are shown.
+    """
 
     question: Question
     guidance: Guidance
     lines: tuple[RecordLine, ...]
+    shown: int = 0
 
 
 def read_practice(path: Path, shelf: Shelf) -> Kept:
@@ -277,7 +297,7 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
     guidance = Guidance.LINES if opened.first.guidance is None else opened.first.guidance
     if guidance not in list(Guidance):
         raise RecordError(f"{path}: this version has no such guidance")
-    return Kept(question, Guidance(guidance), opened.lines)
+    return Kept(question, Guidance(guidance), opened.lines, max(0, opened.first.shown or 0))
 
 
 def records_there_are(folder: Path | None = None) -> list[Path]:
@@ -292,7 +312,7 @@ def reread(path: Path, shelf: Shelf, catalogue: Catalogue) -> Bench:
         RecordError, FileError: where `read_practice` does.
     """
     kept = read_practice(path, shelf)
-    bench = Bench(kept.question, catalogue, keep_nothing, kept.guidance)
+    bench = Bench(kept.question, catalogue, keep_nothing, kept.guidance, shown=kept.shown)
     Replay([bench], by_task=False).take(kept.lines)
     return bench
 

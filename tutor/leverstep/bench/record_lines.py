@@ -48,7 +48,8 @@ class PracticeBegun(RecordLine):
     """The first line of a practice: which question it is, by its problem and its seed.
 
     `givens` is what was shown as given, by key, with units; `own` are the values measured on the
-    student's own body, by key, as fractions of SI units; `guidance` is how far the student is led.
+    student's own body, by key, as fractions of SI units; `guidance` is how far the student is led;
+    `shown` how many of the first lines are shown, each with its reason.
     """
 
     kind: ClassVar[str] = "practice"
@@ -58,6 +59,7 @@ class PracticeBegun(RecordLine):
     givens: Mapping[str, str] | None = None
     own: Mapping[str, str] | None = None
     guidance: str | None = None
+    shown: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,6 +326,7 @@ def _practice_begun(about: _About, fields: Fields) -> PracticeBegun:
         _texts(fields.get("givens")),
         {key: str(value) for key, value in own.items()} if isinstance(own, dict) else None,
         str(guidance) if "guidance" in fields else None,
+        _whole(fields.get("shown")),
     )
 
 

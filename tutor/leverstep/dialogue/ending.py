@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted
+from leverstep.dialogue.example_told import example_account
 from leverstep.dialogue.mending_told import mended_headline
 from leverstep.dialogue.replies import Ending
 from leverstep.statics import kinds
@@ -20,7 +21,8 @@ from leverstep.working.writing import value_text
 def ending(bench: Bench) -> Ending:
     """Return how a working stands where nothing more is asked for."""
     working = bench.working
-    lines = "lines asked for" if working.guidance.free else "lines"
+    is_part = working.guidance.free or bench.fading is not None
+    lines = "lines asked for" if is_part else "lines"
     headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
     if bench.mending is not None:
         headline = mended_headline(bench, bench.mending)
@@ -29,8 +31,10 @@ def ending(bench: Bench) -> Ending:
     hints = counted(bench.hints_asked, "hint")
     written = counted(len(working.lines) - len(working.filled), "line")
     account = f"{entries} on {written}, with {hints}. {saved}".rstrip()
-    if working.filled and bench.mending is None:
-        account += f" {counted(len(working.filled), 'line was', 'lines were')} filled in for you."
+    filled = [key for key in working.filled if not bench.shows(key)]
+    if filled and bench.mending is None:
+        account += f" {counted(len(filled), 'line was', 'lines were')} filled in for you."
+    account = f"{account} {example_account(bench)}".rstrip()
     steps = working.asked if bench.mending is None else working.steps
     return Ending(headline, account, _results(working, steps), bool(working.to_find))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
-from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, TaskForm
+from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item, TaskForm
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
@@ -59,6 +59,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     if drill.picture is Pictures.ASKED:
         yield _pictures(drill)
     yield from _slips_to_find(drill)
+    yield from _examples(drill)
     yield from drill.all_withdrawn_told
     yield (
         "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
@@ -185,14 +186,29 @@ def _pictures(drill: Drill) -> str:
 
 def _slips_to_find(drill: Drill) -> Iterator[str]:
     """Yield in which tasks a slip is to be found, nothing where in none."""
-    items = enumerate(drill.task_items, 1)
-    numbers = [str(number) for number, item in items if item.form is TaskForm.FIND_SLIP]
-    if numbers:
-        tasks = f"task{'' if len(numbers) == 1 else 's'} {', '.join(numbers)}"
+    tasks = _tasks_told(drill, lambda item: item.form is TaskForm.FIND_SLIP)
+    if tasks:
         yield (
             f"In {tasks} you find the slip in somebody else's working: the line, the slip and its "
             "mending each earn a third of the marks. Both answers count as they are first given."
         )
+
+
+def _examples(drill: Drill) -> Iterator[str]:
+    """Yield in which tasks the first lines are shown, nothing where in none."""
+    tasks = _tasks_told(drill, lambda item: item.open_lines is not None)
+    if tasks:
+        yield (
+            f"In {tasks} the first lines are shown to you, each with its reason; they carry no "
+            "marks. Now and then you are asked why one is so: a digit, without marks."
+        )
+
+
+def _tasks_told(drill: Drill, fits: Callable[[Item], bool]) -> str:
+    """Return which tasks are of items that fit: `tasks 2, 3`; "" for none."""
+    items = enumerate(drill.task_items, 1)
+    numbers = [str(number) for number, item in items if fits(item)]
+    return f"task{'' if len(numbers) == 1 else 's'} {', '.join(numbers)}" if numbers else ""
 
 
 def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:

@@ -72,7 +72,9 @@ def _asked_for(drill: Drill, task: Task, bench: Bench) -> str:
     names = "every line" if asked == bench.working.steps else ", ".join(map(line_name, asked))
     shared = f"the {counted(task.marks, 'mark')} evenly"
     also = " with the free-body diagram" if drill.picture is Pictures.ASKED else ""
-    return f"Asked for: {names}. They share {shared}{also}."
+    if not task.shown:
+        return f"Asked for: {names}. They share {shared}{also}."
+    return f"Asked for: {names}. They share {shared}; the {task.shown} before them are shown."
 
 
 def _slipped(task: Task, catalogue: Catalogue) -> Iterator[str]:

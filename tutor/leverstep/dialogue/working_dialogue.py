@@ -9,6 +9,7 @@ from typing import Protocol
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
+from leverstep.dialogue.example_told import GOES_ON, example_told, reason_told, shown_told
 from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
@@ -25,7 +26,7 @@ from leverstep.dialogue.replies import (
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.reading import after_symbol
 from leverstep.erroneous.slip_questions import INTRODUCED
-from leverstep.questions.choice_question import ChoiceQuestion
+from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -105,6 +106,8 @@ class WorkingDialogue:
         self._cost = cost
         self._symbols_told = 0
         self._held: str | None = None
+        if self.example_told:
+            self.say(self.example_told)
 
     @property
     def working(self) -> Working:
@@ -179,10 +182,23 @@ class WorkingDialogue:
         """Return the line to be kept in sight: that judged last, where any may be written."""
         if self.bench.mending is not None and self.is_finding:
             return self.bench.mending.in_sight(self.bench.answers)
+        if self.reading:
+            return self.reading
         latest = self.latest
         if self.is_free and latest is not None and latest.verdict is not None and latest.key:
             return latest.key
         return self.key_at_hand
+
+    @property
+    def reading(self) -> str:
+        """Return the line of an example that is read now, "" for none."""
+        fading = self.bench.fading if self.bench.is_reading else None
+        return "" if fading is None else fading.at_hand(self.bench.answers)
+
+    @property
+    def here(self) -> str:
+        """Return the line that stands out on the paper: that which is read, or that at hand."""
+        return self.reading or ("" if self.is_finding else self.key_at_hand)
 
     @property
     def unsaved(self) -> str:
@@ -217,14 +233,15 @@ class WorkingDialogue:
     @property
     def progress(self) -> str:
         """Return where the student is in the working."""
-        working, step = self.working, self.at_hand
+        working = self.working
+        step = working.step(self.reading) if self.reading else self.at_hand
         done = len(working.asked) - len(working.to_find)
         if self.bench.mending is not None:
             return FINDING
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
-            return f"{done} of {len(working.steps)} lines done"
+            return f"{done} of {len(working.asked)} lines done"
         return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
     def submit(self, text: str) -> DialogueAnswer:
@@ -298,8 +315,8 @@ class WorkingDialogue:
         if question is None or self._held is not None:
             return ""
         among = self.bench.asked_together
-        if len(among) < 2:
-            return ""
+        if len(among) < 2 or question.sort in (QuestionSort.WHY, QuestionSort.READ):
+            return ""  # a line that is shown says itself which it is
         return f"{among.index(question) + 1} of {len(among)}"
 
     def choose(self, number: int) -> DialogueAnswer:
@@ -312,7 +329,7 @@ class WorkingDialogue:
             return self._answered(DialogueAnswer())
         chosen = question.numbered(number)
         if number and chosen is None:
-            told = f"The answers are 1 to {len(question.answers)}."
+            told = GOES_ON if question.is_read else f"The answers are 1 to {len(question.answers)}."
             return self._answered(DialogueAnswer(told=told, is_chosen=True))
         if self._held is not None:
             entered = self.enter(self._held, number or None)
@@ -321,13 +338,15 @@ class WorkingDialogue:
         is_expected, key = self.bench.asks_expected, "" if chosen is None else chosen.key
         self.bench.answer(question, key)
         told = self._told_of(question, key)
-        if is_expected and self.question is None and self.bench.expected:
+        if is_expected and self.bench.expected and self.question not in self.bench.expectations:
             told = EXPECTED
         return self._answered(DialogueAnswer(told=told, is_chosen=True))
 
     def _told_of(self, question: ChoiceQuestion, chosen: str) -> str:
         """Return what is told of an answer, and what is to be mended once a slip is named."""
         mending = self.bench.mending
+        if question.sort in (QuestionSort.WHY, QuestionSort.READ):
+            return reason_told(self.bench, question, chosen)
         if mending is None or question not in mending.questions:
             return question.told_of(chosen)
         tells = self.working.rules.tells
@@ -335,6 +354,11 @@ class WorkingDialogue:
         if question is mending.questions[-1]:
             told = f"{told} {now_mend(mending, is_named=bool(chosen) or not tells)}".lstrip()
         return told
+
+    @property
+    def example_told(self) -> str:
+        """Return how much is shown where the first lines are an example; else ""."""
+        return example_told(self.bench)
 
     @property
     def introduced(self) -> str:
@@ -357,7 +381,8 @@ class WorkingDialogue:
         """Return which lines were filled in, but for those before; "" for none."""
         if self.bench.mending is not None:
             return ""
-        new = [step for step in self.working.steps if step.key in self.working.filled - {*before}]
+        filled = {key for key in self.working.filled if not self.bench.shows(key)} - {*before}
+        new = [step for step in self.working.steps if step.key in filled]
         return f"Filled in for you: {', '.join(map(line_name, new))}." if new else ""
 
     def _told_elsewhere(self, verdict: Verdict, told: str, asked: Step) -> str:
@@ -384,6 +409,9 @@ class WorkingDialogue:
             return self._answered(DialogueAnswer(key, name, NO_HINTS))
         if self.working.closed(key):
             told = f"No tries are left for {name}, so there is no hint."
+            return self._answered(DialogueAnswer(key, name, told))
+        if self.bench.shows(key):
+            told = f"{name} is shown, with its reason: it needs no hint."
             return self._answered(DialogueAnswer(key, name, told))
         if not self.bench.may_hint(key):
             told = f"Nothing that is still to be found rests on {name}, so there is no hint."
@@ -449,7 +477,9 @@ class WorkingDialogue:
     def closed_told(self, key: str) -> str:
         """Return that a line can't be changed, where no try is left for it; else ""."""
         if key in self.working.filled:
-            return f"{self._name(key)} is filled in for you."
+            return (
+                f"{self._name(key)} is {'shown' if self.bench.shows(key) else 'filled in'} for you."
+            )
         if not key or not self.working.closed(key):
             return ""
         return f"{self._name(key)} can't be changed: no tries are left for it."
@@ -474,6 +504,8 @@ class WorkingDialogue:
 
     def standing(self, key: str) -> str:
         """Return what came of a written line, as far as that is told."""
+        if told := shown_told(self.bench, key):
+            return told
         if key in self.working.filled:
             return self.bench.outcome(self.working.lines[key].verdict)
         outcome = outcomes(self.working).get(key)

@@ -19,7 +19,8 @@ from functools import cached_property
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
 from leverstep.drill.roster_columns import RosterColumns
-from leverstep.working.guidance import Guidance
+from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
 
 LARGEST_DRILL = 2_000_000
@@ -88,7 +89,8 @@ class Item:
 
     `form` is what is done with it; `withdrawn` is how it counts once it was found faulty. It keeps
     its place then, so that the numbers of the others stay as they were. `id` is what its numbers
-    follow from: its place, from 1, where the file names none.
+    follow from: its place, from 1, where the file names none. `open_lines` is how many of the last
+    lines are asked for where the others are shown, None where none is.
     """
 
     problem: Problem
@@ -98,6 +100,7 @@ class Item:
     form: TaskForm = TaskForm.WORKING
     withdrawn: Withdrawn = Withdrawn.NO
     id: str = ""
+    open_lines: int | None = None
 
     @property
     def worth(self) -> Fraction:
@@ -120,13 +123,29 @@ class Scheme:
 
 @dataclass(frozen=True)
 class Task:
-    """One working that a student is set: its number from 1, its question, its marks and form."""
+    """One working that a student is set: its number from 1, its question, its marks and form.
+
+    `open_lines` is that of its item.
+    """
 
     number: int
     question: Question
     marks: Fraction
     form: TaskForm = TaskForm.WORKING
     withdrawn: Withdrawn = Withdrawn.NO
+    open_lines: int | None = None
+
+    def asked(self, guidance: Guidance) -> tuple[Step, ...]:
+        """Return the lines that are asked for, under the guidance of its drill."""
+        steps = self.question.derivation.asked
+        return led_to(steps, guidance) if self.open_lines is None else steps[-self.open_lines :]
+
+    @property
+    def shown(self) -> int:
+        """Return how many of its first lines are shown."""
+        if self.open_lines is None:
+            return 0
+        return max(0, len(self.question.derivation.asked) - self.open_lines)
 
 
 @dataclass(frozen=True)
@@ -303,6 +322,7 @@ class Drill:
                 item.worth,
                 item.form,
                 item.withdrawn,
+                item.open_lines,
             )
             for number, (label, item) in enumerate(self._workings(), 1)
         )

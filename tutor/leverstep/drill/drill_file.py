@@ -38,7 +38,7 @@ from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.start_word import SEAL
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
 _NUMBERS = ("individual", "fixed")
@@ -108,6 +108,10 @@ def drill_of(
     return drill
 
 
+MOST_OPEN = 99
+"""More lines than any working has."""
+
+
 class _DrillDraft:
     """One drill being read."""
 
@@ -139,7 +143,7 @@ class _DrillDraft:
             title=reader.text("title"),
             items=self._items(own),
             text=text,
-            guidance=Guidance(reader.choice("guidance", list(Guidance), Drill.guidance)),
+            guidance=Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance)),
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
             reasons=Reasons(reader.choice("reasons", list(Reasons), Drill.reasons)),
@@ -244,9 +248,11 @@ class _DrillDraft:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
+            open_lines = _open_lines(reader, form)
             reader.finish()
             if name in problems:
-                items.append(Item(problems[name], count, fixed, marks, form, withdrawn, ident))
+                one = problems[name]
+                items.append(Item(one, count, fixed, marks, form, withdrawn, ident, open_lines))
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
             self.reader.fault("item", "every task has been withdrawn", expected)
@@ -311,6 +317,19 @@ def _item_id(reader: Reader, place: int, met: dict[str, int]) -> str:
         reader.fault("id", found, "an id that no other item has; without one it is its place")
     met[key] = place
     return ident
+
+
+def _open_lines(reader: Reader, form: TaskForm) -> int | None:
+    """Return how many of the last lines are asked for where the others are shown; else None."""
+    if not reader.has("guidance"):
+        if reader.has("open"):
+            reader.fault("open", "found alone", f'guidance = "{Guidance.FADING}" beside it')
+        reader.asked |= {"guidance", "open"}
+        return None
+    reader.choice("guidance", (Guidance.FADING,))
+    if form is not TaskForm.WORKING:
+        reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
+    return int(number_in(reader, "open", Fraction(FIRST_OPEN), 1, MOST_OPEN, whole=True))
 
 
 def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:

@@ -17,8 +17,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 from weakref import WeakSet
 
-from leverstep.bench.bench import Bench, Keep
+from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, sound
+from leverstep.bench.questions_beside import Keep
 from leverstep.bench.record import NeverKept, Record, RecordError, read_bytes
 from leverstep.bench.record_lines import (
     AwayLine,
@@ -84,10 +85,11 @@ def benches_of(
 
     Lines are filled in at all of them as soon as the rules say so, here and as entries are taken:
     never by what a record says, so that marking comes to the same. Where a slip is to be found, the
-    line to be mended is asked for by itself, and no diagram is drawn.
+    line to be mended is asked for by itself; neither there nor where the first lines are shown is a
+    diagram drawn.
     """
     habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
-    finding = replace(rules, pictures=Pictures.GIVEN)
+    in_part = replace(rules, pictures=Pictures.GIVEN)
 
     def keeper(number: int) -> Keep:
         return lambda line: keep(replace(line, task=number))
@@ -97,11 +99,12 @@ def benches_of(
             task.question,
             catalogue,
             keeper(task.number),
-            Guidance.LINES if task.form is TaskForm.FIND_SLIP else drill.guidance,
+            _guidance_of(drill, task),
             habits,
-            finding if task.form is TaskForm.FIND_SLIP else rules,
+            in_part if task.form is TaskForm.FIND_SLIP or task.shown else rules,
             conversions,
             finds_slip=task.form is TaskForm.FIND_SLIP,
+            shown=task.shown,
         )
         for task in tasks
     )
@@ -109,6 +112,15 @@ def benches_of(
         bench.beside = WeakSet(benches)
         bench.fill()
     return benches
+
+
+def _guidance_of(drill: Drill, task: Task) -> Guidance:
+    """Return how far a student is led in a task."""
+    if task.form is TaskForm.FIND_SLIP:
+        return Guidance.LINES
+    if task.open_lines is None:
+        return drill.guidance
+    return Guidance.FADING if task.shown else Guidance.LINES
 
 
 class DrillBench(Bench):

@@ -25,6 +25,7 @@ DEGREES = {
     Guidance.LINES: "every line",
     Guidance.LANDMARKS: "landmarks",
     Guidance.BLANK: "blank sheet",
+    Guidance.FADING: "from an example",
 }
 """What each degree of guidance is called."""
 
@@ -32,6 +33,7 @@ LED = {
     Guidance.LINES: "you are asked for one after the other",
     Guidance.LANDMARKS: "main results are asked for; the rest is yours",
     Guidance.BLANK: "you decide which lines to write",
+    Guidance.FADING: "the first lines are shown, fewer each time",
 }
 """What each degree of guidance is, in words."""
 
@@ -90,9 +92,12 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
             opening.path, material.shelf, catalogue, habits, choices, conversions
         )
     own = read_own(opening.problem, opening.own)
+    is_fading = opening.guidance is Guidance.FADING
+    clean = _clean(material, opening.problem.asks) if is_fading else 0
     return Practice.start(
         opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
         habits=habits, choices=choices, conversions=conversions, finds_slip=opening.finds_slip,
+        clean=clean,
     )  # fmt: skip
 
 
@@ -163,6 +168,15 @@ def _known(material: Material) -> CleanConversions:
     from leverstep.progress.conversions_practised import conversions_practised
 
     return conversions_practised(material.shelf, material.catalogue, datetime.now().astimezone())
+
+
+def _clean(material: Material, kind: str) -> int:
+    """Return how many problems of a kind were worked without a slip, by the records."""
+    from datetime import datetime
+
+    from leverstep.progress.clean_workings import clean_workings
+
+    return clean_workings(material.shelf, material.catalogue, datetime.now().astimezone(), kind)
 
 
 def to_explore(opening: Opening) -> Question:

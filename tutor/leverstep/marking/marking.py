@@ -27,10 +27,11 @@ from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_mark
-from leverstep.questions.choice_question import QuestionSort
+from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 
@@ -133,10 +134,13 @@ class LineMark:
 
 @dataclass(frozen=True, slots=True)
 class AnswerMade:
-    """An answer to a question beside the lines, which earns no marks: when, and of which sort."""
+    """An answer to a question beside the lines, which earns no marks: when, and of which sort.
+
+    `when` is what has it asked: a rule, or the guidance where it is why a shown line is so.
+    """
 
     task: int
-    when: Thinking
+    when: Thinking | Guidance
     sort: QuestionSort
     right: bool
 
@@ -312,7 +316,11 @@ def _last_worked(judging: _Judging) -> datetime | None:
 
 def _answers_made(task: int, bench: Bench) -> Iterator[AnswerMade]:
     """Yield the answers to questions beside the lines, as they were first given."""
-    made = {Thinking.PREDICT: bench.expected, Thinking.SENSE: bench.sensed}
+    made: dict[Thinking | Guidance, tuple[tuple[ChoiceQuestion, str], ...]] = {
+        Thinking.PREDICT: bench.expected,
+        Thinking.SENSE: bench.sensed,
+        Guidance.FADING: bench.reasoned,
+    }
     for when, chosen in made.items():
         for question, answer in chosen:
             yield AnswerMade(task, when, question.sort, answer in question.right)

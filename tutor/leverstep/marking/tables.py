@@ -24,6 +24,7 @@ from leverstep.marking.finding_marks import FOUND
 from leverstep.marking.marking import Entry, HintTaken, Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.working.guidance import Guidance
 from leverstep.working.page import called
 from leverstep.working.rules import Thinking
 
@@ -82,15 +83,22 @@ def _minutes(seconds: float | None) -> str:
     return "" if seconds is None else number(Fraction(round(seconds)) / 60, 1)
 
 
-_ANSWERED = {Thinking.PREDICT: "predictions", Thinking.SENSE: "sense questions"}
+_ANSWERED: Mapping[Thinking | Guidance, str] = {
+    Thinking.PREDICT: "predictions",
+    Thinking.SENSE: "sense questions",
+    Guidance.FADING: "reasons",
+}
 """What the answers to questions beside the lines are called in headings."""
 
 
 def _answer_columns(drill: Drill) -> dict[str, MarksCell]:
     """Return how many questions were answered, and how many right, of those that are asked."""
     columns: dict[str, MarksCell] = {}
+    asked: set[Thinking | Guidance] = {*drill.thinking}
+    if any(item.open_lines is not None for item in drill.items):
+        asked.add(Guidance.FADING)
     for when, name in _ANSWERED.items():
-        if when in drill.thinking:
+        if when in asked:
             columns |= {name: _answers(when), f"{name} right": _answers(when, right=True)}
     return columns
 
@@ -109,7 +117,7 @@ def _found(sort: QuestionSort) -> MarksCell:
     )
 
 
-def _answers(when: Thinking, right: bool = False) -> MarksCell:
+def _answers(when: Thinking | Guidance, right: bool = False) -> MarksCell:
     """Return a cell that counts the questions that were answered, or those answered right."""
     return _of_counted(
         lambda sitting: str(sum(one.when is when and one.right >= right for one in sitting.answers))

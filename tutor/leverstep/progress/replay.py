@@ -68,7 +68,7 @@ def practised(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, .
         ValueError: where it has no time.
     """
     kept = read_practice(path, shelf)
-    bench = Bench(kept.question, catalogue, keep_nothing, kept.guidance)
+    bench = Bench(kept.question, catalogue, keep_nothing, kept.guidance, shown=kept.shown)
     judging = _Practised([bench], by_task=False)
     return judging.worked(kept.lines, shelf)
 

@@ -19,6 +19,8 @@ class QuestionSort(StrEnum):
     SURE = "how sure"
     LINE = "which line is the first that is wrong"
     SLIP = "which slip was made"
+    WHY = "why a line is so"
+    READ = "a line to read"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,11 @@ class ChoiceQuestion:
     about: str = ""
     truth: str = ""
 
+    @property
+    def is_read(self) -> bool:
+        """Return whether there is nothing to choose, only something to read before going on."""
+        return self.sort is QuestionSort.READ
+
     def answer(self, key: str) -> OfferedAnswer | None:
         """Return the answer with a key; None where there is none."""
         return next((one for one in self.answers if one.key == key), None)
@@ -68,7 +75,8 @@ class ChoiceQuestion:
         number, right = next(
             (number, one) for number, one in enumerate(self.answers, 1) if one.key in self.right
         )
-        return f"Not quite. {chosen.told} It is {number}, {right.text}."
+        told = f": {right.text}" if right.text.endswith(".") else f", {right.text}."
+        return f"Not quite. {chosen.told} It is {number}{told}"
 
     def came_out(self, key: str) -> str:
         """Return in a sentence how an answer that was chosen compares with what came out."""

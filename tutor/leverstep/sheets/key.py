@@ -86,7 +86,7 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
         return Whole((title, told, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     if not task.marks:
         return Whole((title, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
-    asked = led_to(steps, handout.guidance)
+    asked = task.asked(handout.guidance)
     each = number(marks_each(task, len(asked)))
     marks = [each if step in asked else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))

@@ -32,9 +32,10 @@ from leverstep.erroneous.erroneous_working import ErroneousWorking
 from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.sheets.handout import Copy, Handout
 from leverstep.statics.step import Step
-from leverstep.working.guidance import Guidance, led_to
-from leverstep.working.page import givens, line_name, prompt_of
+from leverstep.working.guidance import Guidance
+from leverstep.working.page import givens, line_name, named_line, prompt_of
 from leverstep.working.wording import ask
+from leverstep.working.writing import worked_line
 
 _IN_ONE_COLUMN = 12
 """So many lines have the width of the page; more stand in two columns."""
@@ -58,12 +59,17 @@ def worksheets(handout: Handout) -> Iterator[Block]:
 
 
 def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
-    question, guidance = task.question, handout.guidance
+    question = task.question
+    guidance = handout.guidance if task.open_lines is None else Guidance.LINES
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
     yield from posed(question)
     yield from assumptions(question)
-    asked = led_to(question.derivation.asked, guidance)
+    asked = task.asked(guidance)
+    if task.shown:
+        shown = question.derivation.asked[: task.shown]
+        texts = [named_line(step, worked_line(question, step, question.right)) for step in shown]
+        yield _written("The first lines", texts)
     if question in handout.slipped:
         yield from _to_mend(handout.slipped[question])
     elif guidance is Guidance.LINES:
@@ -81,20 +87,22 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
 def _to_mend(working: ErroneousWorking) -> Iterator[Block]:
     """Yield the working of somebody else, and room for the line, the slip and the mending."""
     yield Words(INTRODUCED)
-    texts = [line.text for line in working.lines]
-    columns = 1 if len(texts) <= _IN_ONE_COLUMN else 2
-    rows = -(-len(texts) // columns)
-    texts += [""] * (rows * columns - len(texts))
-    yield Table(
-        ("The working",) + ("",) * (columns - 1),
-        tuple(tuple(texts[row::rows]) for row in range(rows)),
-    )
+    yield _written("The working", [line.text for line in working.lines])
     asks = (
         ("The first line that is wrong", "line:"),
         ("The slip that was made there", "slip:"),
         ("That line, mended", "mended:"),
     )
     yield Lines(tuple(RuledLine(*one) for one in asks), 1, _MENDED)
+
+
+def _written(title: str, texts: list[str]) -> Table:
+    """Return lines that are printed for the student, in two columns where there are many."""
+    columns = 1 if len(texts) <= _IN_ONE_COLUMN else 2
+    rows = -(-len(texts) // columns)
+    texts = texts + [""] * (rows * columns - len(texts))
+    cells = tuple(tuple(texts[row::rows]) for row in range(rows))
+    return Table((title,) + ("",) * (columns - 1), cells)
 
 
 def heading(copy: Copy, task: Task) -> str:

@@ -32,13 +32,16 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
 MOST_TABLES = 500
-"""Slips, steps and terms of one file; those that ship have some thirty."""
+"""Slips, steps, misconceptions and terms of one file; those that ship have up to a hundred."""
 
 MOST_ALTERNATIVES = 50
 """Ways in which one slip may change its choices: each is tried on every line."""
 
 LONGEST_REASON = 120
 """A reason stands on the line of a summary, so it is kept this short."""
+
+LONGEST_MISCONCEPTION = 120
+"""So is what is wrongly thought, and what is told of it: three stand below each other."""
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 ROLES = ("own weight", "load", "effort", "partner", "antagonist", "inertia", "line", "part")
@@ -92,6 +95,19 @@ class GeneralHint:
     given: tuple[str, ...]
     hint: Hint
     because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Misconception:
+    """A wrong reason for a kind of line: what is thought, and what is told to who chooses it.
+
+    `id` is what an answer is kept by. `given` limits it as it does a general hint.
+    """
+
+    id: str
+    given: tuple[str, ...]
+    thought: str
+    told: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +172,7 @@ class Slip:
 class Catalogue:
     """All slips by id, and the general hints of each kind of step, the first that applies first.
 
+    `misconceptions` are the wrong reasons for each kind of step, from which answers are offered.
     `terms` are those of the course by name; no slip is looked for by them.
     `files` are those that were read, `faults` those of a teacher's own files that were left out.
     Two are equal that hold the same in the same order, by which slips are looked for: so what was
@@ -167,6 +184,7 @@ class Catalogue:
     files: tuple[Path, ...] = ()
     faults: tuple[Fault, ...] = ()
     terms: dict[str, GlossaryTerm] = field(default_factory=dict)
+    misconceptions: dict[str, list[Misconception]] = field(default_factory=dict)
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Catalogue) and self._parts == other._parts
@@ -183,6 +201,11 @@ class Catalogue:
         hints = self.general[kind]
         return next((one for one in hints if not one.given or unit_given in one.given), hints[-1])
 
+    def misconceptions_at(self, kind: str, unit_given: str) -> tuple[Misconception, ...]:
+        """Return the wrong reasons for a kind of step that starts from a given in some unit."""
+        there = self.misconceptions.get(kind, ())
+        return tuple(one for one in there if not one.given or unit_given in one.given)
+
     def with_file(self, path: Traversable, name: str) -> Catalogue:
         """Return the catalogue with the slips and hints of one more file.
 
@@ -190,6 +213,7 @@ class Catalogue:
         """
         general = {kind: [*hints] for kind, hints in self.general.items()}
         grown = Catalogue(dict(self.slips), general, terms=dict(self.terms))
+        grown.misconceptions.update({kind: [*told] for kind, told in self.misconceptions.items()})
         found = _add_file(path, name, grown)
         files, faults = (*self.files, Path(str(path))), (*self.faults, *found)
         return replace(self if found else grown, files=files, faults=faults)
@@ -248,9 +272,39 @@ def _add_tables(reader: Reader, catalogue: Catalogue) -> None:
         item.finish()
         for kind in kinds:
             catalogue.general.setdefault(kind, []).append(general)
+    for item in _tables(reader, "misconception"):
+        _add_misconception(item, catalogue)
     catalogue.terms.update(_read_terms(reader))
-    reader.asked |= {"slip", "step", "term"}
+    reader.asked |= {"slip", "step", "misconception", "term"}
     reader.finish()
+
+
+def _add_misconception(reader: Reader, catalogue: Catalogue) -> None:
+    """Add a wrong reason for some kinds of steps; no two have one id, or one text at a kind."""
+    wrong = Misconception(
+        reader.text("id"), _units(reader), reader.text("thought"), reader.text("told")
+    )
+    for key, text in (("thought", wrong.thought), ("told", wrong.told)):
+        _check_short(reader, key, text, LONGEST_MISCONCEPTION)
+        _check_places(reader, key, text)
+        if text and not text.endswith("."):
+            reader.fault(key, f"found {shown(text)}", "a sentence with a full stop")
+    if any(wrong.id == one.id for there in catalogue.misconceptions.values() for one in there):
+        reader.fault("id", f'"{wrong.id}" is taken', "a new id")
+    for kind in _kinds(reader):
+        there = catalogue.misconceptions.setdefault(kind, [])
+        if any(wrong.thought == other.thought for other in there):
+            reader.fault("thought", "it is there already", "another wrong reason")
+        if any(wrong.thought == one.because for one in catalogue.general.get(kind, ())):
+            reader.fault("thought", f'it is right for "{kind}"', "a reason that is wrong")
+        there.append(wrong)
+    reader.finish()
+
+
+def _check_short(reader: Reader, key: str, text: str, most: int) -> None:
+    """Note a fault where a text is too long for its place."""
+    if len(text) > most:
+        reader.fault(key, f"found {len(text)} characters", f"at most {most} characters")
 
 
 def _read_terms(reader: Reader) -> dict[str, GlossaryTerm]:
@@ -265,7 +319,7 @@ def _read_terms(reader: Reader) -> dict[str, GlossaryTerm]:
 
 
 def _tables(reader: Reader, key: str) -> list[Reader]:
-    """Return the slips, the steps or the terms of a file, if there are any."""
+    """Return the slips, or whatever a file lists under a key, if there are any."""
     return reader.children(key, f"a list of {key}s", MOST_TABLES) if reader.has(key) else []
 
 
@@ -303,9 +357,7 @@ def _read_slip(reader: Reader) -> Slip:
 def _read_reason(reader: Reader) -> str:
     """Return why a slip is wrong: short, and about no place, so without anything to fill in."""
     reason = reader.text("reason")
-    if len(reason) > LONGEST_REASON:
-        expected = f"at most {LONGEST_REASON} characters"
-        reader.fault("reason", f"found {len(reason)} characters", expected)
+    _check_short(reader, "reason", reason, LONGEST_REASON)
     if set("{}") & set(reason):
         reader.fault("reason", "found a brace", "a sentence that holds for every problem")
     return reason

@@ -75,7 +75,9 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
         return f"Not judged{place}: {reason} For example: {shown}"
     step = working.step(verdict.step)
     if verdict.step in working.filled:
-        return f"Filled in for you: {quantity(working.values()[verdict.step], step.unit)}."
+        has_value = step.kind.is_number
+        value = f": {quantity(working.values()[step.key], step.unit)}" if has_value else ""
+        return f"Filled in for you{value}."
     if verdict.outcome is Outcome.WRONG:
         found = explained(verdict, catalogue)
         if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):

@@ -29,8 +29,8 @@ if TYPE_CHECKING:
 
 
 def is_hint_file(path: Traversable) -> bool:
-    """Return whether a file holds slips, hints or terms; one that can't be read does not."""
-    return not top_keys(path).isdisjoint(("slip", "step", "term"))
+    """Return whether a file holds what a catalogue is made of; one that can't be read does not."""
+    return not top_keys(path).isdisjoint(("slip", "step", "misconception", "term"))
 
 
 def vet_hint_files(

@@ -1,4 +1,7 @@
-"""How much a student is led: every line asked for, landmarks only, or a blank sheet."""
+"""How much a student is led: every line asked for, landmarks only, a blank sheet, or an example.
+
+In the last, the first lines are shown, and fewer of them from one working to the next.
+"""
 
 from __future__ import annotations
 
@@ -13,16 +16,24 @@ if TYPE_CHECKING:  # so that the command line and the first screen need not wait
 
 
 class Guidance(StrEnum):
-    """The three degrees of guidance."""
+    """The degrees of guidance."""
 
     LINES = "lines"
     LANDMARKS = "landmarks"
     BLANK = "blank"
+    FADING = "fading"
 
     @property
     def free(self) -> bool:
         """Return whether the student decides which line comes next."""
-        return self is not Guidance.LINES
+        return self in (Guidance.LANDMARKS, Guidance.BLANK)
+
+
+FOR_ALL = (Guidance.LINES, Guidance.LANDMARKS, Guidance.BLANK)
+"""The degrees that rest on nothing a student did before: those of a whole drill and of paper."""
+
+FIRST_OPEN = 2
+"""So many lines at the end of a first example are the student's own."""
 
 
 _COMPONENTS = {
@@ -40,9 +51,10 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     """Return the steps that a student is asked for, in their order.
 
     A blank sheet asks for what is to be found, landmarks for the sum of the moments too, and the
-    total of the parts of a body; all other lines are the student's own choice.
+    total of the parts of a body; all other lines are the student's own choice. Where the first
+    lines are shown, whoever shows them takes them out.
     """
-    if guidance is Guidance.LINES:
+    if not guidance.free:
         return steps
     there = {step.kind for step in steps}
     wanted = {kind for kind in there if kind.found} or {kinds.SUM}
@@ -57,6 +69,17 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     elif guidance is Guidance.LANDMARKS or is_short:
         wanted.add(kinds.SUM if kinds.SUM in there else kinds.MOMENT)
     return tuple(step for step in steps if step.kind in wanted)
+
+
+def lines_open(lines: int, clean: int) -> int:
+    """Return how many of the last lines are open: two at first, then half of them, then all.
+
+    Args:
+        lines: how many lines the working has.
+        clean: how many workings of its kind the student did without a slip or a hint.
+    """
+    stages = (FIRST_OPEN, max(FIRST_OPEN + 1, -(-lines // 2)), lines)
+    return min(lines, stages[min(clean, len(stages) - 1)])
 
 
 def leading_to(goal: Step, steps: Iterable[Step], written: set[str]) -> tuple[Step, ...]:

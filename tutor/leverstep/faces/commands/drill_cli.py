@@ -21,7 +21,7 @@ from leverstep.faces.commands.usage import (
 )
 from leverstep.faces.crash import workers
 from leverstep.faces.terminal import is_plain, say, write
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL, Guidance
 
 if TYPE_CHECKING:
     from leverstep.drill.drill import Drill
@@ -43,7 +43,7 @@ def add_drill(commands: Commands) -> None:
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
     new.add_argument("--title", help="what the drill is called")
     new.add_argument(
-        "--guidance", choices=[str(degree) for degree in Guidance], help="how far students are led"
+        "--guidance", choices=[str(degree) for degree in FOR_ALL], help="how far students are led"
     )
     new.add_argument("--roster", metavar="CSV", help="the list of the class, beside the drill")
     new.add_argument("--minutes", type=whole_number, help="the time there is")

@@ -53,7 +53,8 @@ def add_practise(commands: Commands) -> None:
     )  # fmt: skip
     practise.add_argument(
         "--guidance", choices=[str(degree) for degree in Guidance], default=Guidance.LINES,
-        help="how far you are led: every line, landmarks only, or a blank sheet",
+        help="how far you are led: every line, landmarks only, a blank sheet, or an example whose "
+        "first lines are shown, fewer each time",
     )  # fmt: skip
     practise.add_argument(
         "--find-slip", action="store_true",

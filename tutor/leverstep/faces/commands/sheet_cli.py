@@ -11,7 +11,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.usage import add_command, add_section, add_start_word, seed, student
 from leverstep.faces.terminal import say
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL, Guidance
 
 if TYPE_CHECKING:
     from leverstep.course.shelf import Shelf
@@ -47,7 +47,7 @@ def add_sheet(commands: Commands) -> None:
         help="a sheet for each student of a file with the columns id and name",
     )  # fmt: skip
     sheet.add_argument(
-        "--guidance", choices=[str(degree) for degree in Guidance],
+        "--guidance", choices=[str(degree) for degree in FOR_ALL],
         help="what is ruled for problems: every line, landmarks, or blank (a drill says it itself)",
     )  # fmt: skip
     sheet.add_argument(

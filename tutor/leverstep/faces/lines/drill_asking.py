@@ -17,7 +17,7 @@ from leverstep.drill.spreadsheet import column_called
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
 from leverstep.faces.lines.questions import Questions, title_of
 from leverstep.faces.terminal import Listen, Say
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL, Guidance
 
 _FAULTS_SHOWN = 5
 
@@ -176,8 +176,8 @@ def start_word(say: Say, listen: Listen) -> str:
 
 
 def _guidance(typed: str) -> Guidance:
-    if typed.casefold() not in ("", *Guidance):
-        raise ValueError(f"There is no such guidance{near(typed.casefold(), Guidance)}.")
+    if typed.casefold() not in ("", *FOR_ALL):
+        raise ValueError(f"There is no such guidance{near(typed.casefold(), FOR_ALL)}.")
     return Guidance(typed.casefold() or Guidance.LINES)
 
 

@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from leverstep.bench.record_note import RecordNote
+from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe_one
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.example_told import GOES_ON
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
@@ -105,6 +107,8 @@ class LineMode(LookingUp, Listening, ReadOut):
             return f"How sure, {', '.join(answers)}: "
         if question is not None:
             self._put(question)
+            if question.is_read:
+                return "Enter goes on: "
             return f"1 to {len(question.answers)}: "
         step = self._step()
         if step is None:
@@ -119,12 +123,14 @@ class LineMode(LookingUp, Listening, ReadOut):
         if asks == self._asked:
             return
         self._say_new(asks)
+        if question.is_read:
+            return
         if not self._offered:
             self.say("Type the number of your answer, or skip.")
         if question.answers != self._offered:
             self._offered = question.answers
             for number, answer in enumerate(question.answers, 1):
-                self.say(f"{number}: {answer.text}.")
+                self.say(f"{number}: {ended(answer.text)}")
 
     def follow(self, text: str) -> bool:
         """Do what a text says, at a picture or a question what can be done there."""
@@ -137,7 +143,9 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _choose(self, question: ChoiceQuestion, text: str) -> bool:
         """Take a number as the answer of a question, or do what can be done beside it."""
         found = understood(text, self.verbs)
-        if text.isdecimal() and len(text) == 1:
+        if question.is_read and not text:
+            self.act(lambda: self.answering.choose(1))
+        elif text.isdecimal() and len(text) == 1:
             self.act(lambda: self.answering.choose(int(text)))
         elif (not text and question.sort is QuestionSort.SURE) or (
             found is not None and found[0].does == "skip"
@@ -145,6 +153,8 @@ class LineMode(LookingUp, Listening, ReadOut):
             self.act(lambda: self.answering.choose(0))
         elif found is not None and found[0].without_line:
             return super().follow(text)
+        elif question.is_read:
+            self.say(GOES_ON)
         else:
             last = len(question.answers)
             self.say(f"Type a number from 1 to {last}; skip passes it over, Enter says it again.")

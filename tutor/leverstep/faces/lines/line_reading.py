@@ -42,8 +42,9 @@ class ReadOut:
         ):
             self.say(line)
         self.read_to_be_found()
-        if filled := self.dialogue.filled_told():
-            self.say(filled)
+        for told in (self.dialogue.filled_told(), self.dialogue.example_told):
+            if told:
+                self.say(told)
         for idealised in question.problem.idealised if again else ():
             self.say(f"Assumption: {idealised}.")
         self.say(self.caution)

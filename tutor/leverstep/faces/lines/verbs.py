@@ -135,7 +135,7 @@ VERBS = (
     Verb(_HOME, ("own",), "own", "numbers of your own body, where a problem takes them.",
          shown="own m_b = 72 kg"),
     Verb(_HOME, ("guidance",), "guidance",
-         "how far you are led in what you open next: guidance lines, landmarks or blank."),
+         "how far you are led in what you open next: guidance lines, landmarks, blank or fading."),
     Verb(_HOME, ("mixed",), "mixed",
          "short problems of different kinds, one after the other; mixed 3: so many of them. A set "
          "that is begun is gone on with; mixed anew draws another.", takes=_count_or_anew),

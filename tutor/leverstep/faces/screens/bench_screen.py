@@ -295,7 +295,8 @@ class BenchScreen(AidedScreen):
         self.set_class(asked is None, "-ended")
         self._turn_to(question)
         self.query_one(GivenStrip).show(dialogue.working.question)
-        self.query_one(Sheet).take(dialogue.working, "" if question else self.key_shown)
+        key = self.key_shown if question is None else dialogue.reading
+        self.query_one(Sheet).take(dialogue.working, key)
         self.tell_progress(dialogue)
         if question is not None:
             self.share()
@@ -379,10 +380,8 @@ class BenchScreen(AidedScreen):
 
     def write_lines(self, dialogue: WorkingDialogue) -> None:
         """Show the lines of the working."""
-        key = dialogue.key_at_hand
-        here = "" if dialogue.is_finding else key
         shown = dialogue.lines_shown
-        self.query_one(Paper).write(dialogue.working, here, dialogue.in_sight, shown)
+        self.query_one(Paper).write(dialogue.working, dialogue.here, dialogue.in_sight, shown)
 
     def ask_for(self, asked: Asked) -> None:
         """Ask for a line, with the symbols of this working and what was typed there before."""

@@ -21,6 +21,7 @@ MOST_ANSWERS = 7
 
 SKIP = "f3"
 _KEYS = f"A digit answers · {SKIP.upper()} skips it"
+_ON = "Enter goes on"
 _TYPED = frozenset({*Field.DEEDS, SKIP})
 """Keys without a sign that are kept in their order, since they may be for the field."""
 
@@ -78,7 +79,8 @@ class ChoicePanel(Cautioned, can_focus=True):
         self._told.display = bool(parts)
         self._asks.say(f"{place}. {question.asks}" if place else question.asks)
         self._answers.say("\n".join(answer_rows(question, width)))
-        self._keys.say(_KEYS)
+        self._answers.display = not question.is_read
+        self._keys.say(_ON if question.is_read else _KEYS)
 
     def needs(self, width: int) -> int:
         """Return the rows of all that is shown, in so many columns."""
@@ -104,6 +106,8 @@ class ChoicePanel(Cautioned, can_focus=True):
         """
         while self._typed:
             key = self._typed.pop(0).key
+            if key == "enter" and self._question is not None and self._question.is_read:
+                return 1
             if key == SKIP or key in _DIGITS:
                 return 0 if key == SKIP else int(key)
         return None

@@ -189,7 +189,9 @@ class Sheet(Vertical):
         look = self._look
         if not look.is_chosen and not look.is_drawn:
             here = [key, *filter(working.done, dict(working.lines))]
-            look.is_drawn = _is_begun(working) and any(_is_about_force(working, k) for k in here)
+            look.is_drawn = _is_begun(working, key) and any(
+                _is_about_force(working, k) for k in here
+            )
         last = working.steps[-1].key  # at the end the posture that was worked last stays in sight
         at_hand = working.question.at(working.step(key or last))
         self.query_one(Diagram).want(at_hand, key, found(working))
@@ -258,9 +260,9 @@ class Sheet(Vertical):
         self._statement.to_top()
 
 
-def _is_begun(working: Working) -> bool:
-    """Return whether a line is done, or was left for later."""
-    return bool(working.left) or any(map(working.done, dict(working.lines)))
+def _is_begun(working: Working, key: str) -> bool:
+    """Return whether a line but that at hand is done, or one was left for later."""
+    return bool(working.left) or any(one != key and working.done(one) for one in [*working.lines])
 
 
 def _is_about_force(working: Working, key: str) -> bool:

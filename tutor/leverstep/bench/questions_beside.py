@@ -1,0 +1,182 @@
+"""What is asked beside the lines of a working, with answers to choose from."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterable
+from functools import cached_property
+
+from leverstep.bench.fading import fading_of
+from leverstep.bench.mending import Mending, mending_of
+from leverstep.bench.record_lines import AnswerLine, RecordLine
+from leverstep.course.problem import Question
+from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
+from leverstep.questions.expectations import expectations
+from leverstep.questions.sense_questions import sense_questions
+from leverstep.slips.catalogue import Catalogue
+from leverstep.working.rules import Thinking
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
+
+Keep = Callable[[RecordLine], None]
+"""What puts a line on the disk."""
+
+_log = logging.getLogger(__name__)
+
+
+class QuestionsBeside:
+    """The questions beside the lines of a working; each answer is kept before it is told.
+
+    `answers` holds what was chosen, by the keys of the questions. `fading` has the first lines that
+    are shown with their reasons, None where none is; `mending` a slip that is to be found. Nothing
+    is in force but by the rules of the working.
+    """
+
+    def __init__(
+        self, working: Working, catalogue: Catalogue, keep: Keep, finds_slip: bool, shown: int
+    ) -> None:
+        self.working = working
+        self.question = working.question
+        self.catalogue = catalogue
+        self.answers: dict[str, str] = {}
+        self.fading = fading_of(working, shown, catalogue)
+        self._keep = keep
+        self._mending: Mending | None = None
+        self._finds_slip = finds_slip
+        self._typed: list[tuple[str, str, str]] = []
+        self._show()
+
+    def _show(self) -> None:
+        """Let the lines that are shown stand as far as they are read."""
+        if self.fading is not None:
+            self.fading.hand_out(self.working, self.fading.at_hand(self.answers))
+
+    def shows(self, key: str) -> bool:
+        """Return whether a line is one of those that are shown with their reasons."""
+        return self.fading is not None and key in self.fading.lines
+
+    @cached_property
+    def expectations(self) -> tuple[ChoiceQuestion, ...]:
+        """Return what may be asked before the first line."""
+        return self._made(expectations)
+
+    @cached_property
+    def sense_questions(self) -> tuple[ChoiceQuestion, ...]:
+        """Return what may be asked after the last line."""
+        return self._made(sense_questions)
+
+    def _made(
+        self, make: Callable[[Question], tuple[ChoiceQuestion, ...]]
+    ) -> tuple[ChoiceQuestion, ...]:
+        """Return some questions beside the lines; a fault in them costs no working."""
+        try:
+            return make(self.question)
+        except Exception:  # noqa: BLE001  (the lines can be worked without them)
+            _log.exception("No questions could be made of %s", self.question.problem.id)
+            return ()
+
+    @property
+    def asks_expected(self) -> bool:
+        """Return whether it may be asked now what is expected: before the first line of one's own.
+
+        No line of a working that somebody else wrote is one's own.
+        """
+        is_asked = Thinking.PREDICT in self.working.rules.thinking
+        return is_asked and self.mending is None and not self._typed
+
+    @property
+    def asked_together(self) -> tuple[ChoiceQuestion, ...]:
+        """Return the questions that are asked now beside the lines, the answered ones among them.
+
+        There are none but by the rules. What makes sense is asked only of a result that is right,
+        and where that may be known: its numbers would tell.
+        """
+        rules = self.working.rules
+        if self.mending is not None and self.mending.due(self.answers) is not None:
+            return self.mending.questions
+        if self.asks_expected and any(o.key not in self.answers for o in self.expectations):
+            return self.expectations
+        if self.is_reading and self.fading is not None:
+            return self.fading.questions
+        if Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
+            return self.sense_questions
+        return ()
+
+    @property
+    def is_reading(self) -> bool:
+        """Return whether lines are shown that are not read yet: before the first entry."""
+        fading = self.fading
+        return fading is not None and not self._typed and fading.due(self.answers) is not None
+
+    @property
+    def to_answer(self) -> ChoiceQuestion | None:
+        """Return the question that is due beside the lines; None where none is."""
+        return next((one for one in self.asked_together if one.key not in self.answers), None)
+
+    def prepare(self) -> None:
+        """Make the questions that are due, which takes a moment, where nobody waits for a key."""
+        _ = self.to_answer
+
+    def answer(self, question: ChoiceQuestion, answer: str) -> None:
+        """Keep which answer of a question is chosen, by its key; "" passes the question over."""
+        self._keep(AnswerLine(question=question.key, answer=answer))
+        self._answered(question.key, answer)
+
+    def _answered(self, question: str, answer: str) -> None:
+        """Let the first answer of a question stand; once a slip is found, have its line mended."""
+        self.answers.setdefault(question, answer)
+        if self.mending is not None and question == self.mending.questions[-1].key:
+            self.mending.hand_out_before(self.working)
+        self._show()
+
+    def mend(self, mending: Mending) -> None:
+        """Have a slip found and mended in the working of an invented student."""
+        self._keep(mending.record_line)
+        self._mending, self._finds_slip = mending, True
+
+    @property
+    def mending(self) -> Mending | None:
+        """Return what is found and mended; None where the working is the student's own.
+
+        It is made of the numbers on first use, where no record says which slip it is.
+        """
+        if self._finds_slip and self._mending is None:
+            self._mending = mending_of(self.question, self.catalogue)
+            self._finds_slip = self._mending is not None
+        return self._mending
+
+    @property
+    def expected(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        """Return what was asked before the first line and answered, with the key of each answer."""
+        return self._chosen(self.expectations) if self._answered_beside else ()
+
+    @property
+    def sensed(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        """Return what was asked after the last line and answered, with the key of each answer."""
+        others = self._answered_beside - {one.key for one, _ in self.expected}
+        return self._chosen(self.sense_questions) if others else ()
+
+    @property
+    def reasoned(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        """Return of which lines it was asked why, and answered, with the key of each answer."""
+        return self._chosen(one for one in self._shown_with if one.sort is QuestionSort.WHY)
+
+    @property
+    def _shown_with(self) -> tuple[ChoiceQuestion, ...]:
+        """Return the questions at the lines that are shown."""
+        return () if self.fading is None else self.fading.questions
+
+    @property
+    def _answered_beside(self) -> set[str]:
+        """Return the keys of the questions that were answered, but for those at lines shown."""
+        return self.answers.keys() - {one.key for one in self._shown_with}
+
+    def _chosen(self, asked: Iterable[ChoiceQuestion]) -> tuple[tuple[ChoiceQuestion, str], ...]:
+        chosen = ((one, self.answers.get(one.key, "")) for one in asked)
+        return tuple((one, key) for one, key in chosen if one.answer(key) is not None)
+
+    @property
+    def is_all_right(self) -> bool:
+        """Return whether every line asked for is right by itself, so that no answer is untold."""
+        standing = (self.working.lines.get(step.key) for step in self.working.asked)
+        return all(line is not None and line.verdict.outcome is Outcome.RIGHT for line in standing)

@@ -1,0 +1,58 @@
+"""What is told of a worked example: how much of it is shown, each reason, and what was known."""
+
+from __future__ import annotations
+
+from leverstep.bench.bench import Bench
+from leverstep.course.phrases import counted
+from leverstep.questions.choice_question import ChoiceQuestion
+from leverstep.working.guidance import Guidance
+from leverstep.working.page import line_name
+
+GOES_ON = "Enter goes on."
+"""What is said where a line is to be read, and something else is typed."""
+
+
+def example_told(bench: Bench) -> str:
+    """Return how much is shown where the first lines are an example; "" where none are to be."""
+    lines = len(bench.working.steps)
+    if bench.fading is None:
+        is_open = bench.working.guidance is Guidance.FADING
+        known = "You did problems of this kind without a slip: every line is yours now."
+        return known if is_open else ""
+    shown = len(bench.fading.lines)
+    first = "The first line is" if shown == 1 else f"The first {shown} lines are"
+    last = "the last one is" if lines - shown == 1 else f"the last {lines - shown} are"
+    return f"{first} shown, each with its reason; {last} yours."
+
+
+def reason_told(bench: Bench, question: ChoiceQuestion, chosen: str) -> str:
+    """Return what is told of an answer at a line that is shown, and behind the last what is next.
+
+    Who passes a question over is told the reason all the same.
+    """
+    told = question.told_of(chosen)
+    if not (chosen or question.is_read):
+        told = f"The reason: {question.truth}"
+    step = bench.working.current()
+    if bench.is_reading or step is None:
+        return told
+    return f"{told} From here on the lines are yours, beginning with {line_name(step)}.".lstrip()
+
+
+def shown_told(bench: Bench, key: str) -> str:
+    """Return that a line is shown, and why it is so; "" for any other line."""
+    if bench.fading is None or not bench.shows(key):
+        return ""
+    return f"Shown to you. {bench.fading.reason(key)}".rstrip()
+
+
+def example_account(bench: Bench) -> str:
+    """Return how many lines were shown, and of how many the reason was known; "" for none."""
+    if bench.fading is None:
+        return ""
+    told = f"{counted(len(bench.fading.lines), 'line was', 'lines were')} shown to you."
+    if answered := bench.reasoned:
+        right = sum(answer in question.right for question, answer in answered)
+        asked = counted(len(answered), "reason that was", "reasons that were")
+        told += f" You knew {right} of {asked} asked for."
+    return told
