@@ -340,7 +340,7 @@ def _equation(
         unknown = names  # its line is written again
     is_of_balance = not names.isdisjoint(targets | _pair(steps))
     of = None if is_of_balance else _worked_out(sides, names, unknown, question, known)
-    of = of or _turned_to_nothing(sides, unknown - targets - _pair(steps))
+    of = of or (None if is_of_balance else _turned_to_nothing(sides, unknown))
     if of is not None:
         return FreeLine(of, text, sides, _solved(sides, of, known, set()), of, is_equation=True)
     of_reaction = any(steps[name].kind.part is kinds.Part.REACTION for name in names)
