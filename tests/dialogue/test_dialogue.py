@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -146,7 +147,7 @@ def test_all_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None
     dialogue = talk(tmp_path)
     given = [dialogue.hint().hint for _ in Rung]
     assert [one.heading for one in given if one] == [f"Hint {n} of 4 for W_s" for n in range(1, 5)]
-    assert list(dialogue.hints("W_s")) == given
+    assert list(dialogue.hints("W_s")) == [replace(one, is_new=False) for one in given if one]
     last = dialogue.hint()
     assert (last.hint, last.told) == (None, "There is no further hint for W_s.")
     assert last.way is Way.HINTS
@@ -298,13 +299,17 @@ def test_the_tries_that_are_left_are_told_and_a_closed_line_is_not_tried(tmp_pat
         ('hints = "free"', ""),
     ],
 )
-def test_a_hint_tells_its_cost_once(rules: str, cost: str, tmp_path: Path) -> None:
+def test_each_hint_tells_its_cost_the_earlier_ones_as_past(
+    rules: str, cost: str, tmp_path: Path
+) -> None:
     dialogue = sitting_talk(tmp_path, rules)
     given = answer(dialogue.hint()).hint
     assert given is not None
     assert (given.number, given.cost) == (1, cost)
     assert dialogue.working.hints_in_sight("W_s") == (given,)
-    assert [one.cost for one in dialogue.working.hints("W_s")] == [""]
+    answer(dialogue.hint())
+    told = [one.heading.partition(" for W_s")[2] for one in dialogue.working.hints_in_sight("W_s")]
+    assert told == [cost and f", which cost {cost}", cost and f", costs {cost}"]
 
 
 def test_a_hint_is_offered_only_for_what_is_still_to_be_found(tmp_path: Path) -> None:

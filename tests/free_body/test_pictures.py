@@ -241,7 +241,7 @@ def test_hints_lead_from_where_to_look_to_the_thing_itself() -> None:
     target = hint_target(one)
     assert target == ("W_l", (PictureSlip.NOT_DOWN,))
     look, happened, rule, worked = hints_on(one, target)
-    assert look == "Where does the earth pull?"
+    assert look == "The weight of the pail: where does the earth pull?"
     assert "a weight that does not point straight down" in happened
     assert "forearm" in rule
     assert worked == "Weight of the pail: 35.0 cm from the elbow, straight down."

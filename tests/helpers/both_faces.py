@@ -141,7 +141,7 @@ def _parts(screen: DrillScreen) -> list[str]:
 
 def _without_cost(told: str) -> str:
     """Return a hint as it stays in sight once another is given."""
-    return re.sub(r", costs [^|]*\|", " |", told)
+    return told.replace(", costs ", ", which cost ")
 
 
 def _seen(screen: DrillScreen, stays: list[str]) -> Heard:

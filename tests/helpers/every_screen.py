@@ -119,7 +119,7 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
         "A pail", drawing("elbow-full-pail"), lambda _: True, str, in_drill=True
     ),
     "tour": lambda _: TourScreen(visit(), leads_on=True),
-    "thinking": lambda _: ThinkingScreen(frozenset(), lambda which: frozenset({which})),
+    "thinking": lambda _: ThinkingScreen(frozenset(), lambda which: frozenset({which}), {}),
     "missing": lambda _: MissingScreen({"Still to find": {"F_m": "the force"}}),
     "look-back": lambda _: LookBackScreen(
         "A pail", look_back(unwritten("elbow-full-pail")), lambda: WaysOn(None, None)

@@ -287,7 +287,7 @@ def test_what_a_hint_costs_is_said_with_it_and_the_rules_when_asked_for(tmp_path
     sitting = begun(tmp_path, 'hints = "at a cost"')
     student = works(sitting, ["hint", "hints", "rules", "hand in", "no", ""])
     assert student.heard("Hint 1 of 4 for W_s, costs 25 % of this line's marks: ")
-    assert student.heard("Hint 1 of 4 for W_s: ")
+    assert student.heard("Hint 1 of 4 for W_s, which cost 25 % of this line's marks: ")
     assert student.heard("Each hint costs 25 % of the marks of its line.")
     assert "To hand in, type hand in. After that nothing can be changed." in student.said
     assert "Not handed in." in student.said

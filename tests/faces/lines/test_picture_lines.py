@@ -119,6 +119,15 @@ def test_the_word_that_makes_the_choice() -> None:
     assert choices_kept().pictures is Pictures.GIVEN
 
 
+@pytest.mark.parametrize("word", ["predict", "sense", "Sure", "lines"])
+def test_a_word_for_the_lines_is_told_to_wait_for_the_diagram(word: str) -> None:
+    said = practised(word, "lines of the pail", "done")
+    assert f"The word {word.lower()} is for the lines. First the diagram: type done" in "\n".join(
+        said
+    )
+    assert sum(line.startswith("Not taken: ") for line in said) == 1, "the text of several words"
+
+
 def test_without_the_choice_nothing_is_said_of_it() -> None:
     said = practised("1.65*9.81 N", pictures=Pictures.GIVEN)
     assert not [line for line in said if "free-body" in line]

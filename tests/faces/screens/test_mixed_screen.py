@@ -62,7 +62,7 @@ async def test_a_set_is_gone_through_from_the_problems_and_told_at_its_end(
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
-        await press(pilot, "f12")
+        await press(pilot, "ctrl+n")
         count = len(kept().problems)
         for place in range(count):
             screen = await finish(pilot)
@@ -87,12 +87,12 @@ async def test_a_set_is_left_and_come_back_to_where_it_was() -> None:
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        await press(pilot, "f12")
+        await press(pilot, "ctrl+n")
         await finish(pilot)
-        await press(pilot, "escape", "f12", "9", "enter", "escape")
+        await press(pilot, "escape", "ctrl+n", "9", "enter", "escape")
         assert isinstance(app.screen, HomeScreen)
         assert kept().behind == 1
-        await press(pilot, "f12")
+        await press(pilot, "ctrl+n")
         screen = work_screen(pilot)
         assert heading_of(screen).startswith("Problem 2 of 5: ")
         assert screen.practice is not None
@@ -105,7 +105,7 @@ async def test_a_problem_is_passed_on_from_and_the_summary_tells_it_so() -> None
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        await press(pilot, "f12", "ctrl+n")
+        await press(pilot, "ctrl+n", "ctrl+n")
         assert heading_of(work_screen(pilot)).startswith("Problem 2 of 2: ")
         await press(pilot, "ctrl+n")
         assert isinstance(app.screen, ReadScreen)
@@ -119,7 +119,7 @@ async def test_looking_back_leads_on_in_the_set() -> None:
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(120, 36)) as pilot:
         await settle(pilot)
-        await press(pilot, "f12")
+        await press(pilot, "ctrl+n")
         await finish(pilot)
         await press(pilot, "f10")
         assert isinstance(app.screen, LookBackScreen)

@@ -264,3 +264,15 @@ def test_no_answer_is_cut_in_two() -> None:
     assert all(len(row) <= 60 for row in rows)
     told = [part for row in rows for part in row.split("   ")]
     assert told == [f"{n} {one.text}" for n, one in enumerate(size.answers, 1)]
+
+
+async def test_on_a_blank_sheet_it_is_said_that_how_sure_is_not_asked() -> None:
+    opening = Opening(SHELF.problems["elbow-full-pail"], "a1", guidance=Guidance.BLANK)
+    app = LeverstepApp(material(SHELF), opening)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        await press(pilot, "f12", "3")
+        row = text_of(app.screen, "#thinking").split("\n")[2]
+        assert row == "3  on   with each line, how sure you are; not on a blank sheet such as this"
+        assert "not on a blank sheet" in screen.dialogue.latest.told

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import TypeVar
 
@@ -11,6 +12,7 @@ from leverstep.course.phrases import ended
 from leverstep.dialogue.replies import DialogueAnswer, Way
 from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.working.conversions import CLEAN_IN_A_ROW
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Thinking, Units
 
 _C = TypeVar("_C", Reasons, Conversions, Units, Pictures)
@@ -87,7 +89,16 @@ class PracticeDialogue(WorkingDialogue):
         thinking = self.working.rules.thinking ^ {which}
         self.practice.think(thinking)
         keep_thinking(thinking)
-        return self.say(_THINKING[which][which not in thinking])
+        told = _THINKING[which][which not in thinking]
+        if which in thinking & self.not_here.keys():
+            told = f"{told.removesuffix('.')}, but {self.not_here[which]}."
+        return self.say(told)
+
+    @property
+    def not_here(self) -> Mapping[Thinking, str]:
+        """Return what is never asked beside the lines of this working, with where it is not."""
+        is_blank = self.working.guidance is Guidance.BLANK
+        return {Thinking.SURE: "not on a blank sheet such as this"} if is_blank else {}
 
     def change_pictures(self) -> DialogueAnswer:
         """Have the free-body diagram drawn by the student, or given again; the choice is kept.

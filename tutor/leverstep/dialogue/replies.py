@@ -76,7 +76,10 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class HintGiven:
-    """A hint of a line: its number of how many, and what it costs where it was given just now."""
+    """A hint of a line: its number of how many, and what it costs where that is known.
+
+    `is_new` says whether it was given just now; it is told again otherwise, at no cost.
+    """
 
     key: str
     name: str
@@ -84,11 +87,12 @@ class HintGiven:
     of: int
     text: str
     cost: str = ""
+    is_new: bool = True
 
     @property
     def heading(self) -> str:
         """Return what stands before the hint: `Hint 1 of 4 for W_s`."""
-        costs = f", costs {self.cost}" if self.cost else ""
+        costs = f", {'costs' if self.is_new else 'which cost'} {self.cost}" if self.cost else ""
         return f"Hint {self.number} of {self.of} for {self.name}{costs}"
 
 

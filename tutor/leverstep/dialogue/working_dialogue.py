@@ -104,6 +104,7 @@ class WorkingDialogue:
         self.chosen = ""
         self.latest: DialogueAnswer | None = None
         self._cost = cost
+        self._costs: dict[tuple[str, str], str] = {}
         self._symbols_told = 0
         self._held: str | None = None
         if self.example_told:
@@ -421,20 +422,33 @@ class WorkingDialogue:
             told = f"There is no further hint for {name}."
             return self._answered(DialogueAnswer(key, name, told, way=Way.HINTS))
         cost = self._cost(key, hint.rung) if self._cost else ""
+        self._costs[key, hint.text] = cost
         given = HintGiven(key, name, number, len(self.bench.all_hints(key)), hint.text, cost)
         return self._answered(DialogueAnswer(key, name, hint=given))
 
     def hints(self, key: str) -> tuple[HintGiven, ...]:
-        """Return the hints given for the entry that stands on a line, to be told again."""
+        """Return the hints given for the entry that stands on a line, to be told again.
+
+        What one cost is known of those given since the working was opened: the line that bears it
+        may be another by now.
+        """
         name, given = self._name(key), self.bench.hints(key)
         there_are = len(self.bench.all_hints(key))
         return tuple(
-            HintGiven(key, name, number, there_are, hint.text)
+            HintGiven(
+                key,
+                name,
+                number,
+                there_are,
+                hint.text,
+                self._costs.get((key, hint.text), ""),
+                is_new=False,
+            )
             for number, hint in enumerate(given, 1)
         )
 
     def hints_in_sight(self, key: str) -> tuple[HintGiven, ...]:
-        """Return the hints of a line that stay in sight, that given just now with what it costs."""
+        """Return the hints of a line that stay in sight, that given just now as the new one."""
         new = None if self.latest is None else self.latest.hint
         return tuple(
             new if new is not None and (new.key, new.number) == (key, one.number) else one

@@ -48,75 +48,75 @@ class SlipWords:
 SLIP_WORDS: Mapping[PictureSlip, SlipWords] = {
     PictureSlip.OTHER_END: SlipWords(
         "the pull at the other end of the muscle",
-        "Which bone does this end of the muscle pull at?",
+        "The {name}: which bone does this end of the muscle pull at?",
         "You seem to have taken the pull at the other end: it acts on the other bone.",
         "A muscle pulls at both its ends; only the end on the {segment} pulls at the {segment}.",
     ),
     PictureSlip.OTHER_BODY: SlipWords(
         "the weight of another body part",
-        "Is this part of what you have cut free, the {segment}?",
+        "The {name}: is that part in what you have cut free, the {segment}?",
         "You seem to have drawn a weight that belongs to what lies beyond the {axis}.",
         "The weight of a part acts on that part; what it does to the {segment} comes through the "
         "{axis}.",
     ),
     PictureSlip.REVERSED: SlipWords(
         "a force that the segment exerts",
-        "Who exerts this force, and on what does it act?",
+        "The {name}: who exerts it, and on what does it act?",
         "You seem to have drawn a force that the {segment} exerts on something else.",
         "A free-body diagram shows what acts on the {segment}, never what it does to others.",
     ),
     PictureSlip.NO_FORCE: SlipWords(
         "a force that nothing exerts",
-        "What would exert this force on the {segment}?",
+        "The {name}: what would exert it on the {segment}?",
         "You seem to have drawn a force that nothing exerts.",
         "Each force has something that exerts it: what touches the {segment}, or the earth.",
     ),
     PictureSlip.TWICE: SlipWords(
         "a force drawn twice",
-        "Is this force, or a part of it, there already?",
+        "Is the {name}, or a part of it, there already?",
         "You seem to have drawn one force twice, whole or in part.",
         "Each force is drawn once; its components stand for it, not beside it.",
     ),
     PictureSlip.POINT: SlipWords(
         "a force at a wrong point",
-        "Look at the statement again: where does it say that this force acts?",
+        "Look at the statement again: where does it say that the {name} acts?",
         "The {name} seems to be at the point of something else.",
         "A weight acts at the centre of mass, a muscle where it is attached, a contact where it "
         "touches, a joint reaction at the joint.",
     ),
     PictureSlip.NOT_DOWN: SlipWords(
         "a weight that does not point straight down",
-        "Where does the earth pull?",
+        "The {name}: where does the earth pull?",
         "You seem to have turned a weight with the {segment}, or upwards.",
         "A weight points straight down, however the {segment} lies.",
     ),
     PictureSlip.TURNED_ROUND: SlipWords(
         "an arrow turned round",
-        "Does it push or pull, and towards where?",
+        "The {name}: does it push or pull, and towards where?",
         "The arrow of the {name} seems to point the opposite way.",
         "A muscle or a cord pulls away from the {segment}, along itself; a support pushes it.",
     ),
     PictureSlip.OTHER_LINE: SlipWords(
         "an angle measured from another line",
-        "From which line does the statement count this angle, and to which side?",
+        "The {name}: from which line does the statement count its angle, and to which side?",
         "The angle seems to be measured from another line, or to another side.",
         "An angle says a direction only with the line that it is measured from.",
     ),
     PictureSlip.NO_ANGLE: SlipWords(
         "an angle left out",
-        "How far does it slant, and from which line?",
+        "The {name}: how far does it slant, and from which line?",
         "The side is right, but the angle and its line are left out.",
         "A slanting force needs its angle, and the line that this is measured from.",
     ),
     PictureSlip.WAY: SlipWords(
         "an arrow in a wrong direction",
-        "Look at the statement again: which way does it say that this force acts?",
+        "Look at the statement again: which way does it say that the {name} acts?",
         "The {name} seems to point another way than the statement says.",
         "Turn the arrow along the line and to the side that the statement names.",
     ),
     PictureSlip.NOT_UNKNOWN: SlipWords(
         "a direction left open that is known",
-        "Does the statement not say which way this acts?",
+        "Does the statement not say which way the {name} acts?",
         "You seem to have left a direction open that can be told now.",
         "Only what is found later may stay open: a reaction, and what follows from it.",
     ),
@@ -129,7 +129,7 @@ SLIP_WORDS: Mapping[PictureSlip, SlipWords] = {
     ),
     PictureSlip.DISTANCE: SlipWords(
         "a distance that leads to no force",
-        "From where to where does this distance lead?",
+        "From where to where does {name} lead?",
         "You seem to have taken a distance that does not lead from the {axis} to where a force "
         "acts.",
         "What counts is how far from the axis a force acts; a force through the axis needs none.",

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from leverstep.course.decimals import number, true_minus
-from leverstep.course.phrases import capital, counted
+from leverstep.course.phrases import capital, counted, listed
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
 from leverstep.questions.sureness import SURENESS
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures
@@ -54,8 +54,9 @@ def _opening(figures: Figures) -> Iterator[Told]:
 def _summary(figures: Figures) -> str:
     """Return who sat, the median, and how many records have remarks."""
     told = [_attendance(figures)]
-    if figures.marks is not None:
-        told.append(f"The median is {number(figures.marks.median, 1)} %.")
+    marks = figures.marks
+    if marks is not None:
+        told.append(_each(marks) if marks.each else f"The median is {number(marks.median, 1)} %.")
     if figures.doubts:
         told.append(f"Records to look at: {len(figures.doubts)}{_most_remarked(figures)}.")
     return " ".join(told)
@@ -69,7 +70,7 @@ def _most_remarked(figures: Figures) -> str:
 
 
 def _class(figures: Figures) -> Iterator[Told]:
-    if figures.marks is not None:
+    if figures.marks is not None and not figures.marks.each:
         yield Heading(2, "The class")
         yield from _marks(figures.marks)
 
@@ -86,6 +87,12 @@ def _attendance(figures: Figures) -> str:
     if figures.unmarked:
         told.append(f"Records that can't be marked: {figures.unmarked}.")
     return " ".join(told)
+
+
+def _each(marks: Marks) -> str:
+    """Return the marks of a few students, of whom half or the middle half would say nothing."""
+    values = listed([f"{number(value, 1)} %" for value in marks.each])
+    return f"Of all marks {'the student has' if len(marks.each) == 1 else 'they have'} {values}."
 
 
 def _marks(marks: Marks) -> Iterator[Told]:

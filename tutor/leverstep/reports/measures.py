@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 BINS = 10
+FEW = 5
+"""Of fewer students than that the marks are told one by one, without quartiles."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,12 +21,14 @@ class Marks:
     """How the marks lie, in per cent of all marks, to a tenth.
 
     `bins` counts the students from 0 to below 10 per cent and so on; the last holds 100 too.
+    `each` has the marks one by one, the lowest first, where they are fewer than `FEW`, else none.
     """
 
     bins: tuple[int, ...]
     lower: Fraction
     median: Fraction
     upper: Fraction
+    each: tuple[Fraction, ...] = ()
 
 
 @dataclass(slots=True)
@@ -84,8 +88,9 @@ def spread(percents: Counter[int]) -> Marks | None:
     values = [Fraction(tenths, 10) for tenths in sorted(percents.elements())]
     if not values:
         return None
+    each = tuple(values) if len(values) < FEW else ()
     bins = Counter(min(BINS - 1, int(value) * BINS // 100) for value in values)
     if len(values) == 1:
         values *= 2  # quantiles are asked of two at least; all are this one
     lower, median, upper = statistics.quantiles(values, n=4, method="inclusive")
-    return Marks(tuple(bins[place] for place in range(BINS)), lower, median, upper)
+    return Marks(tuple(bins[place] for place in range(BINS)), lower, median, upper, each)

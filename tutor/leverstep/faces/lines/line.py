@@ -37,6 +37,8 @@ HELP_FREE = (
 )
 """What is told besides where any line may be written."""
 
+_DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
+
 RECKON_EXAMPLE = "0.27*0.682"
 """Arithmetic of no problem, to be worked out."""
 
@@ -136,9 +138,19 @@ class LineMode(LookingUp, Listening, ReadOut):
         """Do what a text says, at a picture or a question what can be done there."""
         question = self.dialogue.question
         if self.dialogue.picture is not None:
-            word = understood(text, self._words_meanwhile())
-            return super().follow(text) if word is not None else self._drawing.follow(text)
+            if understood(text, self._words_meanwhile()) is not None:
+                return super().follow(text)
+            return self._waits(text) or self._drawing.follow(text)
         return super().follow(text) if question is None else self._choose(question, text)
+
+    def _waits(self, text: str) -> bool:
+        """Say of a word of the working that it waits for the picture; return whether it is one."""
+        word = text.lower()
+        is_drawn = any(word in verb.words for verb in self._drawing.verbs)
+        if is_drawn or not any(word in verb.words for verb in self.verbs):
+            return False
+        self.say(f"The word {word} is for the lines. {_DRAWING_FIRST}")
+        return True
 
     def _choose(self, question: ChoiceQuestion, text: str) -> bool:
         """Take a number as the answer of a question, or do what can be done beside it."""

@@ -54,10 +54,10 @@ How problems stand
 How far you are led
 {_LED}
 
-A mixed set (F12)
+A mixed set (Ctrl+N)
   Five short problems, each of another kind: first what is due, then what
   you met least or slipped on most. Leave it whenever you like:
-  F12 opens the mixed set again where you were."""
+  Ctrl+N opens the mixed set again where you were."""
 
 
 class _ReadAgain(Exception):
@@ -81,7 +81,7 @@ class HomeScreen(ChoosingScreen):
             tooltip="Sit a drill that your teacher has set",
         ),
         Binding(
-            "f12", "mixed", "Mixed set", id="home.mixed",
+            "ctrl+n", "mixed", "Mixed set", id="home.mixed",
             tooltip="Work short problems of different kinds in a row, or go on with that",
         ),
         Binding(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -39,11 +39,21 @@ class ThinkingScreen(ModalScreen[None]):
     ]  # fmt: skip
 
     def __init__(
-        self, chosen: frozenset[Thinking], change: Callable[[Thinking], frozenset[Thinking]]
+        self,
+        chosen: frozenset[Thinking],
+        change: Callable[[Thinking], frozenset[Thinking]],
+        not_here: Mapping[Thinking, str],
     ) -> None:
-        """Show what is asked; `change` switches one on or off, and returns what is asked then."""
+        """Show what is asked.
+
+        Args:
+            chosen: what is switched on.
+            change: what switches one on or off, and returns what is on then.
+            not_here: what is not asked at this working even so, with where it is not.
+        """
         super().__init__()
         self._chosen = chosen
+        self._not_here = not_here
         self._change = change
 
     def compose(self) -> ComposeResult:
@@ -55,10 +65,11 @@ class ThinkingScreen(ModalScreen[None]):
 
     @property
     def _rows(self) -> str:
-        return "\n".join(
-            f"{number}  {'on ' if which in self._chosen else 'off'}  {told}"
-            for number, (which, told) in enumerate(_TOLD.items(), 1)
-        )
+        rows = []
+        for number, (which, told) in enumerate(_TOLD.items(), 1):
+            where = f"; {self._not_here[which]}" if which in self._not_here else ""
+            rows.append(f"{number}  {'on ' if which in self._chosen else 'off'}  {told}{where}")
+        return "\n".join(rows)
 
     def action_switch(self, which: str) -> None:
         """Switch one on or off."""

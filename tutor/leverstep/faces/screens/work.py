@@ -346,7 +346,8 @@ class WorkScreen(HalfTypedScreen):
         def closed(_: None) -> None:
             self.paint()
 
-        self.app.push_screen(ThinkingScreen(dialogue.working.rules.thinking, change), closed)
+        chosen = dialogue.working.rules.thinking
+        self.app.push_screen(ThinkingScreen(chosen, change, dialogue.not_here), closed)
 
     def action_own_picture(self) -> None:
         """Have the free-body diagram drawn by the student, or given."""
