@@ -82,6 +82,43 @@ def test_most_of_them_are_understood() -> None:
         # two cells, and a header
         ("lumbar-level-trunk", "408", [], "Rx | 4007 N to the right", "right"),
         ("knee-kneecap", "223", [], "kneecap tendon  x: -1500 sin73.5 = -1438", "wrong"),
+        # an angle that is sought, in an equation or in a term that words name
+        ("elbow-sinking-in-a-brace", "9", [], "23,5 · 0,175 · cos θ = 1,3", "right"),
+        ("elbow-sinking-in-a-brace", "9", [], "23,5 · 0,175 · sin θ = 1,3", "wrong"),
+        (
+            "elbow-sinking-in-a-brace", "9", ["23,5 · 0,175 · sin θ = 1,3", "4,12 sin θ = 1,3"],
+            "sin θ = 0,316", "follows",
+        ),
+        (
+            "elbow-sinking-in-a-brace", "9", ["G = 2,40 · 9,81 = 23,5 N"],
+            "lever arm of G: 0,175 sin θ", "wrong",
+        ),
+        (
+            "elbow-sinking-in-a-brace", "9", ["G = 2,40 · 9,81 = 23,5 N"],
+            "lever arm of G: 0,175 cos θ", "kept",
+        ),
+        ("elbow-sinking-in-a-brace", "9", [], "joint: R = 23,5 + 1,3 = 24,8 N, upward", "wrong"),
+        # a value in the unit of its own line
+        ("jaw-hard-bread", "27", ["bite = 129.9 N"], "this is 129.9 × 4.448 = 578 lbf", "wrong"),
+        (
+            "jaw-hard-bread", "27", ["bite = 129.9 N"],
+            "In kilograms-force it is 129.9 ÷ 9.81 = 13.24 kgf", "right",
+        ),
+        # a cosine that does not belong, and the one quantity in its unit
+        ("knee-steady-machine", "19", [], "M_pad = 205 · 0.330 · 0.883 = 59.7 Nm", "wrong"),
+        ("knee-steady-machine", "19", ["M_net = 76.7 N m"], "P = 76.7 · 160 = 12272 W", "wrong"),
+        ("knee-steady-machine", "19", [], "11 kW? no: ω = 160 π/180 = 2.79 rad/s", "kept"),
+        # muscles with a moment, and a couple handed on
+        ("elbow-then-shoulder", "31", [], "muscles at the elbow: 5.68 Nm ccw", "right"),
+        ("elbow-then-shoulder", "31", [], "couple from the elbow: 5.68 Nm cw", "right"),
+        # postures by their headings, and the ratio of their two forces
+        ("lumbar-near-and-far", "3", ["near", "F = 492 N", "b) far"], "F = 1027 N", "right"),
+        ("lumbar-near-and-far", "3", ["near", "R = 610 N", "b) far"], "R = 1145 N", "right"),
+        ("lumbar-near-and-far", "3", [], "F_2/F_1 = 2.09", "right"),
+        ("lumbar-near-and-far", "3", [], "F_f/F_n = 0.479", "wrong"),
+        # a coordinate has its sign
+        ("hip-lifted-leg", "6", [], "0 = 13.52*y_c + 270.6", "right"),
+        ("hip-lifted-leg", "6", [], "0 = 13.52*y_c - 270.6", "unread"),
     ],
 )  # fmt: skip
 def test_one_line_is_read(

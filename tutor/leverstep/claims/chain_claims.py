@@ -17,6 +17,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
 from leverstep.claims.numbers_judged import NumberJudge
+from leverstep.claims.ratios_said import ratio_of_numbered, with_ratio_named
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import has_call, numbers_in, sides_of
@@ -54,6 +55,9 @@ class ChainJudge:
             return Claim(LineStanding.UNREAD)
         chain = self._carried_on(self._with_word_among_words(_of_last_sentence(chain)))
         chain = _angle_found(_without_sum_named(chain))
+        if (compared := ratio_of_numbered(chain, self.subject, self.memory)) is not None:
+            return compared
+        chain = with_ratio_named(chain, self.subject, self.memory)
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self._define(chain.names[chain.sides[0].symbol], chain.behind)
             return None

@@ -106,6 +106,8 @@ class Evidence:
         if quantity.step is not None:
             score += weights.LINE_OF_DERIVATION
             score += weights.LINE_ASKED if quantity.step.asked else 0.0
+            if self.memory.posture and quantity.step.mark == self.memory.posture:
+                score += weights.POSTURE_NAMED
         if quantity.is_sum:
             some = 0 if quantity.whole else len(quantity.about)
             score += weights.IS_SUM + weights.SUM_OF_SOME * some

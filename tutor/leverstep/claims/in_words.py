@@ -104,7 +104,11 @@ def is_without_formula(plain: str) -> bool:
 
 
 def claim_in_words(
-    plain: str, question: Question, world: Mapping[str, float], after_reaction: bool = False
+    plain: str,
+    question: Question,
+    world: Mapping[str, float],
+    after_reaction: bool = False,
+    posture: str = "",
 ) -> Claim | None:
     """Return what a line says in words, None where it says nothing of the kind.
 
@@ -113,6 +117,7 @@ def claim_in_words(
         question: what it is about.
         world: what the student's own wrong values lead to, by key.
         after_reaction: whether the line before was of the reaction.
+        posture: the mark of the posture that the page speaks of, "" where that is not told.
     """
     text = plain.lower()
     text = _last_said(text)
@@ -128,7 +133,9 @@ def claim_in_words(
         claims = [
             _judged(step, *found, question, world)
             for step in question.derivation.steps
-            if step.kind.words is words and (found := read(text, step)) is not None
+            if step.kind.words is words
+            and posture in ("", step.mark)
+            and (found := read(text, step)) is not None
         ]
         if claims:  # of several postures that are asked for it, one may be meant
             claim = next((c for c in claims if c.standing is not LineStanding.WRONG), claims[-1])

@@ -18,6 +18,7 @@ from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
+from leverstep.statics.kinds import Part
 from leverstep.statics.units import FORCE, MASS, Dimension
 
 MOST_RESULTS = 1000
@@ -89,7 +90,8 @@ class Memory:
     what they stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
     that may be of something else. `senses` are those that moments are counted in. `of_unread` are
     the symbols of equations without numbers that were not understood; `rewritten` are the symbols
-    that were given another value; `has_unread` says that some number was not, or is doubted.
+    that were given another value; `posture` is the mark of the posture that the page speaks of, ""
+    where that is not told; `has_unread` says that some number was not, or is doubted.
     """
 
     def __init__(self, subject: Subject, senses: Senses) -> None:
@@ -108,6 +110,7 @@ class Memory:
         self.last: Side | None = None
         self.last_label = label_of("")
         self.heading: frozenset[str] = frozenset()
+        self.posture = ""
         self._latest: dict[str, PageResult] = {}
         self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
         self._amiss = _BySize()
@@ -163,6 +166,26 @@ class Memory:
     def quantity_of(self, symbol: str) -> Quantity | None:
         """Return the same as a quantity, None where that is unknown."""
         return self.subject.all.get(self.key_of(symbol))
+
+    def note_posture(self, words: frozenset[str]) -> None:
+        """Take the posture that words name as what the page speaks of from here on.
+
+        Symbols of the page for what another posture has are free for what this one has.
+        """
+        posture = self.subject.names.posture_named(words)
+        if not posture or posture == self.posture:
+            return
+        self.posture = posture
+        for symbol in [one for one, key in self.bound.items() if self._is_of_other(key)]:
+            for values in (self.bound, self.written, self.in_si):
+                values.pop(symbol, None)
+
+    def _is_of_other(self, key: str) -> bool:
+        """Return whether a quantity is of another posture; weights and distances are of all."""
+        step = self.subject.all[key].step
+        if step is None or step.kind.part in (Part.FORCES, Part.DISTANCES):
+            return False
+        return step.mark not in ("", self.posture)
 
     # ---- results
 

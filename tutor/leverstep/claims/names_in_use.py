@@ -97,7 +97,9 @@ class NamesInUse:
         }
         self.words_of_force["body"] = frozenset({"body", "person", "whole", "weight"})
         count = Counter(word for words in self.words_of_force.values() for word in words)
+        self._postures = _posture_words([view.problem for view in quantities.question.views])
         self.common = {word for word, times in count.items() if times > 1}
+        self.common.update(*self._postures.values())
         self.all_words = frozenset(count)
         self.joined = _joined(self.all_words)
         right = quantities.right
@@ -140,6 +142,11 @@ class NamesInUse:
             if key[0] == symbol[0] and key.replace("_", "").lower() == plain
         ]
         return near[0] if len(near) == 1 else ""
+
+    def posture_named(self, words: Set[str]) -> str:
+        """Return the mark of the one posture that words speak of, "" where there is none."""
+        named = [mark for mark, own in self._postures.items() if words & own]
+        return named[0] if len(named) == 1 else ""
 
     def fit(self, label: ValueLabel, quantity: Quantity) -> float:
         """Return how well a label fits a quantity: 0 where it says nothing, less where it can't."""
@@ -355,6 +362,22 @@ def _force_at_axis(problem: Problem) -> re.Pattern[str]:
         rf"(?:\s*(?:$|[;:,=(])|\s+(?:then |also |must |has to |have to )?(?:{_ACTS}))",
         re.IGNORECASE,
     )
+
+
+def _posture_words(views: list[Problem]) -> dict[str, frozenset[str]]:
+    """Return the words that tell each posture, by its mark, from the others: `near` and `far`."""
+    words = {
+        view.posture.mark: words_in(f"{view.segment} {view.axis}").union(
+            *(words_in(view.names[force.symbol]) for force in view.posture.forces)
+        )
+        for view in views
+    }
+    if len(views) < 2:
+        return {}
+    return {
+        mark: own.difference(*(other for one, other in words.items() if one != mark))
+        for mark, own in words.items()
+    }
 
 
 def _axis_by_itself(axis: str) -> set[str]:

@@ -99,6 +99,7 @@ class Page:
         else:
             self._points = self._points or has_decimal_point(text)
             self.comma = self.comma or has_decimal_comma(text) or self._are_decimals(text)
+            self._memory.note_posture(words_in(text))
             claims = self._claims(as_one_line(with_points(text, self.comma)))
             if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
                 self._memory.heading = words_in(text)
@@ -163,7 +164,8 @@ class Page:
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
             of_last = self._subject.all.get(self._memory.last_key)
             after_reaction = of_last is not None and of_last.family == "reaction"
-            said = claim_in_words(plain, self.question, world(), after_reaction)
+            posture = self._memory.posture
+            said = claim_in_words(plain, self.question, world(), after_reaction, posture)
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
         if not is_telling:

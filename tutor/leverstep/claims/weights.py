@@ -96,6 +96,8 @@ LINE_OF_DERIVATION = 0.3
 """It has a line in the derivation."""
 LINE_ASKED = 0.1
 """That line is asked for."""
+POSTURE_NAMED = 0.4
+"""It is of the posture that the page speaks of."""
 IS_SUM = -0.4
 """It is a sum, which is one of many."""
 SUM_OF_SOME = -0.1

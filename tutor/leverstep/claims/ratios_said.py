@@ -1,0 +1,65 @@
+"""One force over another, said by their symbols: `F_2/F_1 = 1.31`, which may have a line."""
+
+from __future__ import annotations
+
+import re
+import string
+from collections.abc import Iterator
+from dataclasses import replace
+
+from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import is_near
+from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.segments import Chain
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import sides_of
+from leverstep.entry.tree import Name, Operation
+from leverstep.statics import kinds
+
+_NUMBERED = re.compile(r"^([A-Z])_?[1-9]$")
+"""A force that is only numbered, in whichever order a page has them."""
+
+
+def with_ratio_named(chain: Chain, subject: Subject, memory: Memory) -> Chain:
+    """Return a chain with the symbol of the line that one force over another has, where it begins
+    with that; any other as it is.
+    """
+    names = _names_compared(chain)
+    keys = tuple(map(memory.key_of, names))
+    ratio = next((one for one in _ratios(subject) if one.uses[:2] == keys), None)
+    if ratio is None:
+        return chain
+    sides = (Name("ratio_", 0), *chain.sides[1:])
+    return replace(chain, sides=sides, names={**chain.names, "ratio_": ratio.key})
+
+
+def ratio_of_numbered(chain: Chain, subject: Subject, memory: Memory) -> Claim | None:
+    """Return the true claim of how two forces compare that the page has only numbers for, else
+    None: which of them is which is seen by the value alone.
+    """
+    letters = {_NUMBERED.sub(r"\1", name) for name in _names_compared(chain)}
+    if len(letters) != 1 or not letters <= set(string.ascii_uppercase):
+        return None
+    last = sides_of(chain, memory.written, memory.dimensions)[-1]
+    for ratio in _ratios(subject):
+        right = subject.worth(ratio)
+        if is_near(last.plain, right, last.slack):
+            return Claim(LineStanding.RIGHT, ratio.key, last.plain, last.tree, text=chain.text)
+        if right and is_near(last.plain, 1 / right, last.slack):
+            return Claim(LineStanding.KEPT, "", last.plain, last.tree, text=chain.text)
+    return None
+
+
+def _names_compared(chain: Chain) -> tuple[str, ...]:
+    """Return the symbols above and below the line that a chain begins with, none elsewhere."""
+    match chain.sides[0]:
+        case Operation(operator="/", left=Name(symbol=above), right=Name(symbol=below)):
+            is_value = len(chain.sides) > 1 and not chain.symbols_in(chain.sides[-1])
+            return (chain.names[above], chain.names[below]) if is_value else ()
+    return ()
+
+
+def _ratios(subject: Subject) -> Iterator[Quantity]:
+    """Yield the lines that are one force over another."""
+    return (one for one in subject.with_line if one.step and one.step.kind is kinds.RATIO)
