@@ -117,7 +117,7 @@ def test_what_is_taken_again_comes_to_the_same(rules: str, tmp_path: Path) -> No
 def test_the_reasons_are_counted_in_the_table_of_marks(tmp_path: Path) -> None:
     dialogue = begun(tmp_path)
     asked = read_all(dialogue)
-    student = Student("s01", "", (marked(dialogue),), marked(dialogue), ())
+    student = Student("s01", "", marked(dialogue), (marked(dialogue),), ())
     columns = marks_columns(drill())
     told = {name: columns[name](student) for name in ("reasons", "reasons right")}
     assert told == {"reasons": str(asked), "reasons right": str(asked)}
