@@ -31,7 +31,7 @@ RIGHT = "because"
 _ON = OfferedAnswer("on", "Go on")
 
 
-def shown_line(working: Working, step: Step) -> str:
+def _shown_line(working: Working, step: Step) -> str:
     """Return a line as it is shown: named, and worked out with the right values."""
     return named_line(step, worked_line(working.question, step, working.question.right))
 
@@ -52,7 +52,7 @@ def why_questions(
         of_posture = posture_of(working.question, step)
         named = f"{of_posture}. " if of_posture and of_posture != posture else ""
         posture = of_posture
-        place = f"Line {number} of {len(working.steps)}: {named}{shown_line(working, step)}."
+        place = f"Line {number} of {len(working.steps)}: {named}{_shown_line(working, step)}."
         wrong = _wrong_reasons(working, step, catalogue)
         reason = because(working, step.key, catalogue)
         is_due = only_read >= (MOST_READ if step.kind.name in met else 1)
