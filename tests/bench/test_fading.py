@@ -11,15 +11,24 @@ from helpers.records import fields_in
 from leverstep.bench.bench import Bench
 from leverstep.bench.kept_workings import kept_workings
 from leverstep.bench.practice import Practice, reread
-from leverstep.bench.record_lines import AnswerLine, EntryLine, HintLine
+from leverstep.bench.practice_choices import PracticeChoices
+from leverstep.bench.record_lines import (
+    AnswerLine,
+    EntryLine,
+    HintLine,
+    PracticeBegun,
+    fields_of,
+    line_of,
+)
 from leverstep.bench.replaying import keep_nothing
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.dialogue.working_dialogue import EXPECTED
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.working.conversions import converted
 from leverstep.working.guidance import FIRST_OPEN, Guidance, lines_open
 from leverstep.working.page import outcomes
-from leverstep.working.rules import Conversions, Pictures, Rules, Rung
+from leverstep.working.rules import Conversions, Pictures, Rules, Rung, Thinking
 from leverstep.working.verdict import Outcome
 
 PAIL = SHELF.problems["elbow-full-pail"]
@@ -154,6 +163,16 @@ def test_lines_that_convert_are_shown_not_filled_in_and_no_diagram_is_drawn(tmp_
     assert begun(tmp_path).working.rules.pictures is Pictures.GIVEN
 
 
+def test_whatever_a_record_says_is_shown_one_line_is_asked_for() -> None:
+    assert len(example(10**9).working.asked) == 1
+    assert example(-3).fading is None
+    said = fields_of(PracticeBegun(shown=3))
+    for odd in ("all", 2.5, True, None):
+        line = line_of({**said, "shown": odd})
+        assert isinstance(line, PracticeBegun)
+        assert line.shown is None
+
+
 def test_where_the_reasons_fail_all_lines_are_shown_at_once(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
@@ -180,3 +199,18 @@ def test_the_end_tells_what_was_shown_and_which_reasons_were_known(tmp_path: Pat
         f"shown to you. You knew {asked} of {asked} reasons that were asked for."
     )
     assert "filled in" not in end.account
+
+
+def test_what_is_expected_is_asked_first_and_each_answer_is_told_of_itself(tmp_path: Path) -> None:
+    choices = PracticeChoices(thinking=frozenset({Thinking.PREDICT}))
+    practice = Practice.start(
+        PAIL, "1", CATALOGUE, tmp_path, guidance=Guidance.FADING, choices=choices
+    )
+    dialogue = PracticeDialogue(practice)
+    told = [dialogue.choose(1).told for _ in practice.expectations]
+    assert told == [*[""] * (len(told) - 1), EXPECTED]
+    question = dialogue.question
+    assert question is not None
+    assert question.sort is QuestionSort.WHY
+    assert dialogue.choose(1).told.startswith(("Yes. That is the reason.", "Not quite. "))
+    assert practice.sensed == ()

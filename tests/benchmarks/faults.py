@@ -31,7 +31,7 @@ from leverstep.drill.sitting import Sitting, next_turn
 from leverstep.marking.collecting import gather, mark_all
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.outputs import Outputs
-from leverstep.working.guidance import Guidance
+from leverstep.working.guidance import FOR_ALL
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 from machine import machine
@@ -315,7 +315,7 @@ def any_entries() -> None:
     records = shown = lost = 0
     for name in sorted(SHELF.problems):
         chance = random.Random(name)
-        for guidance in Guidance:
+        for guidance in FOR_ALL:
             drill = small_drill(f'guidance = "{guidance}"', problem=name)
             question = drill.tasks("s1")[0].question
             for _ in range(ANY_RECORDS):

@@ -117,7 +117,7 @@ def test_what_is_taken_again_comes_to_the_same(rules: str, tmp_path: Path) -> No
 def test_the_reasons_are_counted_in_the_table_of_marks(tmp_path: Path) -> None:
     dialogue = begun(tmp_path)
     asked = read_all(dialogue)
-    student = Student("s01", "", (marked(dialogue),), marked(dialogue), ())
+    student = Student("s01", "", marked(dialogue), (marked(dialogue),), ())
     columns = marks_columns(drill())
     told = {name: columns[name](student) for name in ("reasons", "reasons right")}
     assert told == {"reasons": str(asked), "reasons right": str(asked)}
@@ -130,6 +130,9 @@ def test_the_reasons_are_counted_in_the_table_of_marks(tmp_path: Path) -> None:
 def test_students_are_told_and_the_preview_says_which_lines_are_asked_for() -> None:
     rules = " ".join(rules_in_words(drill(), None, "press F10", "press Esc"))
     assert "In task 1 the first lines are shown to you" in rules
+    assert "diagram" not in rules
+    drawn = " ".join(rules_in_words(drill('picture = "asked"'), None, "press F10", "press Esc"))
+    assert "they carry no marks, and no diagram is drawn." in drawn
     told = "\n".join(preview(drill(), CATALOGUE))
     assert "Asked for: class, R_y, direction. They share the 6 marks evenly; the 13 before" in told
     assert "Asked for: every line." in told

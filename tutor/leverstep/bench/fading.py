@@ -56,7 +56,7 @@ def fading_of(working: Working, shown: int, catalogue: Catalogue) -> Fading | No
         shown: how many of its first lines are shown; one is asked for in any case.
         catalogue: has the reasons for lines, and wrong ones.
     """
-    steps = working.steps[: min(shown, len(working.steps) - 1)]
+    steps = working.steps[: max(0, min(shown, len(working.steps) - 1))]
     if not steps:
         return None
     working.asked = working.steps[len(steps) :]

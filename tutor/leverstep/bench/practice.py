@@ -297,7 +297,7 @@ def read_practice(path: Path, shelf: Shelf) -> Kept:
     guidance = Guidance.LINES if opened.first.guidance is None else opened.first.guidance
     if guidance not in list(Guidance):
         raise RecordError(f"{path}: this version has no such guidance")
-    return Kept(question, Guidance(guidance), opened.lines, max(0, opened.first.shown or 0))
+    return Kept(question, Guidance(guidance), opened.lines, opened.first.shown or 0)
 
 
 def records_there_are(folder: Path | None = None) -> list[Path]:

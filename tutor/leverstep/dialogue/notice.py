@@ -198,9 +198,10 @@ def _examples(drill: Drill) -> Iterator[str]:
     """Yield in which tasks the first lines are shown, nothing where in none."""
     tasks = _tasks_told(drill, lambda item: item.open_lines is not None)
     if tasks:
+        drawn = ", and no diagram is drawn" if drill.picture is Pictures.ASKED else ""
         yield (
             f"In {tasks} the first lines are shown to you, each with its reason; they carry no "
-            "marks. Now and then you are asked why one is so: a digit, without marks."
+            f"marks{drawn}. Now and then you are asked why one is so: a digit, without marks."
         )
 
 

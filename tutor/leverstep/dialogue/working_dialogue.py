@@ -336,7 +336,8 @@ class WorkingDialogue:
             entered = self.enter(self._held, number or None)
             self._held = None
             return entered
-        is_expected, key = self.bench.asks_expected, "" if chosen is None else chosen.key
+        is_expected = self.bench.asks_expected and question in self.bench.expectations
+        key = "" if chosen is None else chosen.key
         self.bench.answer(question, key)
         told = self._told_of(question, key)
         if is_expected and self.bench.expected and self.question not in self.bench.expectations:

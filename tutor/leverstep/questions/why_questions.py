@@ -22,13 +22,16 @@ from leverstep.working.writing import worked_line
 WRONG_REASONS = 2
 """So many wrong reasons stand beside the right one."""
 
+MOST_READ = 4
+"""After so many lines in a row that were only read, why is asked of a kind that was met before."""
+
 RIGHT = "because"
 """The key of the right reason; each wrong one has the id of its misconception."""
 
 _ON = OfferedAnswer("on", "Go on")
 
 
-def shown_line(working: Working, step: Step) -> str:
+def _shown_line(working: Working, step: Step) -> str:
     """Return a line as it is shown: named, and worked out with the right values."""
     return named_line(step, worked_line(working.question, step, working.question.right))
 
@@ -38,21 +41,24 @@ def why_questions(
 ) -> tuple[ChoiceQuestion, ...]:
     """Return a question for each line that is shown: why it is so, or one to read its reason by.
 
-    Why is asked once for lines of one kind, not of two lines in a row, and only where there are
-    wrong reasons to offer. Which they are, and in what order, follows from the numbers.
+    Why is asked the first time that a kind of line comes, and again after some that were only read;
+    not of two lines in a row, and only where there are wrong reasons to offer. Which they are, and
+    in what order, follows from the numbers.
     """
     made: list[ChoiceQuestion] = []
     met: set[str] = set()
-    posture = ""
+    posture, only_read = "", MOST_READ
     for number, step in enumerate(steps, 1):
         of_posture = posture_of(working.question, step)
         named = f"{of_posture}. " if of_posture and of_posture != posture else ""
         posture = of_posture
-        place = f"Line {number} of {len(working.steps)}: {named}{shown_line(working, step)}."
+        place = f"Line {number} of {len(working.steps)}: {named}{_shown_line(working, step)}."
         wrong = _wrong_reasons(working, step, catalogue)
         reason = because(working, step.key, catalogue)
-        is_new = step.kind.name not in met and not (made and made[-1].sort is QuestionSort.WHY)
-        if wrong and is_new:
+        is_due = only_read >= (MOST_READ if step.kind.name in met else 1)
+        only_read += 1
+        if wrong and is_due:
+            only_read = 0
             met.add(step.kind.name)
             made.append(_why(working, step, f"{place} Why is this line so?", reason, wrong))
         else:

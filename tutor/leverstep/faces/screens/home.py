@@ -94,7 +94,7 @@ class HomeScreen(ChoosingScreen):
         ),
         Binding(
             "f5", "guide", "Guidance", id="home.guide", show=False,
-            tooltip="Change how far you are led: every line, landmarks, or a blank sheet",
+            tooltip="Change how far you are led: every line, landmarks, a blank sheet, an example",
         ),
         Binding(
             "f7", "narrow('class')", "Class", id="home.class", show=False,
