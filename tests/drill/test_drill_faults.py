@@ -477,7 +477,9 @@ VALUES: list[object] = [
     *(float("-inf"), 1e308, "", "x", "\x00", "\udcff", "=1", [], [1], {}, {"a": []}, "9" * 5000),
 ]
 FIELDS = ("kind", "task", "step", "text", "used", "time", "link", "host")
-FIRST_FIELDS = ("format", "drill", "digest", "student", "host", "time", "tasks", "kind", "used")
+FIRST_FIELDS = (
+    *("format", "drill", "digest", "student", "host", "time", "tasks", "kind", "used", "items"),
+)
 
 
 def test_an_id_is_shown_as_data_wherever_it_goes(tmp_path: Path) -> None:

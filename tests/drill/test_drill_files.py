@@ -10,6 +10,7 @@ from datetime import timedelta, timezone
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from helpers.drill_sittings import SHELF
@@ -22,7 +23,7 @@ from leverstep.course.phrases import moment as told_at
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
 from leverstep.drill.allowance import Allowance
-from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme
+from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme, is_student
 from leverstep.drill.drill_file import (
     LARGEST_DRILL,
     drill_of,
@@ -31,7 +32,7 @@ from leverstep.drill.drill_file import (
 )
 from leverstep.drill.drill_writing import write_drill
 from leverstep.drill.exceptions import exceptions_of
-from leverstep.drill.roster import MOST_STUDENTS
+from leverstep.drill.roster import MOST_STUDENTS, roster_of
 from leverstep.drill.roster_columns import TAKEN
 from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
@@ -462,6 +463,35 @@ def test_a_file_changed_anywhere_is_read_or_told_of(place: int, size: int, other
     except FileError as error:
         told, items = str(error), ()
     assert bool(items) != told.startswith("levers.toml: ")
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.integers(0, len(EXCEPTIONS_EXAMPLE) - 1), st.integers(1, 40), st.text(max_size=5))
+def test_exceptions_changed_anywhere_are_read_or_told_of(place: int, size: int, other: str) -> None:
+    text = EXCEPTIONS_EXAMPLE[:place] + other + EXCEPTIONS_EXAMPLE[place + size :]
+    drill = drill_with("minutes = 45")
+    try:
+        told, found = "", exceptions_of(text, drill)
+    except FileError as error:
+        told, found = str(error), {}
+    assert bool(found) != told.startswith("exceptions.toml: ")
+    assert all(one.reason for one in found.values())
+
+
+def below_a_heading(text: str) -> bytes:
+    return f"id;name\n{text}".encode()
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.one_of(st.binary(max_size=60), st.text(max_size=30).map(below_a_heading)))
+def test_a_roster_of_any_bytes_has_ids_or_faults(data: bytes) -> None:
+    told: list[str] = []
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "class.csv"
+        path.write_bytes(data)
+        names = roster_of(path, lambda found, _: told.append(found)).names
+    assert names or told
+    assert all(is_student(one) for one in names)
 
 
 # Writing a drill.

@@ -194,6 +194,25 @@ def test_with_the_old_file_only_the_numbers_that_it_draws_count() -> None:
     assert marked(deleted, all_right(BEFORE)).marks == (10,)
 
 
+HOSTILE: tuple[object, ...] = (
+    None, 5, "x", [], [None], [{}] * 900, [{"problem": "own-seesaw"}] * 2, [{"problem": 5}],
+    [{"problem": "own-seesaw", "givens": {}}], [{"problem": "own-seesaw", "givens": {"L": 5}}],
+    [{"problem": "own-seesaw", "givens": {"\udcff": "\x00"}}] * 3, {"a": []},
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("hostile", HOSTILE, ids=lambda one: repr(one)[:30])
+def test_whatever_a_record_says_was_shown_it_is_marked(hostile: object) -> None:
+    now = replace(drill(PAIL, OWN, PAIL, problem=NARROWED), sat_with=(drill(OWN),))
+    for digest in (BEFORE.digest, drill(OWN).digest):
+        for items in (hostile, ["1.1"], ["1.1", "1.1", "2.1"]):
+            first = {"digest": digest, "tasks": hostile, "items": items}
+            data = record(BEFORE, "s1", [entry("W_c", "5 N", 1), entry("W_c", "5 N", 3)], **first)
+            one = marked(now, data)
+            assert (one.student, len(one.marks), one.recorded) == ("s1", 3, {})
+            assert one.remarks
+
+
 def test_the_old_file_must_be_one_of_the_same_drill(tmp_path: Path) -> None:
     old = tmp_path / "old.toml"
     old.write_text(BEFORE.text.replace('"mended"', '"another"'), "utf-8")

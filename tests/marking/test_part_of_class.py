@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import csv
+import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from helpers.classes import figures_of
 from helpers.drill_sittings import END, entry, record
 from helpers.drills import SHELF, drill_text
+from helpers.material import CATALOGUE
+from leverstep.documents.text import text as in_text
 from leverstep.drill.drill_file import drill_of
 from leverstep.faces.commands.cli import main
+from leverstep.marking.collecting import Student
+from leverstep.marking.marking import mark_record
+from leverstep.reports.class_report import class_report
 
 WHOLE = "number;name;lab\ns1;Ida;L1\ns2;Odo;L2\ns3;Una;l2\ns4;Eve;\n"
 COLUMNS = 'roster = "all.csv"\nroster_columns = { id = "number", section = "lab" }\n'
@@ -102,6 +110,23 @@ def test_a_part_that_is_none_is_told_in_one_sentence(
     assert marked(file, *options) == (2, [])
     assert told in capsys.readouterr().err
     assert not (file.parent / "out").exists()
+
+
+def test_the_report_has_the_median_of_each_group_that_tells_of_nobody() -> None:
+    """The group of eight stands there, the group of one does not."""
+    drill = drill_of(drill_text(COLUMNS), SHELF.problems, "levers.toml")
+    ids = [f"s{number}" for number in range(9)]
+    details = {one: {"section": "L2" if one == "s8" else "L1"} for one in ids}
+    drill = replace(drill, students=dict.fromkeys(ids, ""), details=details)
+    sat = [mark_record(drill, CATALOGUE, one, record(drill, one, [END])) for one in ids]
+    figures = figures_of(drill, [Student(one.student, "", one, (one,), ()) for one in sat])
+    ((heading, groups),) = figures.groups
+    assert heading == "section"
+    assert [(one.name, one.sat, one.median) for one in groups] == [("L1", 8, 0)]
+    shown = in_text(class_report(figures, with_names=False))
+    assert re.search(r"Section +Students +Median", shown)
+    assert re.search(r"L1 +8 +0 %", shown)
+    assert "L2" not in shown
 
 
 def test_without_a_column_of_sections_none_is_marked_alone(

@@ -73,6 +73,14 @@ def _class(figures: Figures) -> Iterator[Told]:
     if figures.marks is not None and not figures.marks.each:
         yield Heading(2, "The class")
         yield from _marks(figures.marks)
+        yield from _groups(figures)
+
+
+def _groups(figures: Figures) -> Iterator[Told]:
+    """Yield how each part of the class did, by what the roster says of students."""
+    for heading, groups in figures.groups:
+        rows = tuple((one.name, str(one.sat), f"{number(one.median, 1)} %") for one in groups)
+        yield Table((capital(heading), "Students", "Median"), rows, frozenset({1, 2}))
 
 
 def _attendance(figures: Figures) -> str:

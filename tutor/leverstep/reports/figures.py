@@ -96,6 +96,15 @@ class SureFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class GroupFigures:
+    """A part of the class by what the roster says: how many sat, and the median in per cent."""
+
+    name: str
+    sat: int
+    median: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Pair:
     """Two students whose records are too alike, and on which lines."""
 
@@ -141,6 +150,8 @@ class Figures:
     diagrams. `answers` has the sorts of questions beside the lines that were answered, `sureness`
     how sure students were of entries. `strangers` are not on the roster, and counted nowhere else.
     `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
+    `groups` are those of each column of the roster that is carried, by its heading; so few students
+    that it would tell of one make none.
     """
 
     drill: Drill
@@ -163,6 +174,7 @@ class Figures:
     strangers: tuple[str, ...] = ()
     notes: tuple[Doubt, ...] = ()
     excused: int = 0
+    groups: tuple[tuple[str, tuple[GroupFigures, ...]], ...] = ()
 
     @property
     def small(self) -> bool:

@@ -24,6 +24,7 @@ from leverstep.reports.figures import (
     AnswerFigures,
     Doubt,
     Figures,
+    GroupFigures,
     Help,
     LineFigures,
     Pair,
@@ -79,6 +80,7 @@ class ClassFigures:
         self._doubts: list[Doubt] = []
         self._strangers = list(strangers)
         self._notes: list[Doubt] = []
+        self._groups: dict[str, dict[str, Counter[int]]] = {}
         tasks = enumerate(drill.task_items, 1)
         self._individual = {number for number, item in tasks if not item.fixed}
 
@@ -100,7 +102,9 @@ class ClassFigures:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
         self._counts["finished"] += marked.ended
-        self._percents[half_up(1000 * marked.total / self._drill.marks)] += 1
+        percent = half_up(1000 * marked.total / self._drill.marks)
+        self._percents[percent] += 1
+        self._add_to_groups(student, percent)
         entries = [entry for sitting in student.sittings for entry in sitting.entries]
         self._likeness.add(len(self._who), entries, self._individual)
         self._who.append(self._who_is(student))
@@ -143,11 +147,30 @@ class ClassFigures:
             strangers=tuple(self._strangers),
             notes=tuple(self._notes),
             excused=self._counts["excused"],
+            groups=tuple(self._group_figures()),
             shared=self._shared,
             drawn=self._drawn.figures(),
             answers=tuple(self._answer_figures()),
             sureness=tuple(self._sure_figures()),
         )
+
+    def _add_to_groups(self, student: Student, percent: int) -> None:
+        """Add a student's marks to those of each group that the roster has the student in."""
+        of = zip(self._drill.roster_columns.more, self._drill.carried(student.id), strict=True)
+        for heading, name in of:
+            groups = self._groups.setdefault(heading, {})
+            groups.setdefault(name, Counter())[percent] += 1
+
+    def _group_figures(self) -> Iterable[tuple[str, tuple[GroupFigures, ...]]]:
+        """Yield the groups of each heading that have so many students that they name nobody."""
+        for heading, groups in self._groups.items():
+            found = [
+                GroupFigures(name, percents.total(), marks.median)
+                for name, percents in sorted(groups.items())
+                if name and percents.total() >= SMALL and (marks := spread(percents)) is not None
+            ]
+            if found:
+                yield heading, tuple(found)
 
     def _sure_figures(self) -> Iterable[SureFigures]:
         """Yield how many entries there are of each sureness, the surest first."""

@@ -90,7 +90,7 @@ def add_start_word(parser: argparse.ArgumentParser) -> None:
 
 def add_section(parser: argparse.ArgumentParser) -> None:
     """Have a command take one section of the roster."""
-    parser.add_argument("--section", metavar="NAME", help="one section of the roster alone")
+    parser.add_argument("--section", metavar="SECTION", help="one section of the roster alone")
 
 
 def library_option(default: object) -> argparse.ArgumentParser:
