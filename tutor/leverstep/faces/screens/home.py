@@ -231,7 +231,12 @@ class HomeScreen(ChoosingScreen):
             self._fill_above()
 
     def _fill_above(self) -> None:
-        """Fill the list where something came above; who has not moved yet stays at its top."""
+        """Fill the list where something came above; who has not moved yet stays at its top.
+
+        What was read may come when the program is being left, and the list is gone.
+        """
+        if not self.query("#choices"):
+            return
         listed = self.query_one("#choices", OptionList)
         untouched = listed.highlighted is not None and listed.highlighted <= 1
         self.fill()
