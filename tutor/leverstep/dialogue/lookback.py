@@ -189,11 +189,19 @@ def _lines(bench: Bench) -> Iterator[LinePair]:
             "" if line is None else written_line(step, line),
             worked_line(question, step, question.right) if working.complete else "",
             line_mark(working, step.key),
-            "not written" if line is None else str(line.verdict.outcome),
+            _standing(bench, step.key),
             working.attempts.get(step.key, 0),
             _was_wrong(working, step.key),
             step.key in held,
         )
+
+
+def _standing(bench: Bench, key: str) -> str:
+    """Return how a line stands: as it was judged, unless it was shown or is not written."""
+    line = bench.working.lines.get(key)
+    if line is None:
+        return "not written"
+    return "shown" if bench.shows(key) else str(line.verdict.outcome)
 
 
 def _was_wrong(working: Working, key: str) -> bool:
