@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted, listed
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.mending_told import slip_of_other
 from leverstep.dialogue.replies import Ending, Mark
-from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.free_body.picture_told import remembered
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Slip
