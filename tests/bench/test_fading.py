@@ -22,6 +22,7 @@ from leverstep.bench.record_lines import (
 )
 from leverstep.bench.replaying import keep_nothing
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import EXPECTED
 from leverstep.questions.choice_question import QuestionSort
@@ -199,6 +200,7 @@ def test_the_end_tells_what_was_shown_and_which_reasons_were_known(tmp_path: Pat
         f"shown to you. You knew {asked} of {asked} reasons that were asked for."
     )
     assert "filled in" not in end.account
+    assert [line.standing for line in look_back(practice).lines] == ["shown"] * 14 + ["right"] * 2
 
 
 def test_what_is_expected_is_asked_first_and_each_answer_is_told_of_itself(tmp_path: Path) -> None:

@@ -15,11 +15,11 @@ from leverstep.bench.practice_choices import PracticeChoices, choices_kept, keep
 from leverstep.bench.record import read_bytes, read_record
 from leverstep.bench.record_lines import FillLine
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.replies import Mark, Way
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import result_of
-from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import mark_record
 from leverstep.progress.conversions_practised import conversions_practised

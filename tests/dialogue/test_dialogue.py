@@ -12,9 +12,10 @@ from helpers.material import CATALOGUE
 from helpers.records import fields_in
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, Mark, Reply, Trouble, Unkept, Way
 from leverstep.dialogue.sitting_dialogue import AGAIN, TOO_LATE, SittingDialogue
-from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.drill.sitting import Sitting
 from leverstep.working.guidance import FOR_ALL, Guidance
 from leverstep.working.rules import Rung

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.page_lines import PageLine, found_again
 from leverstep.dialogue.replies import DialogueAnswer, Mark, Reply, Trouble, Unkept
-from leverstep.dialogue.working_dialogue import WorkingDialogue, line_mark
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.working.page import line_name, named_line, outcomes
 from leverstep.working.standing_lines import Line

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted, listed
 from leverstep.dialogue.ending import ending
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.mending_told import slip_of_other
 from leverstep.dialogue.replies import Ending, Mark
-from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.free_body.picture_told import remembered
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Slip
@@ -189,11 +189,19 @@ def _lines(bench: Bench) -> Iterator[LinePair]:
             "" if line is None else written_line(step, line),
             worked_line(question, step, question.right) if working.complete else "",
             line_mark(working, step.key),
-            "not written" if line is None else str(line.verdict.outcome),
+            _standing(bench, step.key),
             working.attempts.get(step.key, 0),
             _was_wrong(working, step.key),
             step.key in held,
         )
+
+
+def _standing(bench: Bench, key: str) -> str:
+    """Return how a line stands: as it was judged, unless it was shown or is not written."""
+    line = bench.working.lines.get(key)
+    if line is None:
+        return "not written"
+    return "shown" if bench.shows(key) else str(line.verdict.outcome)
 
 
 def _was_wrong(working: Working, key: str) -> bool:

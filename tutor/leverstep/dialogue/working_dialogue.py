@@ -9,17 +9,16 @@ from typing import Protocol
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
-from leverstep.dialogue.example_told import GOES_ON, example_told, reason_told, shown_told
-from leverstep.dialogue.mending_told import FINDING, followed_told, now_mend
+from leverstep.dialogue.answer_told import answer_told
+from leverstep.dialogue.example_told import GOES_ON, example_told, shown_told
+from leverstep.dialogue.line_marks import changed_lines, mark_of
+from leverstep.dialogue.mending_told import FINDING, followed_told
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
-    MARK_OF,
     NO_HINTS,
     Asked,
     DialogueAnswer,
     HintGiven,
-    LineChanged,
-    Mark,
     Reply,
     Way,
 )
@@ -293,7 +292,7 @@ class WorkingDialogue:
         told = f"{told} {followed_told(self.bench) or self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
-            changes=_changes(working, key, before), moves_on=moves_on, is_free=is_free,
+            changes=changed_lines(working, key, before), moves_on=moves_on, is_free=is_free,
             is_elsewhere=is_other and (stands or verdict.outcome is Outcome.KEPT),
         )  # fmt: skip
         self.bench.prepare()
@@ -339,23 +338,10 @@ class WorkingDialogue:
         is_expected = self.bench.asks_expected and question in self.bench.expectations
         key = "" if chosen is None else chosen.key
         self.bench.answer(question, key)
-        told = self._told_of(question, key)
+        told = answer_told(self.bench, question, key)
         if is_expected and self.bench.expected and self.question not in self.bench.expectations:
             told = EXPECTED
         return self._answered(DialogueAnswer(told=told, is_chosen=True))
-
-    def _told_of(self, question: ChoiceQuestion, chosen: str) -> str:
-        """Return what is told of an answer, and what is to be mended once a slip is named."""
-        mending = self.bench.mending
-        if question.sort in (QuestionSort.WHY, QuestionSort.READ):
-            return reason_told(self.bench, question, chosen)
-        if mending is None or question not in mending.questions:
-            return question.told_of(chosen)
-        tells = self.working.rules.tells
-        told = question.told_of(chosen) if tells else ""
-        if question is mending.questions[-1]:
-            told = f"{told} {now_mend(mending, is_named=bool(chosen) or not tells)}".lstrip()
-        return told
 
     @property
     def example_told(self) -> str:
@@ -552,31 +538,3 @@ class WorkingDialogue:
     def _answered(self, answer: DialogueAnswer) -> DialogueAnswer:
         self.latest = answer
         return answer
-
-
-def mark_of(working: Working, verdict: Verdict) -> Mark:
-    """Return the mark of a verdict, as far as it is to be told."""
-    if verdict.counts and not working.rules.tells:
-        return Mark.TAKEN
-    if verdict.outcome is Outcome.WRONG and working.closed(verdict.step):
-        return Mark.CLOSED
-    return MARK_OF[verdict.outcome]
-
-
-def line_mark(working: Working, key: str) -> Mark:
-    """Return the mark of a line as it stands."""
-    line = working.lines.get(key)
-    if key in working.filled:
-        return Mark.FILLED
-    if key in working.left and not working.done(key):
-        return Mark.SKIPPED
-    return Mark.OPEN if line is None else mark_of(working, line.verdict)
-
-
-def _changes(working: Working, entered: str, before: dict[str, Outcome]) -> tuple[LineChanged, ...]:
-    """Return which other lines have another verdict than before."""
-    return tuple(
-        LineChanged(key, line_name(working.step(key)), outcome)
-        for key, outcome in outcomes(working).items()
-        if key != entered and key in before and before[key] is not outcome
-    )

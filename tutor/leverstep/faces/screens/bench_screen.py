@@ -17,13 +17,13 @@ from textual.widgets import Static
 
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.pasted_lines import enter_lines
 from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply, Unkept
 from leverstep.dialogue.working_dialogue import (
     NOT_SAVED,
     Answering,
     WorkingDialogue,
-    line_mark,
 )
 from leverstep.faces.screens.aided import AidedScreen
 from leverstep.faces.screens.choice_panel import SKIP, ChoicePanel

@@ -15,8 +15,8 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.sitting_result import ResultTask, SittingResult, marked_now, result_of
-from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.footer import KeyLine

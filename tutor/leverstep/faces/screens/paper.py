@@ -14,8 +14,8 @@ from textual.geometry import Size
 from textual.message import Message
 from textual.widgets import Static
 
+from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.replies import Mark
-from leverstep.dialogue.working_dialogue import line_mark
 from leverstep.faces.screens.marks import MARKS, MarginMark
 from leverstep.faces.screens.written import line_text, section_of, wrapped_lines
 from leverstep.working.page import on_page, posture_of
