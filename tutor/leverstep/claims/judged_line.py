@@ -30,6 +30,11 @@ class LineStanding(StrEnum):
         """Return whether what is claimed is true, or would be with the earlier numbers right."""
         return self in (LineStanding.RIGHT, LineStanding.KEPT, LineStanding.FOLLOWS)
 
+    @property
+    def rank(self) -> int:
+        """Return how well it holds, 0 for the best; all that do not hold are alike."""
+        return _BEST_FIRST.index(self) if self.holds else len(_BEST_FIRST)
+
 
 _NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?")
 _BEST_FIRST = list(LineStanding)

@@ -6,9 +6,11 @@ true had the student's own earlier numbers been right.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from leverstep.claims.bearings_said import bearing_behind
 from leverstep.claims.beside_the_working import answered, goes_on_supposing, is_aside
@@ -50,6 +52,20 @@ _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
+@lru_cache(maxsize=64)
+def with_other_gravity(question: Question) -> tuple[Question, ...]:
+    """Return a question with the other values of g that count, as far as the tolerance tells them
+    from the first.
+    """
+    first, *others = question.accepted["g"]
+    tolerance = float(question.problem.tolerance)
+    return tuple(
+        replace(question, accepted={**question.accepted, "g": (other,)})
+        for other in others
+        if not math.isclose(other, first, rel_tol=tolerance)
+    )
+
+
 class Page:
     """The lines of one page on one question, as far as they are written."""
 
@@ -77,6 +93,9 @@ class Page:
         self._columns: list[Column] = []
         self._points = has_decimal_point(text)
         self.comma = comma or self._are_decimals(text)
+        self._with_other_gravity = tuple(
+            Page(one, comma, text, own_sense) for one in with_other_gravity(question)
+        )
 
     @property
     def other_sense(self) -> str:
@@ -93,7 +112,16 @@ class Page:
         return _SYMBOL.sub(lambda match: symbols.get(match.group(), match.group()), text)
 
     def write(self, text: str) -> JudgedLine:
-        """Judge a further line; one that is too long, or too far down, is unread."""
+        """Judge a further line; one that is too long, or too far down, is unread.
+
+        What holds with one of the values of g that count holds.
+        """
+        others = [page.write(text) for page in self._with_other_gravity]
+        line = min((self._judged(text), *others), key=lambda one: one.standing.rank)
+        self.lines.append(line)
+        return line
+
+    def _judged(self, text: str) -> JudgedLine:
         if len(text) > LONGEST_LINE or len(self.lines) >= MOST_LINES:
             claims, standing = [], LineStanding.UNREAD
         else:
@@ -105,9 +133,7 @@ class Page:
                 self._memory.heading = words_in(text)
                 self._columns = header_of(text) or self._columns
             standing = whole(claims)
-        line = JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
-        self.lines.append(line)
-        return line
+        return JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
 
     def _are_decimals(self, text: str) -> bool:
         """Return whether commas before three digits are those of decimals: one is in a number of
