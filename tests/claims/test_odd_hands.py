@@ -116,6 +116,21 @@ def test_most_of_them_are_understood() -> None:
         ("lumbar-near-and-far", "3", ["near", "R = 610 N", "b) far"], "R = 1145 N", "right"),
         ("lumbar-near-and-far", "3", [], "F_2/F_1 = 2.09", "right"),
         ("lumbar-near-and-far", "3", [], "F_f/F_n = 0.479", "wrong"),
+        # components of a force that the page has by a letter; a bracket behind a letter
+        ("finger-hook-bucket", "14", ["A = 65.7 N"], "A_x = -61.4 N", "right"),
+        ("plain-lamp-two-cords", "11", [], "I (sin 33 + 1.583 sin 58) = 53.39", "right"),
+        ("plain-lamp-two-cords", "11", [], "I (cos 33 + 1.583 cos 58) = 53.39", "unread"),
+        # an unknown moment that is nothing, a direction that is not, and a class with a point
+        (
+            "elbow-full-pail", "7", [],
+            "R_y*0 + F_m*4.6 - 16.19*17.4 - 48.94*35 = 0", "right",
+        ),
+        ("finger-hook-bucket", "14", [], "so R acts at 37° below the horizontal", "unread"),
+        ("finger-hook-bucket", "14", [], "so R acts at 37° above the horizontal", "right"),
+        ("finger-hook-bucket", "14", [], "3. class", "right"),
+        ("finger-hook-bucket", "14", [], "2. class", "wrong"),
+        # a point by its coordinates
+        ("hip-lifted-leg", "6", [], "knee: 39.0 (cos 26, -sin 26) = (35.1, -17.1) cm", "right"),
         # a coordinate has its sign
         ("hip-lifted-leg", "6", [], "0 = 13.52*y_c + 270.6", "right"),
         ("hip-lifted-leg", "6", [], "0 = 13.52*y_c - 270.6", "unread"),

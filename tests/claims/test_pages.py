@@ -66,6 +66,7 @@ def test_every_page_has_its_lines_labelled() -> None:
         ("fourth", 233, 241),
         ("fifth", 219, 227),
         ("sixth", 213, 217),
+        ("seventh", 68, 75),
     ],
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
@@ -89,6 +90,7 @@ def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str)
         ("fourth", 0, 12),
         ("fifth", 0, 10),
         ("sixth", 0, 28),
+        ("seventh", 0, 12),
     ],
 )
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
@@ -98,7 +100,15 @@ def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of
 
 @pytest.mark.parametrize(
     ("name", "least"),
-    [("first", 11), ("second", 22), ("third", 20), ("fourth", 11), ("fifth", 10), ("sixth", 23)],
+    [
+        ("first", 11),
+        ("second", 22),
+        ("third", 20),
+        ("fourth", 11),
+        ("fifth", 10),
+        ("sixth", 23),
+        ("seventh", 9),
+    ],
 )
 def test_most_wrong_lines_are_called_wrong(sets: dict[str, Counted], name: str, least: int) -> None:
     assert those(sets[name], {"wrong"}, {LineStanding.WRONG}) >= least

@@ -23,6 +23,7 @@ SETS = {
     "fourth": range(133, 157),
     "fifth": range(157, 181),
     "sixth": range(181, 205),
+    "seventh": range(205, 214),
 }
 """The numbers of the pages that were written at one time."""
 

@@ -19,11 +19,11 @@ from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import plain_value, replaced
+from leverstep.claims.worth import plain_value, replaced, without_nothing
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Name, Number
 from leverstep.statics.kinds import NET_MOMENT
-from leverstep.statics.units import LENGTH, MOMENT
+from leverstep.statics.units import ANGLE, LENGTH, MOMENT
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
@@ -97,6 +97,7 @@ class EquationJudge:
         """
         if len(chain.sides) < 2 or all(isinstance(side, Name) for side in chain.sides):
             return None
+        chain = replace(chain, sides=tuple(map(without_nothing, chain.sides)))
         names = dict.fromkeys(chain.symbols_in(*chain.sides))
         open_names = [name for name in names if name not in known or name == symbol]
         fixed = {name: self._value_of(name) for name in open_names}
@@ -291,9 +292,14 @@ class EquationJudge:
             and not self._is_part_untold(unknown, quantity, key)
             and (
                 quantity.key == key
-                or self.subject.names.fit(label, quantity) > weights.ENOUGH_TO_TRY
+                or self.subject.names.fit(label, quantity) > self._least_fit(quantity)
             )
         ]
+
+    @staticmethod
+    def _least_fit(quantity: Quantity) -> float:
+        """Return what must speak for an unknown's being of a quantity: an angle is called so."""
+        return 0.0 if quantity.dimension == ANGLE else weights.ENOUGH_TO_TRY
 
     def _is_part_untold(self, unknown: str, quantity: Quantity, key: str) -> bool:
         """Return whether a quantity is a component, and the symbol has no index for it."""

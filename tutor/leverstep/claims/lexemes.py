@@ -52,11 +52,12 @@ NOTHING_THERE = Lexeme("", "")
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """A lexeme with the one before it, the one behind it, and the formula that lies before it."""
+    """A lexeme with the one before it, the two behind it, and the formula that lies before it."""
 
     lexeme: Lexeme
     before: Lexeme
     after: Lexeme
+    beyond: Lexeme
     run: list[Lexeme]
 
     @property
@@ -86,9 +87,10 @@ def runs_of(lexemes: list[Lexeme], known: Collection[str]) -> list[tuple[list[st
     runs: list[tuple[list[str], list[Lexeme]]] = []
     words: list[str] = []
     run: list[Lexeme] = []
-    around = [NOTHING_THERE, *lexemes, NOTHING_THERE]
-    for before, lexeme, after in zip(around, around[1:], around[2:], strict=False):
-        if _is_formula(_Place(lexeme, before, after, run), known):
+    around = [NOTHING_THERE, *lexemes, NOTHING_THERE, NOTHING_THERE]
+    for place, lexeme in enumerate(lexemes):
+        before, _, after, beyond = around[place : place + 4]
+        if _is_formula(_Place(lexeme, before, after, beyond, run), known):
             run.append(lexeme)
             continue
         if run:
@@ -187,6 +189,8 @@ def _is_short_symbol(place: _Place) -> bool:
         return len(text) <= 2 or text.isupper()
     if after.text.lower() in FUNCTIONS and len(text) < 3 and (len(text) == 1 or text[0].isupper()):
         return True  # `A cos 19`, `Tu cos 62`
+    if after.text == "(" and place.beyond.text.lower() in FUNCTIONS:
+        return len(text) == 1 and text.isupper()  # `I (cos 46 + …)`
     if len(text) > 1:
         return False
     if text.isupper():

@@ -172,7 +172,7 @@ def match(
         positive: 1 where the problem counts anticlockwise moments as positive, else -1.
     """
     side, best = stated.side, Match.NO
-    if stated.label.is_from_vertical and _is_angle_of_reaction(quantity):
+    if stated.label.is_from_vertical and is_angle_of_reaction(quantity):
         target = 90.0 - target
     for by in scales.factors(side, quantity):
         value = side.value * by
@@ -185,7 +185,7 @@ def match(
     return best
 
 
-def _is_angle_of_reaction(quantity: Quantity) -> bool:
+def is_angle_of_reaction(quantity: Quantity) -> bool:
     """Return whether a quantity is the angle of the reaction, which is told from the horizontal."""
     of_whole = (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE)
     return quantity.step is not None and quantity.step.kind in of_whole

@@ -182,7 +182,7 @@ class NumberJudge:
 
     def _is_ruled_out(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a number can't be of a quantity by how it is written."""
-        if statement.is_along_other_axis(quantity):
+        if statement.is_along_other_axis(quantity) or self._is_part_of_another(statement, quantity):
             return True
         if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
             return True
@@ -207,6 +207,18 @@ class NumberJudge:
         if is_whole and not statement.stated.strict and is_part:
             return True
         return self._is_part_untold(statement, quantity)
+
+    def _is_part_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a symbol is that of a component of a force that the page has by a letter,
+        and a quantity is of another: `A_x`, where A is the pull.
+        """
+        letter = _COMPONENT_SYMBOL.search(statement.symbol)
+        if letter is None or not statement.axis or statement.key or statement.symbol[0] == "F":
+            return False  # F is the letter of any force
+        whole = self.memory.quantity_of(statement.symbol[0])
+        if whole is None or whole.family not in ("force", "weight", "reaction"):
+            return False
+        return quantity.about != whole.about
 
     def _is_said_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether words name another sort, or another force, than a quantity is of."""

@@ -145,6 +145,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\bA\.\s?R\b\.?", "AR"),
     (r"\bup ?/ ?down\b", "vertical"),
     (r"\bleft ?/ ?right\b", "horizontal"),
+    (r"\b([123])\.(?=\s*class\b)", r"\1"),
     (r"\b1st\b", "first"),
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),
@@ -185,7 +186,7 @@ _ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
 _NUMBERED = re.compile(
     r"^\s*(?:(?i:step|line|question|q|part)\s*\d{1,2}[a-z]?(?![\w.]\d)\s*[.:)]?"
-    r"|\(?(?:\d{1,2}|[a-hA-H]|[ivx]{1,4})[.)](?=\s)|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
+    r"|\(?(?:\d{1,2}(?!\.\s+class\b)|[a-hA-H]|[ivx]{1,4})[.)](?=\s)|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
 )
 """A number or a mark in front of a line."""
 _BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")

@@ -7,7 +7,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from leverstep.claims.labels import ValueLabel
-from leverstep.claims.matching import Match, Stated, match, scales_of, tells_weights_in_kilograms
+from leverstep.claims.matching import (
+    Match,
+    Stated,
+    is_angle_of_reaction,
+    match,
+    scales_of,
+    tells_weights_in_kilograms,
+)
 from leverstep.claims.names_in_use import NamesInUse
 from leverstep.claims.near_numbers import is_constant, is_near, is_same
 from leverstep.claims.page_quantities import PageQuantities, Quantity
@@ -64,7 +71,21 @@ class Subject:
     def match(self, stated: Stated, quantity: Quantity, target: float) -> Match:
         """Return whether a value is that of a quantity, if this is worth `target`."""
         how = match(stated, quantity, target, self.scales, self.positive)
-        return Match.SIGN if how is Match.YES and self._points_elsewhere(stated, quantity) else how
+        is_elsewhere = self._points_elsewhere(stated, quantity) or self._lies_elsewhere(
+            stated, quantity
+        )
+        return Match.SIGN if how is Match.YES and is_elsewhere else how
+
+    def _lies_elsewhere(self, stated: Stated, quantity: Quantity) -> bool:
+        """Return whether the reaction is said to point above the horizontal, and points below."""
+        step = quantity.step
+        if step is None or not is_angle_of_reaction(quantity):
+            return False
+        words = stated.label.words | stated.label.behind
+        said = ("above" in words) - bool(words & {"below", "under"})
+        is_reaction = step.kind is kinds.REACTION_ANGLE
+        upward = kinds.REACTION_Y if is_reaction else kinds.RESULTANT_Y
+        return said * self.right.get(self.question.at(step).key(upward), 0.0) < 0
 
     def _points_elsewhere(self, stated: Stated, quantity: Quantity) -> bool:
         """Return whether words behind the size of a force name a way that it does not point."""

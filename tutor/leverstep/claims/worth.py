@@ -167,6 +167,20 @@ def replaced(tree: Tree, by: Mapping[float, float]) -> Tree:
             return tree
 
 
+def without_nothing(tree: Tree) -> Tree:
+    """Return a tree with 0 for a product with it, whatever its symbols are: `R_y * 0`."""
+    match tree:
+        case Operation(operator="*", left=left, right=right):
+            if any(isinstance(one, Number) and not one.value for one in (left, right)):
+                return Number(0.0)
+            return Operation("*", without_nothing(left), without_nothing(right))
+        case Operation(operator="+" | "-" as sign, left=left, right=right):
+            return Operation(sign, without_nothing(left), without_nothing(right))
+        case Negative():
+            return Negative(without_nothing(tree.term))
+    return tree
+
+
 def plain_value(tree: Tree, chain: Chain, known: Mapping[str, float]) -> float:
     """Return the number that a tree comes to with its units taken off, nan where it has none."""
     try:

@@ -39,6 +39,8 @@ _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
 _TWO_UNKNOWNS = 2
+_SAME = 0.005
+"""How far a value may lie from that of another line and still be that, as a share of it."""
 _UNEQUAL = reason_words(Reason("sides_differ"))
 
 
@@ -163,10 +165,23 @@ def _not_read(page: Page, line: JudgedLine) -> str:
     step = next((step for claim in line.claims if (step := _doubted_line(page, claim))), None)
     if step is None:
         return NOT_READ
+    other = next((one for claim in line.claims if (one := _another_line(page, claim, step))), None)
+    is_not = "this is not its value"
+    if other is not None:
+        is_not = f"this is the value of {sign_of(other.key)}, {what_is(page.question, other)}"
     return (
-        f"Not judged: {sign_of(step.key)} is {what_is(page.question, step)} here, and this is not "
-        "its value. Give something else a symbol of its own."
+        f"Not judged: {sign_of(step.key)} is {what_is(page.question, step)} here, and {is_not}. "
+        "Give something else a symbol of its own."
     )
+
+
+def _another_line(page: Page, claim: Claim, step: Step) -> Step | None:
+    """Return the line of the same kind whose value a doubted claim has, None where none has it."""
+    right = page.question.right
+    alike = (one for one in _asked(page).values() if one.kind is step.kind and one is not step)
+    size = abs(claim.value)
+    near = (one for one in alike if abs(size - abs(right[one.key])) <= claim.slack + _SAME * size)
+    return next(near, None) if claim.key == step.key else None
 
 
 def _doubted_line(page: Page, claim: Claim) -> Step | None:
