@@ -64,7 +64,7 @@ class _PlainErrors(_Plain):
         return False
 
 
-_GARBAGE = (20_000, 10, 500)
+_GARBAGE = (20_000, 4, 1_250)
 
 
 def look_for_garbage_seldom() -> None:
