@@ -80,6 +80,24 @@ def test_a_chain_has_a_picture_of_each_segment() -> None:
     assert second.judged(Placing("H_y", "L_f", "left")).slips == (PictureSlip.WAY,)
 
 
+@pytest.mark.parametrize(
+    ("ident", "item", "point", "right", "wrong"),
+    [
+        ("knee-held-how-high", "F_m", "a_m",
+         ("segment axis along", "horizontal theta up left", "up left"), ("segment above", "down")),
+        ("knee-held-how-high", REACTION, "axis", ("down right", "unknown"), ("up left",)),
+        ("elbow-cord-at-an-angle", "F_c", "d_c",
+         ("segment alpha axis above", "up left", "unknown"), ("up right", "segment above")),
+    ],
+)  # fmt: skip
+def test_where_the_statement_leaves_an_angle_to_be_found_less_may_be_said(
+    ident: str, item: str, point: str, right: tuple[str, ...], wrong: tuple[str, ...]
+) -> None:
+    one = picture(ident)
+    assert all(one.judged(Placing(item, point, way)).is_right for way in right)
+    assert not any(one.judged(Placing(item, point, way)).is_right for way in wrong)
+
+
 def test_every_slip_has_words_that_fit_any_posture() -> None:
     assert SLIP_WORDS.keys() == set(PictureSlip)
     for words in SLIP_WORDS.values():

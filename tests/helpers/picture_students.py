@@ -202,21 +202,28 @@ class PictureStudent:
         right /= abs(right)
         slants = min(abs(right.real), abs(right.imag)) > 1e-6
         angle = force.direction.angle
+        sought = self.posture.sought_angle
+        is_sought = sought is not None and angle == sought
+        lies_by_sought = sought is not None and sought == self.posture.inclination
         for key in self._ways():
             way, is_quarter = self.way(key), len(key.split()) == 2 and key.split()[0] in UPRIGHT
             if way is None:
-                if not force.is_handed_on:
+                if not (force.is_handed_on or is_sought):
                     yield key, PictureSlip.NOT_UNKNOWN
                 continue
             way /= abs(way)
             if abs(way - right) < 1e-9 and not is_quarter:
+                continue
+            is_its_quarter = is_quarter and slants and (way * right.conjugate()).real > 0.5**0.5
+            is_by_segment = force.direction.reference == "segment" and lies_by_sought
+            if is_its_quarter and (is_sought or is_by_segment):
                 continue
             is_opposite = abs(way + right) < 1e-9 and not is_quarter
             if force.is_handed_on and is_opposite:
                 continue
             if force.is_weight:
                 yield key, PictureSlip.NOT_DOWN
-            elif is_quarter and slants and (way * right.conjugate()).real > 0.5**0.5:
+            elif is_its_quarter:
                 yield key, PictureSlip.NO_ANGLE
             elif is_opposite:
                 yield key, PictureSlip.TURNED_ROUND

@@ -218,7 +218,7 @@ class BodyPicture:
             return Placing(item, point, UNKNOWN)
         fitting = (
             one.key
-            for one in sorted(wanted, key=lambda one: not one.is_straight)
+            for one in sorted(wanted, key=lambda one: (not one.is_straight, one.quarter))
             if self.judged(Placing(item, point, one.key)).is_right
         )
         return Placing(item, point, next(fitting))

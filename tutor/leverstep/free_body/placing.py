@@ -14,6 +14,7 @@ from leverstep.free_body.force_places import AXIS_POINT, ForcePlace, place_key
 from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.pointings import Pointing
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.posture import Posture, Relation
 from leverstep.statics.reaction import found_reaction
 
@@ -76,7 +77,8 @@ def _direction_slip(
 ) -> PictureSlip | None:
     """Return what is wrong with a direction, None where it is right."""
     if pointing.is_open:
-        return None if candidate.is_found_later else PictureSlip.NOT_UNKNOWN
+        is_found_later = candidate.is_found_later or _has_sought_angle(question, candidate.force)
+        return None if is_found_later else PictureSlip.NOT_UNKNOWN
     if candidate.is_turning:
         senses = tuple(_senses(question, candidate))
         if pointing.turns in senses:
@@ -88,6 +90,8 @@ def _direction_slip(
     bearing = bearing_of(question, force)
     if pointing.points_as(bearing) and not pointing.quarter:
         return None
+    if pointing.holds(bearing) and _hangs_on_sought(question, force):
+        return None  # its angle is not known yet
     if force.is_handed_on and pointing.is_opposite(bearing) and not pointing.quarter:
         return None  # its sign, found before, says which way it is
     if force.is_weight:
@@ -99,6 +103,20 @@ def _direction_slip(
     angle = force.direction.angle
     is_its = angle is not None and pointing.angle == angle.sign
     return PictureSlip.OTHER_LINE if is_its and pointing.line else PictureSlip.WAY
+
+
+def _has_sought_angle(question: Question, force: Force | None) -> bool:
+    """Return whether the angle that a force slants by is to be found."""
+    sought = question.problem.posture.sought_angle
+    return force is not None and sought is not None and force.direction.angle == sought
+
+
+def _hangs_on_sought(question: Question, force: Force) -> bool:
+    """Return whether a force points where an angle that is to be found will say."""
+    posture = question.problem.posture
+    turns_along = posture.sought_angle is not None and posture.sought_angle == posture.inclination
+    is_beside = turns_along and force.direction.reference == "segment"
+    return is_beside or _has_sought_angle(question, force)
 
 
 def _is_straight(bearing: float) -> bool:

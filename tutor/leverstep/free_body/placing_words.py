@@ -40,7 +40,7 @@ _SAME: dict[str, str] = {
     "open": "unknown",
 }  # fmt: skip
 _BESIDE = frozenset({"straight", "yet", "direction", "angle", "degrees", "degree", "deg"}) | {
-    *("and", "side", "line", "plan"),
+    *("and", "side", "line", "plan", "no", "told"),
 }
 """Words beside those that tell a direction."""
 _SHOWN = 4
