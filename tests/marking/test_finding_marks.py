@@ -154,7 +154,14 @@ def test_where_verdicts_wait_nothing_is_told_before_the_end(tmp_path: Path) -> N
     dialogue.hand_in()
     assert marked(dialogue).marks[0] == 3
     (first, _) = result_of(dialogue.sitting, marked_now(dialogue.sitting)).tasks
-    assert first.after[:2] == ("The line: not found.", "The slip: not found.")
+    made = mending.erroneous.made.slip
+    wrong = mending.erroneous.line(mending.erroneous.step.key).text
+    assert first.after[:2] == (
+        f"The line: not found. It was: {wrong}.",
+        f"The slip: not found. It was: {made.name}. Remember: {made.reason}",
+    )
+    told = next(account(dialogue.sitting.drill, marked(dialogue), CATALOGUE))
+    assert tuple(one.told for one in told.beside) == first.after[:2]
     assert [one.step.key for one in first.lines] == [marked(dialogue).lines[0].step]
 
 

@@ -6,17 +6,24 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from helpers.classes import figures_of
 from helpers.drills import drill_with, right_entry
 from helpers.material import CATALOGUE
+from leverstep.dialogue.sitting_result import marked_now, result_of
+from leverstep.documents.text import text
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Sitting
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.placing import Placing
+from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
+from leverstep.marking.outputs import Outputs
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.marking.tables import STEP_COLUMNS
 from leverstep.reports.account import account
+from leverstep.reports.class_report import class_report, headline
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
+from leverstep.reports.pages import StudentPages
 from leverstep.working.verdict import Outcome
 
 ASKED = 'picture = "asked"\n'
@@ -170,6 +177,48 @@ def test_the_class_report_tells_what_was_right_and_which_slips_were_made(tmp_pat
     )
     assert (task, segment, students) == (2, "forearm", 2)
     assert right == Fraction(mark_of(sitting).right, PARTS)
-    slips = dict(figures.slips)
+    slips = {one.name: one.students for one in figures.slips}
     assert slips["a force at a wrong point"] == 2
     assert slips["a distance left out"] == 2
+
+
+def turned_round(folder: Path, student: str) -> Sitting:
+    """Return a sitting handed in with a whole diagram in which one arrow is turned round."""
+    sitting = Sitting.start(
+        drill_with(ASKED + 'feedback = "at the end"\n'), CATALOGUE, student, folder
+    )
+    wrong = [one for one in all_right(sitting) if one.item != "F_m"]
+    place(sitting, *wrong, Placing("F_m", "d_m", "down"))
+    sitting.hand_in()
+    return sitting
+
+
+def test_a_slip_of_two_students_in_diagrams_is_taught_next_and_needs_help(tmp_path: Path) -> None:
+    sittings = [turned_round(tmp_path, student) for student in ("s01", "s02")]
+    found = [marked(sitting) for sitting in sittings]
+    students = [Student(one.student, one.name, one, (one,), ()) for one in found]
+    figures = figures_of(sittings[0].drill, students)
+    told = text(class_report(figures))
+    assert "To teach next: an arrow turned round (2 students)." in headline(figures)
+    assert "An arrow turned round: 2 of 2 students made it" in told
+    assert "No slip was made by more than one student" not in told
+    place_of = (2, "the diagram of the forearm")
+    assert [[(one.name, at) for one, at in helped.slips] for helped in figures.help] == [
+        [("an arrow turned round", (place_of,))]
+    ] * 2
+    assert [helped.open for helped in figures.help] == [(("Free-body diagrams", (place_of,)),)] * 2
+
+
+def test_result_and_page_tell_what_was_amiss_and_what_to_remember(tmp_path: Path) -> None:
+    sitting = turned_round(tmp_path, "s01")
+    told = " ".join(result_of(sitting, marked_now(sitting)).tasks[1].after)
+    assert "7 of 8 right, 1 wrong try. Not right in it: force of the elbow flexors." in told
+    remember = "Slip: an arrow turned round, in the diagram of the forearm. Remember: A muscle"
+    assert remember in told
+    one = marked(sitting)
+    with Outputs(tmp_path / "out") as out:
+        StudentPages(sitting.drill, CATALOGUE, out).add(Student("s01", "", one, (one,), ()))
+    (page,) = (tmp_path / "out" / "students").glob("*.html")
+    shown = page.read_text()
+    assert remember in shown
+    assert "It looks like an arrow turned round." in shown

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -16,7 +17,7 @@ from leverstep.drill.drill import Task
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.finding_marks import finding_marks, marked_steps
 from leverstep.marking.marking import Marked, mark_record
-from leverstep.marking.picture_marks import picture_mark
+from leverstep.marking.picture_marks import PictureMark, picture_marks
 from leverstep.statics.step import Step
 from leverstep.working.page import not_written, on_page
 from leverstep.working.standing_lines import Line
@@ -98,21 +99,23 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
             ResultTask(
                 heading(sitting, task, marks), bench, tuple(_lines(bench)),
                 not_written(bench.working, marked_steps(bench)),
-                tuple(slip.told for slip in slips_to_remember(bench)),
+                (*(slip.told for slip in slips_to_remember(bench)), *_remembered(pictures)),
                 meaning(bench.question) if bench.is_all_right else (),
                 (
-                    *(
-                        picture_mark(sitting.drill, task.number, one).told
-                        for one in bench.picture_work.pictures
-                    ),
+                    *(f"{one.told} {one.amiss_told}".rstrip() for one in pictures),
                     *(one.told for one in finding_marks(task.number, bench)),
                 ),
                 expected_told(bench) if bench.is_all_right else (),
                 sure_told(bench),
             )
             for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
+            for pictures in [picture_marks(sitting.drill, task.number, bench)]
         ),
     )  # fmt: skip
+
+
+def _remembered(pictures: tuple[PictureMark, ...]) -> Iterator[str]:
+    return (told for one in pictures for told in one.remember)
 
 
 def task_title(sitting: Sitting, task: Task) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
+
 from leverstep.course.phrases import capital, counted, listed
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
@@ -9,6 +12,20 @@ from leverstep.free_body.placing import Placing, PlacingVerdict
 
 Target = tuple[str, tuple[PictureSlip, ...]]
 """What a hint is about: an item, and the slips in how it is drawn or left out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Amiss:
+    """One thing that is not right in a picture: its name, its slip in words, how it is right.
+
+    `is_missing` says that it is left out.
+    """
+
+    name: str
+    slip: str
+    worked: str
+    is_missing: bool
+
 
 _IN_POINT = {PictureSlip.POINT}
 _IN_DIRECTION = {
@@ -128,13 +145,29 @@ def _worked(picture: BodyPicture, item: str, slips: tuple[PictureSlip, ...]) -> 
     return f"{capital(right)}."
 
 
-def remembered(picture: BodyPicture) -> tuple[str, ...]:
-    """Return the slips that were made in a picture, each with the rule to remember."""
+def amiss(picture: BodyPicture) -> tuple[Amiss, ...]:
+    """Return what of a picture is not right as it stands: what is drawn wrong, then what is not."""
+    wrong = ((one.placing.item, one.slips, False) for one in picture.mistaken)
+    missing = ((item, (picture.missing_slip(item),), True) for item in picture.missing)
+    return tuple(
+        Amiss(item_name(picture, item), _names(slips), _worked(picture, item, slips), is_missing)
+        for item, slips, is_missing in (*wrong, *missing)
+    )
+
+
+def slips_in(picture: BodyPicture) -> tuple[PictureSlip, ...]:
+    """Return the slips that were made in a picture, with those of what is left out of it."""
+    left_out = map(picture.missing_slip, picture.missing)
+    return tuple(dict.fromkeys((*picture.made, *left_out)))
+
+
+def remembered(picture: BodyPicture, slips: Iterable[PictureSlip]) -> tuple[str, ...]:
+    """Return slips that were made in a picture, each with the rule to remember."""
     problem = picture.question.problem
     return tuple(
         f"{words.name}, in the diagram of the {problem.segment}. Remember: "
         + words.rule.format(name="force", segment=problem.segment, axis=problem.axis)
-        for words in (SLIP_WORDS[slip] for slip in picture.made)
+        for words in (SLIP_WORDS[slip] for slip in slips)
     )
 
 

@@ -26,7 +26,7 @@ from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.odd_records import remarks_on
-from leverstep.marking.picture_marks import PictureMark, picture_mark
+from leverstep.marking.picture_marks import PictureMark, picture_marks
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
@@ -277,9 +277,9 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for one in finding_marks(task.number, bench)
     )
     pictures = tuple(
-        picture_mark(drill, task.number, picture)
+        one
         for task, bench in zip(tasks, benches, strict=True)
-        for picture in bench.picture_work.pictures
+        for one in picture_marks(drill, task.number, bench)
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(_last_worked(judging))

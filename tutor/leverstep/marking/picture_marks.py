@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.course.phrases import counted
+from leverstep.bench.bench import Bench
+from leverstep.course.phrases import counted, listed
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.free_body.body_picture import BodyPicture
+from leverstep.free_body.picture_slips import PictureSlip
+from leverstep.free_body.picture_told import Amiss, amiss, remembered, slips_in
 
 _NOTHING = Fraction(0)
 
@@ -17,7 +20,9 @@ class PictureMark:
     """What one diagram earned: a share of the marks of a line, from 0 to 1.
 
     `right` of its `parts` things stand right, `extra` things stand there that don't belong; `tries`
-    were wrong. `left_out` has the ids of the slips of who leaves out what is missing.
+    were wrong. `amiss` is what is not right as it stands. `slips` are those that were made, with
+    those of what is left out, and `remember` says what to remember of each; they are empty where
+    nothing was drawn.
     """
 
     task: int
@@ -28,7 +33,19 @@ class PictureMark:
     tries: int
     hints: int
     share: Fraction
-    left_out: tuple[str, ...] = ()
+    amiss: tuple[Amiss, ...] = ()
+    slips: tuple[PictureSlip, ...] = ()
+    remember: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """Return what it is called among lines."""
+        return f"the diagram of the {self.segment}"
+
+    @property
+    def is_right(self) -> bool:
+        """Return whether it is whole, and nothing in it is wrong."""
+        return not self.amiss
 
     @property
     def is_begun(self) -> bool:
@@ -45,6 +62,22 @@ class PictureMark:
             f"{extra}{tries}."
         )
 
+    @property
+    def amiss_told(self) -> str:
+        """Return by name what is not right and what is left out; "" where nothing was drawn."""
+        if not self.is_begun:
+            return ""
+        wrong = [one.name for one in self.amiss if not one.is_missing]
+        missing = [one.name for one in self.amiss if one.is_missing]
+        told = [f"Not right in it: {listed(wrong)}."] if wrong else []
+        told += [f"Left out: {listed(missing)}."] if missing else []
+        return " ".join(told)
+
+
+def picture_marks(drill: Drill, task: int, bench: Bench) -> tuple[PictureMark, ...]:
+    """Return what each diagram of a task earned."""
+    return tuple(picture_mark(drill, task, one) for one in bench.picture_work.pictures)
+
 
 def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
     """Return what a diagram earned, by how it stands and what was tried and asked on the way."""
@@ -56,11 +89,12 @@ def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
     kept = (max(_NOTHING, 1 - costs.get(item, _NOTHING)) for item in right)
     lost = (cost for item, cost in costs.items() if item not in needed)
     earned = sum(kept, _NOTHING) - sum(lost, Fraction(extra))
+    tries = sum(picture.wrong.values())
+    slips = slips_in(picture) if right or extra or tries else ()
     return PictureMark(
         task, picture.question.problem.segment, len(right), len(needed), extra,
-        sum(picture.wrong.values()), len(picture.given),
-        max(_NOTHING, earned) / len(needed),
-        tuple(str(picture.missing_slip(item)) for item in picture.missing),
+        tries, len(picture.given), max(_NOTHING, earned) / len(needed),
+        amiss(picture), slips, remembered(picture, slips),
     )  # fmt: skip
 
 

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill, Task
+from leverstep.free_body.picture_told import Amiss
+from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, marks_each, tasks_marked
+from leverstep.marking.picture_marks import PictureMark
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
@@ -36,10 +39,17 @@ class LineAccount:
 
 @dataclass(frozen=True, slots=True)
 class BesideAccount:
-    """A diagram that the student drew, or what was found of a slip: what came of it, its marks."""
+    """A diagram that the student drew, or what was found of a slip: what came of it, its marks.
+
+    `remember` says what to remember of each slip in a diagram, `amiss` is what is not right in it,
+    and `name` what it is called there.
+    """
 
     told: str
     marks: Fraction
+    remember: tuple[str, ...] = ()
+    amiss: tuple[Amiss, ...] = ()
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +79,18 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         question = task.question
         lines = tuple(_lines(task, marked, catalogue))
         each = marks_each(task, _shared_by(task, marked))
-        beside = tuple(BesideAccount(one.told, one.share * each) for one in marked.beside(task))
+        beside = tuple(_beside(one, one.share * each) for one in marked.beside(task))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
             beside, drill.withdrawn_told(task.number), task.number in marked.recorded,
             task.number in marked.by_hand,
         )  # fmt: skip
+
+
+def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
+    if isinstance(one, FindingMark):
+        return BesideAccount(one.told, marks)
+    return BesideAccount(one.told, marks, one.remember, one.amiss, one.name)
 
 
 def _shared_by(task: Task, marked: Marked) -> int:

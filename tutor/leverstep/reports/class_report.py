@@ -13,7 +13,7 @@ from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted, listed
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
 from leverstep.questions.sureness import SURENESS
-from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures
+from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures, TaughtSlip
 from leverstep.reports.measures import Marks
 from leverstep.reports.report_phrases import of_all_records, percent_told, place_told
 from leverstep.reports.teacher import for_the_teacher, how_made
@@ -38,7 +38,7 @@ def class_report(figures: Figures, with_names: bool = True) -> tuple[Told, ...]:
     """Return the whole report; without names it has no part for the teacher alone."""
     parts = (_opening, _next, _class, _lines, _slips, _drawn, _sureness, _answers)
     of_class = (block for part in parts for block in part(figures))
-    return (*of_class, *(for_the_teacher(figures) if with_names else ()), *how_made())
+    return (*of_class, *(for_the_teacher(figures) if with_names else ()), *how_made(figures))
 
 
 def _opening(figures: Figures) -> Iterator[Told]:
@@ -133,7 +133,7 @@ def _next(figures: Figures) -> Iterator[Told]:
         yield Words(_hardest(figures.hardest[0]))
 
 
-def _taught(one: ClassSlipFigures, sat: int) -> str:
+def _taught(one: TaughtSlip, sat: int) -> str:
     told = f"{capital(one.name)}: {one.students} of {sat} students made it"
     told += f", {_most_of_them(one)}"
     if one.facility is not None:
@@ -141,7 +141,7 @@ def _taught(one: ClassSlipFigures, sat: int) -> str:
     return f"{told}. {one.reason}"
 
 
-def _most_of_them(one: ClassSlipFigures) -> str:
+def _most_of_them(one: TaughtSlip) -> str:
     return f"most of them on {place_told(one.most_on)}" if one.most_on else "on several lines"
 
 
@@ -190,7 +190,8 @@ def _line(line: LineFigures) -> tuple[str, ...]:
 def _slips(figures: Figures) -> Iterator[Told]:
     yield Heading(2, "Slips")
     if not figures.slips:
-        yield Words("No slip was certain.")
+        where = " on a line" if figures.drawn.slips else ""
+        yield Words(f"No slip{where} was certain.")
         return
     columns: tuple[str, ...] = (
         "Slip", "Students", "Times", "Most of them on", "A wrong line that shows it",
@@ -268,6 +269,6 @@ def _drawn(figures: Figures) -> Iterator[Told]:
         for one in figures.drawn.diagrams
     )
     yield Table(("Diagram", "Students", "Right in the end"), rows, frozenset({1, 2}))
-    slips = tuple((name, str(count)) for name, count in figures.drawn.slips)
+    slips = tuple((one.name, str(one.students)) for one in figures.drawn.slips)
     if slips:
         yield Table(("Slip", "Students"), slips, frozenset({1}))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
-from leverstep.marking.marking import Marked
+from leverstep.marking.marking import Marked, Place
+from leverstep.reports.measures import stands_out, weight
 
 Diagram = tuple[int, str]
 """The number of a task, and the segment whose diagram it is."""
@@ -24,11 +26,35 @@ class DiagramFigures:
 
 
 @dataclass(frozen=True, slots=True)
+class DrawnSlipFigures:
+    """One slip in diagrams, and how many students made it; the rest as of slips on lines.
+
+    `facility` is the share of those who drew the diagram `most_on` and made no slip in it.
+    """
+
+    slip: PictureSlip
+    students: int
+    most_on: tuple[int, str] | None
+    facility: Fraction | None
+    weight: Fraction
+
+    @property
+    def name(self) -> str:
+        """Return the name of the slip."""
+        return SLIP_WORDS[self.slip].name
+
+    @property
+    def reason(self) -> str:
+        """Return the rule that it breaks, of whatever segment."""
+        return SLIP_WORDS[self.slip].rule.format(name="force", segment="segment", axis="axis")
+
+
+@dataclass(frozen=True, slots=True)
 class DrawnFigures:
-    """All diagrams, and the name of each slip with how many students made it, most first."""
+    """All diagrams, and each slip that was made in them, that of most students first."""
 
     diagrams: tuple[DiagramFigures, ...] = ()
-    slips: tuple[tuple[str, int], ...] = ()
+    slips: tuple[DrawnSlipFigures, ...] = ()
 
 
 class DrawnDiagrams:
@@ -37,21 +63,28 @@ class DrawnDiagrams:
     def __init__(self) -> None:
         self._students: Counter[Diagram] = Counter()
         self._right: Counter[Diagram] = Counter()
+        self._clean: Counter[Diagram] = Counter()
         self._parts: dict[Diagram, int] = {}
-        self._slips: Counter[str] = Counter()
+        self._names: dict[Diagram, str] = {}
+        self._made: Counter[PictureSlip] = Counter()
+        self._on: defaultdict[PictureSlip, Counter[Diagram]] = defaultdict(Counter)
 
     def add(self, marked: Marked) -> None:
         """Add the diagrams of one student's sitting; what was not begun is left out."""
-        made = {slip for placing in marked.placings for slip in placing.slips}
+        made: set[PictureSlip] = set()
         for one in marked.pictures:
             if not one.is_begun:
                 continue
             diagram = (one.task, one.segment)
             self._students[diagram] += 1
             self._right[diagram] += one.right
+            self._clean[diagram] += not one.slips
             self._parts[diagram] = one.parts
-            made.update(one.left_out)
-        self._slips.update(made)
+            self._names[diagram] = one.name
+            made.update(one.slips)
+            for slip in one.slips:
+                self._on[slip][diagram] += 1
+        self._made.update(made)
 
     def figures(self) -> DrawnFigures:
         """Return the figures of all that was added so far."""
@@ -59,6 +92,19 @@ class DrawnDiagrams:
             DiagramFigures(*one, count, Fraction(self._right[one], self._parts[one] * count))
             for one, count in sorted(self._students.items())
         )
-        by_count = sorted(self._slips.items(), key=lambda pair: (-pair[1], pair[0]))
-        slips = tuple((SLIP_WORDS[PictureSlip(slip)].name, count) for slip, count in by_count)
-        return DrawnFigures(diagrams, slips)
+        slips = sorted(self._slips(), key=lambda one: (-one.students, one.slip))
+        return DrawnFigures(diagrams, tuple(slips))
+
+    def _slips(self) -> Iterator[DrawnSlipFigures]:
+        clean: dict[Place, Fraction | None] = {
+            one: Fraction(self._clean[one], count) for one, count in self._students.items()
+        }
+        for slip, count in self._made.items():
+            on = self._on[slip]
+            most = stands_out(on, on, count)
+            yield DrawnSlipFigures(
+                slip, count,
+                None if most is None else (most[0], self._names[most]),
+                None if most is None else clean[most],
+                weight(on, clean),
+            )  # fmt: skip

@@ -6,8 +6,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
+from leverstep.free_body.picture_slips import SlipWords
 from leverstep.questions.choice_question import QuestionSort
-from leverstep.reports.drawn_diagrams import DrawnFigures
+from leverstep.reports.drawn_diagrams import DrawnFigures, DrawnSlipFigures
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
 
@@ -53,7 +54,8 @@ class ClassSlipFigures:
     `slips` come by how often each was told. `most_on` is the line on which most of the students
     made them, with its facility; None where no line stands out. `held` is how often the student was
     sure of the line. `typed` is a wrong line that shows
-    one, of `example` by its task and name, and of nobody in particular.
+    one, of `example` by its task and name, and of nobody in particular. `weight` is how much there
+    is to teach.
     """
 
     slips: tuple[Slip, ...]
@@ -64,6 +66,7 @@ class ClassSlipFigures:
     example: NamedPlace
     typed: str
     held: int = 0
+    weight: Fraction = Fraction(0)
 
     @property
     def name(self) -> str:
@@ -75,6 +78,10 @@ class ClassSlipFigures:
     def reason(self) -> str:
         """Return the reason that they share."""
         return self.slips[0].reason
+
+
+TaughtSlip = ClassSlipFigures | DrawnSlipFigures
+"""A slip of several students, on lines or in free-body diagrams."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,15 +133,15 @@ class Help:
     """A student who needs help: the marks in per cent, the hints taken, and with what.
 
     `slips` holds those made on several lines, or on a line that was not right in the end, each with
-    its lines. `open` are the lines that were tried and not right in the end, by the part of the
-    working; `closed` those of them without a try left. `unwritten` counts the lines never
-    tried.
+    its lines; a free-body diagram counts as a line. `open` are the lines that were tried and not
+    right in the end, by the part of the working; `closed` those of them without a try left.
+    `unwritten` counts the lines never tried.
     """
 
     who: Who
     percent: Fraction
     hints: int
-    slips: tuple[tuple[Slip, tuple[NamedPlace, ...]], ...]
+    slips: tuple[tuple[Slip | SlipWords, tuple[NamedPlace, ...]], ...]
     open: tuple[tuple[str, tuple[NamedPlace, ...]], ...]
     closed: tuple[NamedPlace, ...]
     unwritten: int
@@ -162,7 +169,7 @@ class Figures:
     marks: Marks | None
     lines: tuple[LineFigures, ...]
     slips: tuple[ClassSlipFigures, ...]
-    teach: tuple[ClassSlipFigures, ...]
+    teach: tuple[TaughtSlip, ...]
     hardest: tuple[LineFigures, ...]
     pairs: tuple[Pair, ...]
     help: tuple[Help, ...]

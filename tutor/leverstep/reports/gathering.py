@@ -33,7 +33,7 @@ from leverstep.reports.figures import (
 )
 from leverstep.reports.measures import LineSums, spread
 from leverstep.reports.needs import help_for
-from leverstep.reports.slipped import ClassSlips
+from leverstep.reports.slipped import ClassSlips, to_teach
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import called
 from leverstep.working.verdict import Outcome
@@ -129,7 +129,7 @@ class ClassFigures:
         """Return the figures of all students added so far."""
         lines = tuple(self._line(place) for place in sorted(self._sums, key=lambda p: p[0]))
         facility = {(line.task, line.key): line.facility for line in lines}
-        slips, teach = self._slips.figures(self._names, facility)
+        slips, drawn = self._slips.figures(self._names, facility), self._drawn.figures()
         return Figures(
             drill=self._drill,
             sat=len(self._who),
@@ -139,7 +139,7 @@ class ClassFigures:
             marks=spread(self._percents),
             lines=lines,
             slips=slips,
-            teach=teach,
+            teach=to_teach((*slips, *drawn.slips)),
             hardest=_hardest(lines, len(self._who)),
             pairs=tuple(self._pairs()),
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
@@ -149,7 +149,7 @@ class ClassFigures:
             excused=self._counts["excused"],
             groups=tuple(self._group_figures()),
             shared=self._shared,
-            drawn=self._drawn.figures(),
+            drawn=drawn,
             answers=tuple(self._answer_figures()),
             sureness=tuple(self._sure_figures()),
         )

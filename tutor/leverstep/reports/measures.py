@@ -8,8 +8,11 @@ from __future__ import annotations
 import math
 import statistics
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+
+from leverstep.marking.marking import Place
 
 BINS = 10
 FEW = 5
@@ -77,6 +80,29 @@ class LineSums:
         apart = Fraction(self.rest_of_right, self.right)
         apart -= Fraction(self.rest - self.rest_of_right, others)
         return float(apart) * math.sqrt(Fraction(self.right * others, spread))
+
+
+def stands_out(on: Counter[Place], tries: Counter[Place], students: int) -> Place | None:
+    """Return the place at which more than half of so many students slipped, None without any.
+
+    Of places with as many students it is the one with most tries, None where that is a tie.
+    """
+    ranks = sorted(((on[place], tries[place], place) for place in on), reverse=True)
+    first, second = ranks[0], ranks[1] if len(ranks) > 1 else None
+    if 2 * first[0] <= students or (second and first[:2] == second[:2]):
+        return None
+    return first[2]
+
+
+def weight(on: Counter[Place], facility: Mapping[Place, Fraction | None]) -> Fraction:
+    """Return how much there is to teach: students times the share not right at once.
+
+    It is summed over all places where a slip was made, each with the students who made it there.
+    """
+    return sum(
+        (count * (1 - (facility.get(place) or Fraction(0))) for place, count in on.items()),
+        Fraction(0),
+    )
 
 
 def spread(percents: Counter[int]) -> Marks | None:

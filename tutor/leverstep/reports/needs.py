@@ -6,8 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from leverstep.drill.drill import Drill
+from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip, SlipWords
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import LineMark, Marked, Place
+from leverstep.marking.picture_marks import PictureMark
 from leverstep.reports.figures import Help, NamedPlace, Who
 from leverstep.reports.slipped import told_slips
 from leverstep.slips.catalogue import Catalogue, Slip
@@ -20,6 +22,9 @@ NEEDS_HELP = 50
 
 REPEATED = 2
 """A slip on so many lines of one student is a repeated one, as in `slips.habits`."""
+
+
+_DIAGRAMS = "Free-body diagrams"
 
 
 def help_for(
@@ -37,17 +42,20 @@ def help_for(
         sitting.without(drill.withdrawn_tasks) for sitting in (student.counted, student.first)
     )
     percent = 100 * marked.total / drill.marks
-    slips = tuple(_slips(first, names, catalogue))
+    slips: tuple[tuple[Slip | SlipWords, tuple[NamedPlace, ...]], ...] = (
+        *_slips(first, names, catalogue), *_drawn_slips(first)
+    )  # fmt: skip
     tried = [line for line in marked.lines if _is_open(line) and line.tries]
+    drawn = tuple((one.task, one.name) for one in marked.pictures if one.is_begun and one.amiss)
     repeated = any(len(places) >= REPEATED for _, places in slips)
-    if percent >= NEEDS_HELP and not tried and not repeated:
+    if percent >= NEEDS_HELP and not tried and not drawn and not repeated:
         return None
     return Help(
         who=Who(marked.student, marked.name, drill.carried(marked.student)),
         percent=percent,
         hints=first.hints,
         slips=slips,
-        open=_by_part(tried, names),
+        open=_by_part(tried, names, drawn),
         closed=tuple((line.task, names[line.place]) for line in tried if line.closed),
         unwritten=sum(not line.tries for line in marked.lines),
     )
@@ -65,15 +73,29 @@ def _slips(
             yield catalogue.slips[most], tuple((place[0], names[place]) for place in places)
 
 
+def _drawn_slips(marked: Marked) -> Iterator[tuple[SlipWords, tuple[NamedPlace, ...]]]:
+    """Yield the slips made in several diagrams, or in one that was not right in the end."""
+    made: dict[PictureSlip, list[PictureMark]] = {}
+    for one in marked.pictures:
+        for slip in one.slips:
+            made.setdefault(slip, []).append(one)
+    for slip, pictures in made.items():
+        if len(pictures) >= REPEATED or not pictures[0].is_right:
+            yield SLIP_WORDS[slip], tuple((one.task, one.name) for one in pictures)
+
+
 def _is_open(line: LineMark) -> bool:
     return line.outcome not in (Outcome.RIGHT, Outcome.FOLLOWED)
 
 
 def _by_part(
-    lines: list[LineMark], names: Mapping[Place, str]
+    lines: list[LineMark], names: Mapping[Place, str], drawn: tuple[NamedPlace, ...]
 ) -> tuple[tuple[str, tuple[NamedPlace, ...]], ...]:
-    """Return the parts of a working that lines belong to, with the lines of each."""
-    found: dict[str, tuple[NamedPlace, ...]] = {}
+    """Return the parts of a working that lines belong to, with the lines of each.
+
+    The diagrams that were drawn are a part of their own.
+    """
+    found: dict[str, tuple[NamedPlace, ...]] = {_DIAGRAMS: drawn} if drawn else {}
     for line in lines:
         part, place = PARTS[KINDS[line.kind].part], (line.task, names[line.place])
         found[part] = (*found.get(part, ()), place)

@@ -15,10 +15,11 @@ from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Document, Heading, Table, Told, Words
 from leverstep.documents.formats import written
 from leverstep.drill.drill import Drill, file_stem
+from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked
 from leverstep.marking.outputs import Outputs
-from leverstep.reports.account import LineAccount, TaskAccount, account
+from leverstep.reports.account import BesideAccount, LineAccount, TaskAccount, account
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
@@ -123,12 +124,21 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     yield Table(columns, tuple(_line(line) for line in task.lines), frozenset({3, 4, 5}))
     for one in task.beside:
         yield Words(f"{one.told} It earned {number(one.marks)} marks.")
-    worked = tuple(
+        yield from (Words(f"Slip: {told}") for told in one.remember)
+    drawn = (_drawn(one, amiss) for one in task.beside for amiss in one.amiss)
+    lines = (
         (line.name, line.asks, line.worked, _seems(line)) for line in task.lines if line.worked
     )
+    worked = (*drawn, *lines)
     if worked:
         yield Heading(3, "What was not right, worked out")
         yield Table(("Line", "Asks for", "Worked out", "What happened"), worked)
+
+
+def _drawn(one: BesideAccount, amiss: Amiss) -> tuple[str, ...]:
+    """Return what is not right in a diagram, and how it is; a slip only where there is one."""
+    slip = f"It looks like {amiss.slip}." if one.remember else ""
+    return one.name, amiss.name, amiss.worked, slip
 
 
 def _line(line: LineAccount) -> tuple[str, ...]:

@@ -10,7 +10,8 @@ from fractions import Fraction
 
 from leverstep.course.plain_text import plain
 from leverstep.marking.marking import Entry, Marked, Place
-from leverstep.reports.figures import ClassSlipFigures
+from leverstep.reports.figures import ClassSlipFigures, TaughtSlip
+from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
 
@@ -35,6 +36,13 @@ def told_slips(marked: Marked, catalogue: Catalogue) -> dict[str, list[Told]]:
     return found
 
 
+def to_teach(slips: Iterable[TaughtSlip]) -> tuple[TaughtSlip, ...]:
+    """Return of some slips those to teach next."""
+    # A slip of one student alone is no matter for the class.
+    of_several = (one for one in slips if one.students > 1)
+    return tuple(sorted(of_several, key=lambda one: -one.weight)[:TAUGHT])
+
+
 @dataclass(slots=True)
 class _Made:
     """What is collected for one reason; the example is the one with the least digest.
@@ -48,17 +56,6 @@ class _Made:
     on: Counter[Place] = field(default_factory=Counter)
     tries: Counter[Place] = field(default_factory=Counter)
     example: tuple[str, Place, str] | None = None
-
-    def most_on(self) -> Place | None:
-        """Return the line on which more than half of the students slipped, None without any.
-
-        Of lines with as many students it is the one with most entries, None where that is a tie.
-        """
-        ranks = sorted(((self.on[p], self.tries[p], p) for p in self.on), reverse=True)
-        first, second = ranks[0], ranks[1] if len(ranks) > 1 else None
-        if 2 * first[0] <= self.students or (second and first[:2] == second[:2]):
-            return None
-        return first[2]
 
 
 class ClassSlips:
@@ -84,25 +81,21 @@ class ClassSlips:
 
     def figures(
         self, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
-    ) -> tuple[tuple[ClassSlipFigures, ...], tuple[ClassSlipFigures, ...]]:
-        """Return all slips by the number of students, and those of them to teach next.
+    ) -> tuple[ClassSlipFigures, ...]:
+        """Return all slips by the number of students.
 
         Args:
             names: what each line is called.
             facility: the share that had it right at the first try.
         """
         made = {reason: self._figures(one, names, facility) for reason, one in self._made.items()}
-        weights = {reason: _weight(one, facility) for reason, one in self._made.items()}
         slips = sorted(made, key=lambda r: (-made[r].students, -made[r].times, r))
-        # A slip of one student alone is no matter for the class.
-        of_several = [reason for reason in slips if made[reason].students > 1]
-        teach = sorted(of_several, key=lambda reason: -weights[reason])[:TAUGHT]
-        return _each(made, slips), _each(made, teach)
+        return tuple(made[reason] for reason in slips)
 
     def _figures(
         self, made: _Made, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
     ) -> ClassSlipFigures:
-        most = made.most_on()
+        most = stands_out(made.on, made.tries, made.students)
         _, place, typed = made.example or ("", min(made.on), "")
         by_times = sorted(made.slips, key=lambda slip: (-made.slips[slip], slip))
         return ClassSlipFigures(
@@ -114,24 +107,8 @@ class ClassSlips:
             example=(place[0], names[place]),
             typed=typed,
             held=made.held,
+            weight=weight(made.on, facility),
         )
-
-
-def _each(
-    made: Mapping[str, ClassSlipFigures], reasons: Iterable[str]
-) -> tuple[ClassSlipFigures, ...]:
-    return tuple(made[reason] for reason in reasons)
-
-
-def _weight(made: _Made, facility: Mapping[Place, Fraction | None]) -> Fraction:
-    """Return how much there is to teach: its students times the share not right at once.
-
-    It is summed over all lines where the slip was made, each with the students who made it there.
-    """
-    return sum(
-        (count * (1 - (facility.get(place) or Fraction(0))) for place, count in made.on.items()),
-        Fraction(0),
-    )
 
 
 def _names_someone(text: str, marked: Marked) -> bool:

@@ -23,6 +23,12 @@ FEW = 2
 """So many lines of a part of the working are named, more are counted."""
 
 
+_OF_DIAGRAMS = (
+    "A free-body diagram counts in what to teach next and in who needs help as a line does; it is "
+    "right first time where no slip was made in it, and nothing was left out.",
+)
+
+
 def for_the_teacher(figures: Figures) -> Iterator[Told]:
     """Yield who needs help, which records to look at, and which are too alike."""
     yield NewPage()
@@ -37,14 +43,15 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
 def _help(figures: Figures) -> Iterator[Told]:
     yield Heading(3, "Who needs help, and with what")
     if not figures.help:
-        yield Words("Nobody: no line that was tried was left wrong, and no slip was repeated.")
+        what = _line_or_diagram(figures)
+        yield Words(f"Nobody: no {what} that was tried was left wrong, and no slip was repeated.")
         return
     seen = figures.help[:MOST_SEEN]
     if others := len(figures.help) - len(seen):
         yield Words(
             f"The {MOST_SEEN} with the fewest marks, by what to talk about. "
-            f"{counted(others, 'more student has', 'more students have')} a line left wrong or a "
-            "slip repeated; their pages say which."
+            f"{counted(others, 'more student has', 'more students have')} a "
+            f"{_line_or_diagram(figures)} left wrong or a slip repeated; their pages say which."
         )
     groups = Counter(map(_talk_about, seen))
     yield Table(
@@ -55,6 +62,10 @@ def _help(figures: Figures) -> Iterator[Told]:
         ),
         frozenset({2, 3}),
     )
+
+
+def _line_or_diagram(figures: Figures) -> str:
+    return "line or diagram" if figures.drawn.diagrams else "line"
 
 
 def _talk_about(one: Help) -> str:
@@ -160,7 +171,7 @@ def _alike(figures: Figures) -> Iterator[Told]:
     )
 
 
-def how_made() -> Iterator[Told]:
+def how_made(figures: Figures) -> Iterator[Told]:
     """Yield how the figures are made."""
     yield Heading(2, "How these figures are made")
     yield Listing(
@@ -180,6 +191,7 @@ def how_made() -> Iterator[Told]:
             f"Help is needed below {NEEDS_HELP} % of the marks, where a line that was tried is not "
             f"right in the end, or where a slip was made on {REPEATED} lines or more. The slips "
             "named are these, and those on lines not right in the end.",
+            *(_OF_DIAGRAMS if figures.drawn.diagrams else ()),
             f"Records are too alike from {alike.LEAST} such lines on; numbers of fewer than "
             f"{alike.FIGURES} figures do not count.",
         )
