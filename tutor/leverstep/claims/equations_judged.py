@@ -100,6 +100,8 @@ class EquationJudge:
         chain = replace(chain, sides=tuple(map(without_nothing, chain.sides)))
         names = dict.fromkeys(chain.symbols_in(*chain.sides))
         open_names = [name for name in names if name not in known or name == symbol]
+        if not open_names:  # what was sought had the factor 0
+            return None
         fixed = {name: self._value_of(name) for name in open_names}
         loose = [name for name in open_names if math.isnan(fixed[name])]
         unknown = loose[0] if loose else self._sought(open_names, symbol)
