@@ -127,6 +127,7 @@ def test_most_of_them_are_understood() -> None:
         ),
         ("finger-hook-bucket", "14", [], "so R acts at 37° below the horizontal", "unread"),
         ("finger-hook-bucket", "14", [], "so R acts at 37° above the horizontal", "right"),
+        ("finger-hook-bucket", "14", [], "it points 37° below the line to the right", "right"),
         ("finger-hook-bucket", "14", [], "3. class", "right"),
         ("finger-hook-bucket", "14", [], "2. class", "wrong"),
         # a point by its coordinates

@@ -25,6 +25,9 @@ from leverstep.statics import kinds
 from leverstep.statics.points import Given
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MOMENT, known_unit
 
+_OF_ANY_FORCE = frozenset({"it", "left", "right"})
+"""Words by which an angle may be that of the opposite force too."""
+
 
 class Subject:
     """A question with its quantities, their names, their values, and the units in use."""
@@ -82,6 +85,8 @@ class Subject:
         if step is None or not is_angle_of_reaction(quantity):
             return False
         words = stated.label.words | stated.label.behind
+        if words & _OF_ANY_FORCE:
+            return False
         said = ("above" in words) - bool(words & {"below", "under"})
         is_reaction = step.kind is kinds.REACTION_ANGLE
         upward = kinds.REACTION_Y if is_reaction else kinds.RESULTANT_Y
