@@ -130,6 +130,11 @@ def test_most_of_them_are_understood() -> None:
         ("finger-hook-bucket", "14", [], "it points 37° below the line to the right", "right"),
         ("finger-hook-bucket", "14", [], "3. class", "right"),
         ("finger-hook-bucket", "14", [], "2. class", "wrong"),
+        # an arm whose force stands behind it, and a reaction that no line is for
+        ("finger-hook-bucket", "14", [], "e = 12.0 cos30 = 10.4 mm   (tendon T)", "wrong"),
+        ("finger-hook-bucket", "14", [], "e = 12.0 sin30 = 6.0 mm   (tendon T)", "right"),
+        ("jaw-hard-bread", "27", [], "The joint presses with 360 − 129.9 = 230 N, down", "kept"),
+        ("jaw-hard-bread", "27", [], "The joint presses with 230 N up", "unread"),
         # a point by its coordinates
         ("hip-lifted-leg", "6", [], "knee: 39.0 (cos 26, -sin 26) = (35.1, -17.1) cm", "right"),
         # a coordinate has its sign

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.labels import OF_COMPONENTS, ValueLabel
@@ -60,8 +61,13 @@ class Evidence:
         return _summed(score)
 
     def of_wrong(self, statement: NumberStated, quantity: Quantity) -> float:
-        """Return how much speaks for a quantity whose value a number does not have."""
+        """Return how much speaks for a quantity whose value a number does not have.
+
+        What stands behind a letter of the page may say what it is of: `e = 10.4 mm (tendon)`.
+        """
         label = statement.label
+        if label.symbol and not label.words and not statement.key:
+            label = replace(label, words=label.behind)
         fit = self.subject.names.fit(label, quantity) + _of_horizontal(label, quantity)
         score = min(fit, weights.FIT_MOST) + _of_unit(statement.side, quantity)
         score += weights.OWN_LINE * self._share_of_own_line(statement.literals, quantity)

@@ -7,7 +7,7 @@ import re
 from leverstep.claims import weights
 from leverstep.claims.labels import ValueLabel, words_for_axis
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import stands_among, telling
+from leverstep.claims.near_numbers import is_of_si, stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
@@ -49,6 +49,8 @@ class Naming:
         if named and not about.whole and not named <= set(about.about) and not is_from_segment:
             return False
         if self._is_called_so(statement, about) or self._is_told_by_unit(statement, about):
+            return True
+        if self._is_arm_of_force_behind(statement, about):
             return True
         if label.symbol == "F" and about.key == names.effort and not label.words:
             return statement.side.dimension is not None  # F alone is mostly the effort
@@ -107,6 +109,19 @@ class Naming:
         if about.family == "reaction":
             return bool(label.words & _FOR_REACTION)
         return names.forces_named(label) == set(about.about) or self._is_only_one(label, about)
+
+    def _is_arm_of_force_behind(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether an arm by a letter of the page is made of all that it comes from, and its
+        force is named behind it: `e = 12.0 cos 30 = 10.4 mm (tendon)`.
+        """
+        if about.family != "arm" or about.step is None or not statement.symbol:
+            return False
+        named = self.subject.names.forces_named(ValueLabel(statement.label.behind))
+        inputs = self.subject.inputs_of(about)
+        given = self.subject.sizes_given(frozenset(about.step.quantities))
+        is_whole = all(any(is_of_si(n, size) for n in statement.literals) for size in given)
+        is_alone = all(stands_among(number, inputs) for number in statement.literals)
+        return named == set(about.about) and bool(given) and is_whole and is_alone
 
     def _is_told_by_unit(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arithmetic is made of what the one quantity in its unit comes from."""

@@ -24,7 +24,7 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
-from leverstep.entry.tree import Name
+from leverstep.entry.tree import Name, Number
 from leverstep.statics.kinds import REACTION_ANGLE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
@@ -403,11 +403,16 @@ class NumberJudge:
         """
         worth = abs(self.subject.worth(quantity))
         factors = [n for side in statement.arithmetic for n in factors_of(side.tree)]
-        if not worth or not any(is_of_si(number, worth) for number in telling(factors)):
+        if not worth or not any(is_of_si(n, worth) for n in factors if self._is_told(n)):
             return False
         is_halved = any(abs(number.value) in _HALVING for number in statement.literals)
         has_function = any(has_call(side.tree) for side in statement.arithmetic)
         return len(telling(statement.literals)) > 1 or is_halved or has_function
+
+    def _is_told(self, number: Number) -> bool:
+        """Return whether a number is no constant, or a given, with its figures."""
+        given = self.subject.question.numbers.values()
+        return not is_constant(number) or ((number.figures or 0) > 1 and number.value in given)
 
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.

@@ -15,6 +15,7 @@ from leverstep.claims.quantity_values import (
     BODY_MASS_KEY,
     BODY_WEIGHT_KEY,
     RATIO_KEYS,
+    REACTION_UNASKED,
     REACTIONS,
     QuantityValues,
     points_on_segment,
@@ -245,6 +246,10 @@ class PageQuantities:
                 yield Quantity(f"1/{key}", NUMBER, "ratio", uses=self.all[key].uses)
         if self.posture.key(kinds.REACTION_SIZE) in self.all:
             yield from self._of_reaction()
+        is_asked = any(one.family == "reaction" for one in self.all.values())
+        if self.posture.has_moments and not is_asked and len(self.question.views) == 1:
+            axis = level_axis(kinds.REACTION_Y, None)
+            yield Quantity(REACTION_UNASKED, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
         for key in map(self.posture.key, REACTIONS):
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)

@@ -242,7 +242,8 @@ class Proof:
         stated = statement.stated
         if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
             return False
-        if self.may_be_counterpart(statement, quantity):
+        is_unasked = quantity.family == "reaction" and quantity.step is None
+        if is_unasked or self.may_be_counterpart(statement, quantity):
             return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True

@@ -20,6 +20,8 @@ from leverstep.statics.turn import arm_key, component_key, moment_key, moment_si
 
 RATIO_KEYS = (kinds.ADVANTAGE.key, kinds.ARM_RATIO.key)
 REACTIONS = (kinds.REACTION_Y, kinds.REACTION_SIZE)
+REACTION_UNASKED = "reaction upward"
+"""The vertical component of a reaction that no line is for."""
 MOST_SUMMED_FREELY = 5
 """Of so many known forces every sum is looked for."""
 BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
@@ -103,6 +105,7 @@ class QuantityValues:
         self._put_about_points(found, forces, steps, reaction)
         if key == self.posture.key(kinds.REACTION_SIZE):
             self._put_reaction(found, reaction)
+        found[REACTION_UNASKED] = -sum(parts.upward for parts in forces.values())
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]
