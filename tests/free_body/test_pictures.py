@@ -23,7 +23,8 @@ from leverstep.free_body.picture_told import (
     verdict_told,
 )
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.placing_words import UnclearWordsError, read_item, read_placing
+from leverstep.free_body.placing_words import read_item, read_placing
+from leverstep.free_body.word_matching import UnclearWordsError
 
 BENCHMARKS = str(TESTS / "benchmarks")
 SHELF = load_shelf()
@@ -199,6 +200,38 @@ def test_what_makes_no_sense_is_known(placing: Placing) -> None:
         ("knee-kneecap", "3, down", Placing("F_t", "axis", "down")),
         ("knee-kneecap", "3", None),
         ("wrist-then-elbow", "net moment, unknown", Placing("net moment", "", "unknown")),
+        ("wrist-then-elbow", "M_net1, anticlockwise", Placing("net moment", "", "anticlockwise")),
+        ("elbow-pail-of-water", "weight of the pail at the hand, down", None),
+        ("elbow-pail-of-water", "weight of the pail at the forearm and hand, down", None),
+        ("elbow-pail-of-water", "weight of the pail at the pail, down",
+         Placing("W_l", "d_l", "down")),
+        ("shoulder-arm-to-the-side", "weight of the bottle at the hand, down", None),
+        ("wrist-then-elbow", "weight of the pan at the hand, down", None),
+        ("elbow-pail-of-water", "force of the pail on the forearm at 33.5 cm, down", None),
+        ("elbow-pail-of-water", "force of the pail at 33.5 cm, down", None),
+        ("elbow-pail-of-water", "force of forearm on pail at 33.5 cm, down",
+         Placing("decoy reversed", "d_l", "down")),
+        ("elbow-pail-of-water", "R at the elbow, unknown", Placing(REACTION, "axis", "unknown")),
+        ("elbow-pail-of-water", "R_x at the elbow, left", None),
+        ("elbow-pail-of-water", "biceps at 4.2 cm, vertically up", Placing("F_m", "d_m", "up")),
+        ("elbow-pail-of-water", "W_l at 0.335 m, down", Placing("W_l", "d_l", "down")),
+        ("elbow-pail-of-water", "W_f at 16.8 cm, down", Placing("W_f", "d_f", "down")),
+        ("elbow-pail-of-water", "W_f at 17.8 cm, down", None),
+        ("elbow-pail-of-water", "W_f at the centre of gravity, down",
+         Placing("W_f", "d_f", "down")),
+        ("elbow-pail-of-water", "W_l, d_l, down", Placing("W_l", "d_l", "down")),
+        ("elbow-pail-of-water", "pail, 33.5 cm, down", Placing("W_l", "d_l", "down")),
+        ("elbow-pail-of-water", "W_l, down", None),
+        ("elbow-pail-of-water", "R at axis, unknown", Placing(REACTION, "axis", "unknown")),
+        ("elbow-pail-of-water", "distance d_m, d_l", None),
+        ("elbow-pail-of-water", "axis", None),
+        ("hip-one-leg-stance", "axis: left hip", Placing(AXIS_ITEM, "axis")),
+        ("hip-one-leg-stance", "axis at the hip joint", Placing(AXIS_ITEM, "axis")),
+        ("hip-one-leg-stance", "axis at the right hip", None),
+        ("lumbar-flower-pot", "F_m at a_m, parallel to the trunk, towards the pelvis",
+         Placing("F_m", "a_m", "segment axis along")),
+        ("elbow-tilted-forearm", "F_m at d_m, 82.5° to the horizontal, up and back",
+         Placing("F_m", "d_m", "vertical theta up left")),
     ],
 )  # fmt: skip
 def test_words_say_what_is_put_where(ident: str, text: str, placing: Placing | None) -> None:

@@ -16,7 +16,8 @@ from leverstep.free_body.picture_told import (
     verdict_told,
 )
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.placing_words import UnclearWordsError, read_item, read_placing
+from leverstep.free_body.placing_words import read_item, read_placing
+from leverstep.free_body.word_matching import UnclearWordsError
 from leverstep.working.rules import Reasons, Rung
 
 _SKIP_ASKED = (

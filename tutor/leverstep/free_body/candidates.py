@@ -134,6 +134,12 @@ def _other_body(problem: Problem) -> str:
     return ""
 
 
+def beyond_axis(problem: Problem) -> tuple[str, ...]:
+    """Return what body parts beyond the axis are called: what is shown, and what pushes there."""
+    exerts = _ON.fullmatch(problem.reaction)
+    return tuple(filter(None, (_other_body(problem), exerts["one"] if exerts else "")))
+
+
 def _reversed(problem: Problem) -> str:
     """Return a force that the segment exerts on something that acts on it."""
     names = [problem.names[one.symbol] for one in problem.posture.forces if not one.is_handed_on]

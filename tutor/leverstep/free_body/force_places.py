@@ -61,13 +61,13 @@ def force_places(question: Question) -> tuple[ForcePlace, ...]:
     """Return the points of a posture, the axis first, then those nearest to it."""
     problem, posture = question.problem, question.problem.posture
     scene = scene_of(question, {})
-    axis = ForcePlace(AXIS_POINT, f"the {problem.axis}", 0j, 0.0, names=(problem.axis,))
+    axis = ForcePlace(AXIS_POINT, f"the {problem.axis}", 0j, 0.0, names=(problem.axis, AXIS_POINT))
     found = {AXIS_POINT: axis}
     for force in posture.forces:
         key = place_key(force)
         name = problem.names[force.symbol]
         usual = f"centre of mass of the {name}" if force.is_weight else f"attachment of the {name}"
-        names = (key, name, problem.places.get(force.symbol, ""), usual)
+        names = (key, problem.places.get(force.symbol, ""), usual)
         before = found.get(key)
         if before is None:
             arrow = scene.arrow(force.symbol)

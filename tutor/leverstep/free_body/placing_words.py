@@ -1,54 +1,43 @@
 """Reading in words what is put into a free-body diagram: `W_f at the centre of mass, down`.
 
 A force, a point and a direction may be named by their words, by a symbol, or by their number in the
-lists as they are read out. What fits nothing or several things is told of as such.
+lists as they are read out. What fits nothing or several things, or only may mean one, is told of as
+such: nothing is judged that was not said.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
-from typing import TypeVar
+from collections.abc import Iterable
 
-from leverstep.course.phrases import listed
-from leverstep.course.symbols import sign_of, spelt
-from leverstep.diagram.compass import LINES, WAYS
+from leverstep.course.problem import Problem
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
-from leverstep.free_body.candidates import Candidate
+from leverstep.free_body.candidates import NET_MOMENT, REACTION, Candidate
+from leverstep.free_body.direction_words import pointing_meant
 from leverstep.free_body.force_places import AXIS_POINT, ForcePlace
-from leverstep.free_body.placing import Placing
-from leverstep.free_body.pointings import Pointing
+from leverstep.free_body.placing import Placing, right_point
+from leverstep.free_body.word_matching import (
+    NUMBER,
+    UnclearWordsError,
+    Words,
+    one_meant,
+    words_in,
+    words_of_force,
+)
+from leverstep.statics import kinds
 
-_T = TypeVar("_T")
-
-_WORD = re.compile(r"\w+(?:[.,]\d+)?")
-_NUMBER = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,9})?")
 _TURN = re.compile(r"(?P<one>.*?)[\s,]+(?P<way>(?:\S*clockwise|unknown|open)\b.*)", re.IGNORECASE)
+_AXIS = re.compile(r"(?:mark )?(?:the )?(?:axis|pivot)\b(?:\s+(?:at|is)\b|[:,=])?(?P<at>.*)",
+                   re.IGNORECASE)  # fmt: skip
+_DISTANCE = re.compile(r"distances?\b:?(?P<which>.*)", re.IGNORECASE)
 _COMMA = re.compile(r",(?![0-9])")
-_NO_WORDS = frozenset({"the", "a", "an", "of", "its", "it", "at", "to", "on", "from", "by", "is"})
-_SAME: dict[str, str] = {
-    **dict.fromkeys(("upwards", "upward"), "up"),
-    **dict.fromkeys(("downwards", "downward"), "down"),
-    **dict.fromkeys(("leftwards", "leftward"), "left"),
-    **dict.fromkeys(("rightwards", "rightward"), "right"),
-    **dict.fromkeys(("upper", "top"), "above"),
-    **dict.fromkeys(("lower", "bottom"), "below"),
-    "horizontally": "horizontal",
-    "vertically": "vertical",
-    "square": "perpendicular",
-    "counterclockwise": "anticlockwise",
-    "open": "unknown",
-}  # fmt: skip
-_BESIDE = frozenset({"straight", "yet", "direction", "angle", "degrees", "degree", "deg"}) | {
-    *("and", "side", "line", "plan", "no", "told"),
-}
-"""Words beside those that tell a direction."""
-_SHOWN = 4
-"""So many of the things that a word may mean are told."""
-
-
-class UnclearWordsError(Exception):
-    """What was said fits nothing, or several things; the text says what was looked for."""
+_BETWEEN = " ,:"
+"""What may stand between a force, where it acts, and which way."""
+_LENGTH = re.compile(rf"({NUMBER.pattern})\s*(mm|cm|m)\b")
+_METRES = {"mm": 0.001, "cm": 0.01, "m": 1.0}
+_COMPONENTS = (
+    kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE,
+)  # fmt: skip
 
 
 def read_placing(picture: BodyPicture, text: str) -> Placing:
@@ -57,45 +46,71 @@ def read_placing(picture: BodyPicture, text: str) -> Placing:
     Raises:
         UnclearWordsError: where it does not say that, with a sentence.
     """
-    said, rest = _named_first(picture, text)
-    if _words(said) <= {"axis", "pivot", "mark"} and _words(said):
-        return Placing(AXIS_ITEM, _place(picture, rest, None).key)
-    symbol = said.removeprefix("distance ").strip()
-    if not rest:
-        for one in picture.distances:
-            if symbol.lower() == one.item.lower():
-                return Placing(one.item)
+    if marked := _AXIS.fullmatch(text):
+        return Placing(AXIS_ITEM, _axis_marked(picture, marked["at"].strip(_BETWEEN)).key)
+    if distance := _distance(picture, text):
+        return Placing(distance)
     if turn := _TURN.fullmatch(text):
         candidate = _candidate(picture, _named_first(picture, turn["one"])[0])
         if candidate.is_turning:
-            return Placing(candidate.item, "", _pointing(picture, candidate, turn["way"]).key)
-    candidate = _candidate(picture, said if rest else text.partition(",")[0])
-    where, _, way = _COMMA.sub("\n", rest, count=1).partition("\n")
-    if candidate.is_turning:
-        raise UnclearWordsError(f"Say how it turns, such as: {candidate.name}, anticlockwise.")
+            return Placing(candidate.item, "", pointing_meant(picture, candidate, turn["way"]).key)
     if picture.only_place is not None:
         said, _, way = text.partition(",")
         candidate = _candidate(picture, _named_first(picture, said)[0])
-        way = _pointing(picture, candidate, way).key
+        way = pointing_meant(picture, candidate, way).key
         return Placing(candidate.item, picture.only_place.key, way)
-    if not rest:
-        raise UnclearWordsError("Say where and which way too, such as: 3 at 2, up.")
-    if not way.strip():
+    said, rest = _named_first(picture, text)
+    candidate = _candidate(picture, said)
+    if candidate.is_turning:
+        raise UnclearWordsError(f"Say how it turns, such as: {candidate.name}, anticlockwise.")
+    where, _, way = _COMMA.sub("\n", rest, count=1).partition("\n")
+    if rest and not way.strip():
         where, way = _parted(rest)
+    if not where.strip():
+        raise UnclearWordsError("Say where and which way too, such as: 3 at 2, up.")
     place = _place(picture, where, candidate)
-    return Placing(candidate.item, place.key, _pointing(picture, candidate, way).key)
+    return Placing(candidate.item, place.key, pointing_meant(picture, candidate, way).key)
+
+
+def _axis_marked(picture: BodyPicture, where: str) -> ForcePlace:
+    if not where:
+        raise UnclearWordsError("Say which point is the axis, such as: axis at 1.")
+    return _place(picture, where, None)
+
+
+def _distance(picture: BodyPicture, text: str) -> str:
+    """Return the distance that a text names and nothing else, "" where it names none."""
+    told = _DISTANCE.fullmatch(text)
+    named = re.findall(r"\w+", (told["which"] if told else text).lower())
+    found = [
+        one.item for one in picture.distances
+        if one.item.lower() in named
+    ]  # fmt: skip
+    known = {one.lower() for one in found}
+    if told and len(found) + any("_" in word and word not in known for word in named) > 1:
+        raise UnclearWordsError(f"Type one distance at a time, such as: distance {found[0]}.")
+    if told and not found:
+        raise UnclearWordsError("Say which distance by its symbol, such as: distance d_m.")
+    return found[0] if found and (told or len(named) == 1) else ""
 
 
 def _named_first(picture: BodyPicture, text: str) -> tuple[str, str]:
     """Part what is placed from where: the name of a force may have an `at` of its own."""
-    named = [one.name for one in picture.candidates if text.lower().startswith(one.name.lower())]
-    longest = max(map(len, named), default=0)
-    if longest == len(text):
-        return text, ""
-    if " at " in text[longest:] and longest:
-        return text[:longest], text[longest:].partition(" at ")[2]
-    said, _, rest = text.partition(" at ")
-    return said, rest
+    named = [name for one in picture.candidates for name in _names(picture, one) if name]
+    begun = [name for name in named if re.match(rf"{re.escape(name)}(?!\w)", text, re.IGNORECASE)]
+    longest = max(map(len, begun), default=0)
+    said, rest = text[:longest], text[longest:]
+    before_comma = _COMMA.split(rest, maxsplit=1)[0]
+    if " at " in before_comma:
+        more, _, rest = rest.partition(" at ")
+        return said or more, rest
+    rest = rest.strip(_BETWEEN)
+    if not said:
+        said, _, rest = _COMMA.sub("\n", rest, count=1).partition("\n")
+    elif " at " in said and rest and not _COMMA.search(rest):
+        said, _, where = said.partition(" at ")
+        return said, f"{where}, {rest}"
+    return said, rest.strip(_BETWEEN).removeprefix("at ")
 
 
 def read_item(picture: BodyPicture, text: str) -> str:
@@ -104,13 +119,9 @@ def read_item(picture: BodyPicture, text: str) -> str:
     Raises:
         UnclearWordsError: where it names none.
     """
-    if _words(text) == {"axis"}:
+    if words_in(text) == {"axis"}:
         return AXIS_ITEM
-    symbol = text.removeprefix("distance ").strip().lower()
-    for one in picture.distances:
-        if symbol == one.item.lower():
-            return one.item
-    return _candidate(picture, text).item
+    return _distance(picture, text) or _candidate(picture, text).item
 
 
 def _parted(rest: str) -> tuple[str, str]:
@@ -121,126 +132,97 @@ def _parted(rest: str) -> tuple[str, str]:
     return rest[: found.start()], rest[max(found.start() - 1, 0) :]
 
 
-def _words(text: str) -> frozenset[str]:
-    """Return the words that tell something, in lower case, one word for what means the same."""
-    found = (_SAME.get(word, word) for word in _WORD.findall(spelt(text).lower()))
-    return frozenset(map(_as_number, found)) - _NO_WORDS
-
-
-def _as_number(word: str) -> str:
-    """Return a word, a number without what does not change it: `35` for 35.0."""
-    return f"{float(word.replace(',', '.')):g}" if _NUMBER.fullmatch(word) else word
-
-
-def _one(said: str, choices: Sequence[_T], names: Callable[[_T], Iterable[str]], what: str) -> _T:
-    """Return the one choice that is meant by its number or its words.
-
-    Raises:
-        UnclearWordsError: where that is none or several.
-    """
-    if said.strip().isdecimal() and 0 < int(said) <= len(choices):
-        return choices[int(said) - 1]
-    words = _words(said)
-    found = (
-        [one for one in choices if any(name.lower() == said.strip().lower() for name in names(one))]
-        or [one for one in choices if any(_words(name) == words for name in names(one) if name)]
-        or [one for one in choices if words and any(words <= _words(name) for name in names(one))]
-    )
-    found = _shortest(found, names) or found
-    if len(found) == 1:
-        return found[0]
-    if not found:
-        raise UnclearWordsError(f"No {what} of the list is called {said.strip() or 'nothing'}.")
-    shown = listed([next(iter(names(one))) for one in found[:_SHOWN]])
-    raise UnclearWordsError(
-        f"That fits more than one {what}: {shown}. Say more words, or its number."
-    )
-
-
-def _shortest(found: Sequence[_T], names: Callable[[_T], Iterable[str]]) -> list[_T]:
-    """Return the one thing whose first name all others hold and add to, none where there is none.
-
-    The pull of a muscle is meant where nothing is said of its other end.
-    """
-    told = [(one, _words(next(iter(names(one))))) for one in found]
-    return [one for one, words in told if all(words < other for o, other in told if o is not one)]
-
-
 def _candidate(picture: BodyPicture, said: str) -> Candidate:
-    def names(one: Candidate) -> Iterable[str]:
-        symbol = "" if one.decoy is not None else one.item
-        return one.name, symbol, one.name.removeprefix("force of ")
+    """Return the force or moment that is meant; one that does not act, only by all its words."""
+    question = picture.question
+    if said.strip() in {question.key(kind) for kind in _COMPONENTS}:
+        raise UnclearWordsError(
+            f"{said.strip()} is a part of the reaction: draw the whole of it, such as: R at 1, "
+            "unknown."
+        )
 
-    return _one(said, picture.candidates, names, "force")
+    def names(one: Candidate) -> Iterable[str]:
+        return _names(picture, one)
+
+    def is_enough(one: Candidate, _: Words) -> bool:
+        return one.decoy is None
+
+    return one_meant(said, picture.candidates, names, "force", words_of_force, is_enough)
+
+
+def _names(picture: BodyPicture, one: Candidate) -> Iterable[str]:
+    """Yield what a force or moment may be called, first as the list has it."""
+    question, problem = picture.question, picture.question.problem
+    yield one.name
+    yield one.name.removeprefix("force of ")
+    if one.decoy is None and not one.is_turning:
+        whole = problem.reaction if one.item == REACTION else one.name
+        yield f"{whole} on the {problem.segment}"
+    if one.item == REACTION:
+        yield question.key(kinds.REACTION_SIZE)
+    elif one.item == NET_MOMENT:
+        yield question.key(kinds.NET_MOMENT)
+    elif one.decoy is None:
+        yield one.item
+    if one.force is not None:
+        yield from _other_names(problem, problem.names[one.item])
+
+
+def _other_names(problem: Problem, name: str) -> Iterable[str]:
+    """Yield what the statement calls something in brackets: `knee extensors (quadriceps)`."""
+    for told in re.findall(rf"{re.escape(name)} \((?:mainly )?([^)]*)\)", problem.statement):
+        yield from re.split(r",| and ", told)
 
 
 def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> ForcePlace:
-    """Return the point that is meant; a weight at the centre of mass is at its own."""
+    """Return the point that is meant; a weight at the centre of mass is at its own.
+
+    A part of the name of a point means it where it says what sort of point that is, or its number;
+    `hand` is no centre of mass of the forearm and hand.
+    """
+    problem = picture.question.problem
+    own = "" if candidate is None or candidate.is_turning else right_point(candidate)
+    force = None if candidate is None else candidate.force
 
     def names(one: ForcePlace) -> Iterable[str]:
-        return one.label, *one.names
+        yield one.label
+        yield from one.names
+        if force is not None and one.key == own:
+            yield problem.names[force.symbol]
+        if force is not None and force.is_weight and one.key == own:
+            yield "centre of mass"
 
+    def is_enough(one: ForcePlace, words: Words) -> bool:
+        sorts = (words_in(name.rpartition(" of the ")[0]) - {"middle"} for name in one.names)
+        is_its = force is not None and not force.is_weight and one.key == own
+        return is_its or any(map(NUMBER.fullmatch, words)) or any(s and s <= words for s in sorts)
+
+    said = _as_axis(problem, said)
     try:
-        return _one(said, picture.places, names, "point")
+        return one_meant(said, picture.places, names, "point", words_in, is_enough)
     except UnclearWordsError:
-        if candidate is None:
+        lying = list(_lying(picture, said))
+        if len(lying) != 1:
             raise
-        own = candidate.name.partition(" of ")[2]
-        fitting = [
-            one for one in picture.places
-            if one.key != AXIS_POINT
-            and any(_words(f"{said} {own}") == _words(name) for name in names(one))
-        ]  # fmt: skip
-        if len(fitting) != 1:
-            raise
-        return fitting[0]
+        return lying[0]
 
 
-def _pointing(picture: BodyPicture, candidate: Candidate, said: str) -> Pointing:
-    """Return the direction that is meant: the one of which all is said that tells it apart."""
-    choices = [one for one in picture.pointings if picture.suits(candidate.item, one)]
-    words = _words_of_direction(picture, said)
-    known = {word for one in choices for word in one.words}
-    if unknown := words - known:
-        raise UnclearWordsError(f"No direction is told by {listed(sorted(unknown))}.")
-    angled = any(one.angle and spelt(one.angle).lower() in words for one in choices)
-    fitting = [
-        one for one in choices
-        if words and words <= {spelt(w).lower() for w in one.words} and bool(one.angle) == angled
-    ]  # fmt: skip
-    exact = [one for one in fitting if words == one.words]
-    if exact:
-        return exact[0]
-    bearings = {round(one.bearing % 360, 6) for one in fitting if one.bearing is not None}
-    if len(bearings) == 1:
-        return fitting[0]
-    if not fitting:
-        raise UnclearWordsError("No direction of the list is told so.")
-    shown = listed([one.label for one in fitting[:_SHOWN]])
-    raise UnclearWordsError(f"That fits more than one direction: {shown}. Say more of it.")
+def _as_axis(problem: Problem, said: str) -> str:
+    """Return the axis for what else the statement calls it: `left hip`, `hip joint`."""
+    told = said.strip().lower().removeprefix("the ")
+    is_so = told.endswith(f" {problem.axis.lower()}") and told in problem.statement.lower()
+    return AXIS_POINT if is_so or told == f"{problem.axis.lower()} joint" else said
 
 
-def _words_of_direction(picture: BodyPicture, said: str) -> frozenset[str]:
-    """Return what tells a direction, names and values put as the list of directions has them."""
-    problem, text = picture.question.problem, spelt(said).lower()
-    if problem.seen_from == "above":
-        named = [*zip(WAYS["above"], ("up", "down"), strict=True)]
-        named += [(told, line) for line, told in LINES["above"].items()]
-        for told, stands_for in named:
-            text = text.replace(told, stands_for)
-    for name, stands_for in ((problem.segment, "segment"), (problem.axis, "axis")):
-        text = text.replace(name.lower(), stands_for)
-    text = text.replace("away from", "away").replace("far end", "other end")
-    muscles = [one for one in problem.posture.forces if one.direction.attachment is not None]
-    of_muscles = {word for one in muscles for word in _words(problem.names[one.symbol])}
-    found = set(_words(text)) - _BESIDE - of_muscles
-    for one in picture.pointings:
-        sign = spelt(one.angle).lower()
-        told = one.label.partition(sign_of(one.angle))[2] if one.angle else ""
-        value = _NUMBER.search(told)
-        if value and _as_number(value.group()) in found:
-            is_told = any(spelt(other.angle).lower() in found for other in picture.pointings)
-            found = (found - {_as_number(value.group())}) | (set() if is_told else {sign})
-    if {"other", "end"} <= found:
-        found = (found - {"other", "end"}) | {"other end"} | ({"away"} & found or {"toward"})
-    return frozenset(found - {"towards"})
+def _lying(picture: BodyPicture, said: str) -> Iterable[ForcePlace]:
+    """Yield the points that lie as far from the axis as is said, in any metric unit."""
+    length = _LENGTH.search(said)
+    if length is None:
+        return
+    number, unit = length.groups()
+    size = float(number.replace(",", "."))
+    near = 0.5 * 10.0 ** -len(re.split("[.,]", number)[1] if re.search("[.,]", number) else "")
+    for one in picture.places:
+        station = one.station if one.is_exact else None
+        if station and abs(abs(station) / _METRES[unit] - size) <= near * (1 + 1e-9):
+            yield one
