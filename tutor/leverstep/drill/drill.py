@@ -90,7 +90,8 @@ class Item:
     `form` is what is done with it; `withdrawn` is how it counts once it was found faulty. It keeps
     its place then, so that the numbers of the others stay as they were. `id` is what its numbers
     follow from: its place, from 1, where the file names none. `open_lines` is how many of the last
-    lines are asked for where the others are shown, None where none is.
+    lines are asked for where the others are shown, None where none is. `pair` is the problem of an
+    earlier drill that it is compared with, alike in structure.
     """
 
     problem: Problem
@@ -101,6 +102,7 @@ class Item:
     withdrawn: Withdrawn = Withdrawn.NO
     id: str = ""
     open_lines: int | None = None
+    pair: Problem | None = None
 
     @property
     def worth(self) -> Fraction:

@@ -236,11 +236,8 @@ class _DrillDraft:
         readers = self.reader.children("item", "at least one [[item]]", MOST_WORKINGS)
         for place, reader in enumerate(readers, 1):
             ident = _item_id(reader, place, met)
-            name = reader.text("problem")
-            problems = own if name in own else self.problems
-            if name and name not in problems and name not in self.inside:
-                found = f'found "{name}"{reader.near(name, [*self.problems, *own])}'
-                reader.fault("problem", found, "a problem that `leverstep problems` lists")
+            problem = self._named(reader, "problem", reader.text("problem"), own)
+            pair = self._named(reader, "pair", reader.text("pair", ""), own)
             count = int(number_in(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
             marks = number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
@@ -250,9 +247,10 @@ class _DrillDraft:
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             open_lines = _open_lines(reader, form)
             reader.finish()
-            if name in problems:
-                one = problems[name]
-                items.append(Item(one, count, fixed, marks, form, withdrawn, ident, open_lines))
+            if problem is not None:
+                items.append(
+                    Item(problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair)
+                )
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
             self.reader.fault("item", "every task has been withdrawn", expected)
@@ -260,6 +258,16 @@ class _DrillDraft:
             expected = f"at most {MOST_WORKINGS} workings in all"
             self.reader.fault("item", "too many workings", expected)
         return tuple(items)
+
+    def _named(
+        self, reader: Reader, key: str, name: str, own: Mapping[str, Problem]
+    ) -> Problem | None:
+        """Return the problem that an item names, None where it names none that is there."""
+        problems = own if name in own else self.problems
+        if name and name not in problems and name not in self.inside:
+            found = f'found "{name}"{reader.near(name, [*self.problems, *own])}'
+            reader.fault(key, found, "a problem that `leverstep problems` lists")
+        return problems.get(name)
 
     def _scheme(self) -> Scheme:
         reader = self.reader.child("marking", needed=False)

@@ -38,6 +38,9 @@ def add_problems(commands: Commands) -> None:
     problems.add_argument("--units", choices=UNITS, help="only with these units")
     problems.add_argument("--asks", choices=ASKED, help="only those that ask for this")
     problems.add_argument(
+        "--alike", metavar="NAME", help="only those worked line by line as this one is"
+    )
+    problems.add_argument(
         "--new", type=Path, metavar="FILE", help="write a new problem, asking for what there is"
     )
     add_json(problems)
@@ -123,6 +126,8 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         found = f"found {shown(options.joint)}{near(options.joint, joints)}"
         raise FileError([Fault("--joint", "", found, f"one of {', '.join(joints)}")])
     rows = [row for row in rows if all(v in (None, row[k]) for k, v in wanted.items())]
+    if options.alike is not None:
+        rows = _alike(options.alike, rows, material)
     if options.json:
         say_json(rows)
         return 0
@@ -136,6 +141,15 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         mark = "your own: " if row["own"] else ""
         print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
     return 0
+
+
+def _alike(name: str, rows: list[dict[str, object]], material: Material) -> list[dict[str, object]]:
+    """Return of some problems the others that are alike in structure to one."""
+    from leverstep.course.alike_problems import are_alike
+
+    one, problems = material.shelf.find(name), material.shelf.problems
+    others = (row for row in rows if row["id"] != one.id)
+    return [row for row in others if are_alike(one, problems[str(row["id"])])]
 
 
 def _working(options: argparse.Namespace, material: Material) -> int:

@@ -124,6 +124,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
     from leverstep.course.plain_text import shown
     from leverstep.drill.drill_file import read_drill
     from leverstep.drill.exceptions import EXCEPTIONS
+    from leverstep.drill.problem_pairs import unlike_pairs
     from leverstep.vetting.vet import Report, vet_problem
 
     for path in paths:
@@ -140,7 +141,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
             if not drill.is_open_to(one):
                 found, expected = f"{shown(one)} is not on the roster", "a student who is"
                 remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
-        yield Report(str(path), None, (), tuple(remarks))
+        yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
             called = f"{path}: {problem.id}"
             yield vet_problem(drill.as_set(problem), called, catalogue, drill.accepted)
