@@ -7,6 +7,7 @@ Text becomes a tree and nothing else: it is never evaluated as code. What cannot
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from functools import lru_cache
 from typing import Literal
 
 from leverstep.entry.number_reading import NumberReader, read_exponent
@@ -23,7 +24,13 @@ from leverstep.entry.tree import (
     Unreadable,
 )
 from leverstep.entry.unit_reading import UnitReader
-from leverstep.entry.vocabulary import Vocabulary, function_named, is_angle, with_inverses
+from leverstep.entry.vocabulary import (
+    Vocabulary,
+    function_named,
+    is_angle,
+    vocabulary_of,
+    with_inverses,
+)
 
 DEEPEST_NESTING = 16
 
@@ -38,7 +45,13 @@ def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:
     Raises:
         Unreadable: where the text is too long, or no reading fits.
     """
-    vocabulary = Vocabulary(symbols)
+    return _read(text, frozenset(symbols))
+
+
+@lru_cache(maxsize=1024)
+def _read(text: str, symbols: frozenset[str]) -> tuple[Tree, ...]:
+    """Read an entry once, though several rooms ask what it says."""
+    vocabulary = vocabulary_of(symbols)
     sides: list[list[Token]] = [[]]
     tokens = with_inverses(tokenize(text))
     for token in (part for one in tokens for part in _parts(one, vocabulary)):

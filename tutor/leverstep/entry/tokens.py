@@ -123,6 +123,10 @@ def _signs_alike(text: str) -> tuple[str, list[int]]:
     return _LONE_X.sub("*", "".join(pieces)), [*places, len(text)]
 
 
+_THOUSANDS = re.compile(r"[0-9]{1,3}( [0-9]{3})*")
+_THREE_DIGITS = re.compile(r"[0-9]{3}([.,][0-9]*)?")
+
+
 def _join_thousands(tokens: list[Token]) -> list[Token]:
     """Join `1 234.5` into one number: one to three digits, then groups of three after a space."""
     joined: list[Token] = []
@@ -131,8 +135,8 @@ def _join_thousands(tokens: list[Token]) -> list[Token]:
         if (
             last is not None
             and last.kind == token.kind == "number"
-            and re.fullmatch(r"[0-9]{1,3}( [0-9]{3})*", last.text)
-            and re.fullmatch(r"[0-9]{3}([.,][0-9]*)?", token.text)
+            and _THOUSANDS.fullmatch(last.text)
+            and _THREE_DIGITS.fullmatch(token.text)
             and token.place == last.end + 1
         ):
             joined[-1] = Token("number", f"{last.text} {token.text}", last.place, token.end)

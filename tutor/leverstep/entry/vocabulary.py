@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Sequence
+from functools import lru_cache
 from itertools import islice
 
 from leverstep.entry.tokens import GREEK, Token
@@ -29,6 +30,10 @@ class Vocabulary:
     def __init__(self, symbols: Collection[str]) -> None:
         self._symbols = symbols
         self.names_length = ONE_LENGTH in symbols
+        self._forgiven: tuple[dict[str, list[str]], ...] = ({}, {})
+        for symbol in symbols:
+            for alike, name in zip(self._forgiven, _forgiving(symbol), strict=True):
+                alike.setdefault(name, []).append(symbol)
 
     def units(self, word: str) -> tuple[str, ...] | None:
         """Return the units that a word spells, with `L` and `NL` where the problem names L."""
@@ -48,11 +53,10 @@ class Vocabulary:
             spelled = "".join(GREEK.get(character, character) for character in word)
         if spelled in self._symbols:
             return spelled
-        for forgiven in (str.lower, lambda name: name.lower().replace("_", "")):
-            wanted = forgiven(spelled)
-            near = [name for name in self._symbols if forgiven(name) == wanted]
+        for alike, wanted in zip(self._forgiven, _forgiving(spelled), strict=True):
             # M_l is a moment and m_l a mass, even where the problem has no line M_l.
-            near = [name for name in near if not (name[0] == "m" and spelled[0] == "M")]
+            is_moment = spelled.startswith("M")
+            near = [name for name in alike.get(wanted, ()) if not (is_moment and name[0] == "m")]
             if len(near) > 1:  # ml is the mass m_l where there is a moment M_l too
                 near = [name for name in near if name[0] == spelled[0]]
             if len(near) == 1 and len(spelled) > 1 and units_spelled(word) is None:
@@ -94,6 +98,18 @@ class Vocabulary:
         return word not in self._symbols and self.units(word) is not None
 
 
+def _forgiving(word: str) -> tuple[str, str]:
+    """Return a word as it is looked for in any case, and without its low lines too."""
+    small = word.lower()
+    return small, small.replace("_", "")
+
+
+@lru_cache(maxsize=64)
+def vocabulary_of(symbols: frozenset[str]) -> Vocabulary:
+    """Return the vocabulary of some symbols, made on first use."""
+    return Vocabulary(symbols)
+
+
 def with_inverses(tokens: Sequence[Token]) -> Iterator[Token]:
     """Yield tokens with `tan-1(…)`, as calculators write it, and `tan^-1(…)` as `atan(…)`."""
     place = 0
@@ -101,13 +117,16 @@ def with_inverses(tokens: Sequence[Token]) -> Iterator[Token]:
         token = tokens[place]
         place += 1
         name = function_named(token.text) if token.kind == "word" else None
-        behind = "".join(one.text for one in tokens[place : place + 5])
-        inverted = _INVERTED.match(behind) if name in INVERSES else None
-        if name is not None and inverted is not None:
+        if name in INVERSES and (inverted := _INVERTED.match(_five(tokens, place))):
             last = tokens[place + len(inverted[0]) - 1]
             place += len(inverted[0])
             token = token._replace(text=INVERSES[name], end=last.end)
         yield token
+
+
+def _five(tokens: Sequence[Token], place: int) -> str:
+    """Return what five tokens from a place on spell together."""
+    return "".join(one.text for one in tokens[place : place + 5])
 
 
 def function_named(word: str) -> str | None:
