@@ -97,7 +97,9 @@ class EquationJudge:
         """
         if len(chain.sides) < 2 or all(isinstance(side, Name) for side in chain.sides):
             return None
-        chain = replace(chain, sides=tuple(map(without_nothing, chain.sides)))
+        shorter = replace(chain, sides=tuple(map(without_nothing, chain.sides)))
+        if any(name not in known for name in shorter.symbols_in(*shorter.sides)):
+            chain = shorter
         names = dict.fromkeys(chain.symbols_in(*chain.sides))
         open_names = [name for name in names if name not in known or name == symbol]
         if not open_names:  # what was sought had the factor 0
