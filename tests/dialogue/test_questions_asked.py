@@ -301,6 +301,29 @@ def test_an_entry_is_judged_once_it_was_said_how_sure_and_kept_with_that(tmp_pat
     assert reread(practice.place, SHELF, CATALOGUE).sureness == practice.sureness
 
 
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.LANDMARKS])
+def test_how_sure_is_not_asked_of_what_can_not_be_read(tmp_path: Path, guidance: Guidance) -> None:
+    practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, guidance=guidance, choices=SURE)
+    dialogue = PracticeDialogue(practice)
+    for text in ("x", "1.25"):
+        told = dialogue.submit(text)
+        assert (told.mark, dialogue.question) == (Mark.UNREAD, None)
+    dialogue.submit("W_f = 16.19 N")
+    assert dialogue.question is not None
+    dialogue.choose(2)
+    dialogue.go_to("W_f")
+    dialogue.submit("W_f = 16.19 N")
+    assert dialogue.question is None, "it stands there already"
+
+
+def test_a_line_that_waits_is_entered_once_how_sure_is_asked_no_more(tmp_path: Path) -> None:
+    dialogue = PracticeDialogue(start(tmp_path, SURE))
+    dialogue.submit("16.19 N")
+    answer = dialogue.change_thinking(Thinking.SURE)
+    assert answer.told.startswith("From now on, you are not asked how sure you are. Right.")
+    assert (answer.mark, dialogue.question) == (Mark.RIGHT, None)
+
+
 def test_what_was_sure_and_wrong_is_looked_at_first(tmp_path: Path) -> None:
     practice = start(tmp_path, SURE)
     dialogue = PracticeDialogue(practice)

@@ -119,6 +119,13 @@ def test_nearly_every_problem_has_two_and_most_changes_are_held_against_the_solv
     assert sum(check_change(*one) for one in changes) > 0.5 * len(changes)
 
 
+def test_a_result_that_no_line_has_the_sign_of_is_told_by_its_name() -> None:
+    force, reaction = sense_questions(SHELF.problems["neck-two-layers"].question("7"))
+    assert force.asks.startswith("What would halve F_m, force of the outer layer, with")
+    assert reaction.asks == "What would halve the joint reaction, with all else as it is?"
+    assert all(answer.told.startswith("With that, it ") for answer in reaction.answers)
+
+
 def test_the_right_answer_lies_anywhere_and_always_there_for_the_same_numbers() -> None:
     places = set()
     for seed in map(str, range(1, 20)):

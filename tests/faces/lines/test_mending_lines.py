@@ -78,3 +78,12 @@ def test_from_the_end_a_word_opens_another_slip(tmp_path: Path) -> None:
     typed = typing(said, "5", "1", "0.682*24 cm", "again", "stop")
     work_on(practice, material(SHELF), Habits(), said.append, typed)
     assert said.count(INTRODUCED) == 2
+
+
+def test_help_at_a_question_tells_how_it_is_answered(tmp_path: Path) -> None:
+    said = heard(tmp_path, "help")
+    asked = next(n for n, line in enumerate(said) if line.startswith("Question 1 of 2"))
+    told = said[asked:]
+    assert "Type a number from 1 to 7; skip passes it over, Enter says it again." in told
+    assert "lines: read the working so far." in told
+    assert not any(line.startswith(("hint:", "skip, or go on:")) for line in told)

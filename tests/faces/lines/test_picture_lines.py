@@ -9,7 +9,7 @@ from helpers.drills import SHELF, Disk
 from helpers.line_students import begun, works
 from helpers.material import CATALOGUE
 from leverstep.bench.practice import Practice
-from leverstep.bench.practice_choices import PracticeChoices, choices_kept
+from leverstep.bench.practice_choices import PracticeChoices, choices_kept, keep_choice
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.working.rules import Pictures
@@ -56,14 +56,15 @@ def test_a_whole_diagram_in_words_then_the_first_line() -> None:
     told = said[first:]
     assert not [line for line in said[:first] if "acts at" in line], "it is not told before"
     assert sum(line.startswith("Right: ") for line in told) == len(RIGHT)
-    done = told.index("The free-body diagram is complete and right.")
+    right = "The free-body diagram is complete and right. The joint reaction at the elbow belongs "
+    done = told.index(f"{right}in it too, and is still to be found.")
     assert "Axis of rotation: the elbow." in told[done:]
     assert "W_f: " in told[done:]
     assert "Right. That is 16.19 N." in told[done:]
 
 
 def test_lists_are_read_and_things_named_by_their_number() -> None:
-    said = practised("forces", "points", "directions", "7 at 5, down", "picture")
+    said = practised("forces", "points", "directions", "7 at 5, down", "drawn")
     assert "7: weight of the pail." in said
     assert "5: 35.0 cm from the elbow." in said
     assert "Distance d_l, 35.0 cm." in said
@@ -107,7 +108,10 @@ def test_what_can_be_asked_at_a_working_can_be_asked_meanwhile() -> None:
 
 def test_skipping_reads_the_right_one_and_goes_on() -> None:
     said = practised("skip", "1.65*9.81 N")
-    skipped = said.index("The free-body diagram is skipped; the right one is shown from now on.")
+    told = (
+        "The free-body diagram is skipped; the right one is shown from now on. The joint reaction"
+    )
+    (skipped,) = (n for n, line in enumerate(said) if line.startswith(told))
     assert any(line.startswith("F_m, elbow flexors") for line in said[skipped:])
     assert "Right. That is 16.19 N." in said
 
@@ -119,13 +123,28 @@ def test_the_word_that_makes_the_choice() -> None:
     assert choices_kept().pictures is Pictures.GIVEN
 
 
-@pytest.mark.parametrize("word", ["predict", "sense", "Sure", "lines"])
-def test_a_word_for_the_lines_is_told_to_wait_for_the_diagram(word: str) -> None:
-    said = practised(word, "lines of the pail", "done")
-    assert f"The word {word.lower()} is for the lines. First the diagram: type done" in "\n".join(
-        said
-    )
-    assert sum(line.startswith("Not taken: ") for line in said) == 1, "the text of several words"
+@pytest.mark.parametrize("text", ["lines", "Missing"])
+def test_a_word_for_the_lines_is_told_to_wait_for_the_diagram(text: str) -> None:
+    said = "\n".join(practised(text, "lines of the pail", "done"))
+    assert f"The word {text.lower()} is for the lines. First the diagram: type done" in said
+    assert said.count("Not taken: ") == 1, "the text of several words"
+
+
+@pytest.mark.parametrize("text", ["41.5 N", "1.65*9.81 N", "W_l = 41.5 N", "1.25"])
+def test_a_line_that_is_typed_too_soon_is_told_what_comes_first(text: str) -> None:
+    said = practised(text)
+    assert any("reads as a line" in line and "type done" in line for line in said)
+    assert not any(line.startswith("Not taken") for line in said)
+
+
+def test_choices_are_made_at_an_open_diagram_too() -> None:
+    keep_choice(Pictures.ASKED)
+    said = "\n".join(practised("predict", "sure", "picture", "3 at 2, up"))
+    assert "From now on, you are asked what you expect before the first line" in said
+    assert "From now on, you are asked with each line how sure you are." in said
+    assert "From the next problem on, the free-body diagram is given." in said
+    assert choices_kept().pictures is Pictures.GIVEN
+    assert said.count("Not yet: ") == 1, "what begins with a digit may be drawn"
 
 
 def test_without_the_choice_nothing_is_said_of_it() -> None:
@@ -158,7 +177,7 @@ def test_what_the_disk_does_not_take_is_tried_again(tmp_path: Path, disk: Disk) 
         disk.broken = []
         return ""
 
-    student = works(sitting, ["next", breaks, mended, "picture", "stop"])
+    student = works(sitting, ["next", breaks, mended, "drawn", "stop"])
     assert student.heard("Not saved")
     assert student.heard("Right: weight of the pail")
     assert set(picture.placed) == {"W_l"}

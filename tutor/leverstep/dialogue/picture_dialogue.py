@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from leverstep.bench.bench import TAKEN, Bench
-from leverstep.course.phrases import capital
+from leverstep.course.phrases import capital, counted
 from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, HintGiven, Mark
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import (
+    found_later_told,
     hint_target,
     item_name,
     missing_told,
@@ -23,6 +24,10 @@ from leverstep.working.rules import Reasons, Rung
 _SKIP_ASKED = (
     "To skip the diagram gives up its marks, for good: the right one is shown then. Skip once more "
     "if you mean it."
+)
+_DONE_ASKED = (
+    "That the diagram is complete is said once, for good; so far, {drawn}. Say done once more if "
+    "you mean it."
 )
 
 
@@ -117,9 +122,15 @@ class PictureDialogue:
         return self.take_away(item)
 
     def finish(self) -> DialogueAnswer:
-        """Say that the picture is complete; where that is told and it is not, it stays open."""
+        """Say that the picture is complete; where that is told and it is not, it stays open.
+
+        Where verdicts wait it is asked first, whatever is missing, since that would tell it.
+        """
+        if not self.tells and not self._is_said_again(self._done_asked):
+            return self._answered(DialogueAnswer(told=self._done_asked))
         if self.bench.picture_work.finish(self.picture):
             told = "The free-body diagram is complete and right." if self.tells else TAKEN
+            told = f"{told} {found_later_told(self.picture)}".rstrip()
             mark = Mark.RIGHT if self.tells else Mark.TAKEN
             return self._answered(DialogueAnswer(told=told, mark=mark, moves_on=True))
         told = missing_told(self.picture, self._at_once)
@@ -130,13 +141,22 @@ class PictureDialogue:
 
         Where that gives up marks it is asked first, and done when it is said again at once.
         """
-        latest = self._latest()
-        is_asked = latest is not None and latest.told == _SKIP_ASKED
-        if self.bench.working.rules.marked and not is_asked:
+        if self.bench.working.rules.marked and not self._is_said_again(_SKIP_ASKED):
             return self._answered(DialogueAnswer(told=_SKIP_ASKED))
         self.bench.picture_work.skip(self.picture)
         told = "The free-body diagram is skipped; the right one is shown from now on."
+        told = f"{told} {found_later_told(self.picture)}".rstrip()
         return self._answered(DialogueAnswer(told=told, moves_on=True))
+
+    @property
+    def _done_asked(self) -> str:
+        drawn = counted(len(self.picture.placed), "thing is drawn", "things are drawn")
+        return _DONE_ASKED.format(drawn=drawn)
+
+    def _is_said_again(self, asked: str) -> bool:
+        """Return whether what was asked back was the last that was said."""
+        latest = self._latest()
+        return latest is not None and latest.told == asked
 
     def hint(self) -> DialogueAnswer:
         """Give the next hint on what is wrong or missing."""

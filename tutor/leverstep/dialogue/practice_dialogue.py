@@ -85,13 +85,19 @@ class PracticeDialogue(WorkingDialogue):
         return self._change(_next(self.working.rules.units))
 
     def change_thinking(self, which: Thinking) -> DialogueAnswer:
-        """Have one thing asked beside the lines, or no more; the choice is kept."""
+        """Have one thing asked beside the lines, or no more; the choice is kept.
+
+        A line that waited for how sure the student is, is entered once that is asked no more.
+        """
         thinking = self.working.rules.thinking ^ {which}
         self.practice.think(thinking)
         keep_thinking(thinking)
         told = _THINKING[which][which not in thinking]
         if which in thinking & self.not_here.keys():
             told = f"{told.removesuffix('.')}, but {self.not_here[which]}."
+        entered = self.release() if which is Thinking.SURE else None
+        if entered is not None:
+            return self._answered(replace(entered, told=f"{told} {entered.told}"))
         return self.say(told)
 
     @property

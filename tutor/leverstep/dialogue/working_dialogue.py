@@ -247,19 +247,21 @@ class WorkingDialogue:
     def submit(self, text: str) -> DialogueAnswer:
         """Enter a line, but ask first how sure the student is of it where that is to be said.
 
-        A blank sheet has lines entered as they are left, and so with nothing in between.
+        A blank sheet has lines entered as they are left, and so with nothing in between. What can't
+        be read is only told of as that.
         """
         working = self.working
-        is_asked = Thinking.SURE in working.rules.thinking
-        if not is_asked or working.guidance is Guidance.BLANK:
+        is_asked = (
+            Thinking.SURE in working.rules.thinking and working.guidance is not Guidance.BLANK
+        )
+        if not is_asked or not working.may_count("" if self.is_free else self.key_at_hand, text):
             return self.enter(text)
         self._held = text
         return self._answered(DialogueAnswer(is_chosen=True))
 
-    def release(self) -> None:
+    def release(self) -> DialogueAnswer | None:
         """Enter a line that is held back, with nothing said of how sure the student is."""
-        if self._held is not None:
-            self.choose(0)
+        return None if self._held is None else self.choose(0)
 
     def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line, at the one at hand or as one that says itself which it is.

@@ -63,7 +63,12 @@ class Prediction:
     @property
     def figures(self) -> str:
         """Return the true figures: `F_m goes from 512 N to 300 N (× 0.59)`."""
-        return f"{self.result.sign} {_change(self.result, self.before, self.after)}"
+        return f"{self.result.sign} {self.change}"
+
+    @property
+    def change(self) -> str:
+        """Return what becomes of it in figures: `goes from 512 N to 300 N (× 0.59)`."""
+        return _change(self.result, self.before, self.after)
 
     def told(self, chosen: Answer) -> str:
         """Return what is said to an answer: whether it is right, the figures, and why."""

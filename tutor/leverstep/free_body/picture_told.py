@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from leverstep.course.phrases import capital, counted, listed
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
+from leverstep.free_body.candidates import NET_MOMENT, REACTION
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.free_body.placing import Placing, PlacingVerdict
 
@@ -98,6 +99,16 @@ def missing_told(picture: BodyPicture, at_once: bool) -> str:
         names = listed([item_name(picture, one.placing.item) for one in mistaken])
         parts.append(f"{are}: {names}")
     return f"Not complete yet: {'; '.join(parts)}."
+
+
+def found_later_told(picture: BodyPicture) -> str:
+    """Return what belongs in a whole picture, and has no arrow in it until it is found; else ""."""
+    found = [one for one in picture.candidates if one.item in (REACTION, NET_MOMENT)]
+    if not found:
+        return ""
+    belongs, are = ("belongs", "is") if len(found) == 1 else ("belong", "are")
+    names = listed([f"the {one.name}" for one in found])
+    return f"{capital(names)} {belongs} in it too, and {are} still to be found."
 
 
 def hint_target(picture: BodyPicture) -> Target | None:

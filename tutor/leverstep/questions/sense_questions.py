@@ -188,18 +188,22 @@ def _changes(question: Question, most: int) -> list[ChoiceQuestion]:
 
 @dataclass(frozen=True, slots=True)
 class _Move:
-    """What is done with a given, in the word of `MOVES`, and what comes of it for a result."""
+    """What is done with a given, in the word of `MOVES`, and what comes of it for a result.
+
+    `result` is what that is called: its sign, where a line of the working has it.
+    """
 
     movable: Movable
     word: str
     made: Prediction
+    result: str
 
     @property
     def offered(self) -> OfferedAnswer:
         """Return it as an answer; what is told of it are the figures that come of it."""
         text = f"{_TIMES[self.word]} {self.movable.sign} ({self.movable.name})"
         key = f"{self.word.lower()}:{self.movable.key}"
-        return OfferedAnswer(key, text, f"With that, {self.made.figures}.")
+        return OfferedAnswer(key, text, f"With that, {self.result} {self.made.change}.")
 
 
 class _Moves:
@@ -232,7 +236,13 @@ class _Moves:
             to = self.question.exact[movable.key] * MOVES[word]
             self._moved[key] = self.question.with_given(movable.key, to)
         made = predicted(self.question, self._moved[key], movable, result, word)
-        return None if made is None else _Move(movable, word, made)
+        sign = result.sign if is_line(self.question, result) else "it"
+        return None if made is None else _Move(movable, word, made, sign)
+
+
+def is_line(question: Question, result: Result) -> bool:
+    """Return whether a line of the working has the sign of a result; else it is told by name."""
+    return any(step.key == result.key for step in question.derivation.asked)
 
 
 def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
@@ -258,8 +268,10 @@ def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
             others.insert(0, first)
         offered = tuple(move.offered for move in (right, *others[:_DECOYS]))
         in_size = " in size" if right.made.before < 0 else ""
-        does = f"{verb.format(result.sign)}{in_size}"
-        asks = f"What would {does}, {result.name}, with all else as it is?"
+        has_sign = is_line(moves.question, result)
+        does = verb.format(result.sign if has_sign else f"the {result.name}")
+        also = f", {result.name}" if has_sign else ""
+        asks = f"What would {does}{in_size}{also}, with all else as it is?"
         sort = QuestionSort.CHANGE
         return ChoiceQuestion(name, sort, asks, offered, frozenset({right.offered.key}))
     return None

@@ -94,6 +94,24 @@ class Working(AskedLines):
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
 
+    def may_count(self, key: str, text: str) -> bool:
+        """Return whether an entry may be judged, so far as that is known before; nothing comes of
+        asking.
+
+        `key` is that of the line it is for, "" where it says itself which one it is.
+        """
+        try:
+            said = self._said(text).text
+            if key and not self.is_open(key, text):
+                judged = self._judge(self.step(key), said).verdict
+                return (self._refused(key, said) or judged).counts
+            current = self.current()
+            here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+            has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
+            return has_both or self._understood(said, here).verdict.counts
+        except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
+            return True
+
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
 

@@ -5,6 +5,7 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from leverstep.bench.record_note import RecordNote
@@ -38,6 +39,9 @@ HELP_FREE = (
 """What is told besides where any line may be written."""
 
 _DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
+
+_LINE = re.compile(r".*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!up\b)[a-z°·*]{1,3}|\d+[.,]\d+", re.IGNORECASE)
+"""A line of the working: an equation, or a number with a unit or decimals."""
 
 RECKON_EXAMPLE = "0.27*0.682"
 """Arithmetic of no problem, to be worked out."""
@@ -144,8 +148,11 @@ class LineMode(LookingUp, Listening, ReadOut):
         return super().follow(text) if question is None else self._choose(question, text)
 
     def _waits(self, text: str) -> bool:
-        """Say of a word of the working that it waits for the picture; return whether it is one."""
+        """Say of a word or a line of the working that it waits; return whether it is one."""
         word = text.lower()
+        if _LINE.fullmatch(text):
+            self.say(f"That reads as a line of the working. {_DRAWING_FIRST}")
+            return True
         is_drawn = any(word in verb.words for verb in self._drawing.verbs)
         if is_drawn or not any(word in verb.words for verb in self.verbs):
             return False
@@ -165,11 +172,8 @@ class LineMode(LookingUp, Listening, ReadOut):
             self.act(lambda: self.answering.choose(0))
         elif found is not None and found[0].without_line:
             return super().follow(text)
-        elif question.is_read:
-            self.say(GOES_ON)
         else:
-            last = len(question.answers)
-            self.say(f"Type a number from 1 to {last}; skip passes it over, Enter says it again.")
+            self.say(_answering(question))
         return True
 
     def _picture(self) -> PictureDialogue:
@@ -300,7 +304,13 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.say(f"Type the line, or a word: {words}.")
 
     def do_help(self, _: str) -> None:
-        """Say what can be typed."""
+        """Say what can be typed; at a question, how it is answered."""
+        question = self.dialogue.question
+        if question is not None:
+            beside = help_of(verb for verb in self.offered if verb.without_line)
+            for line in (_answering(question), *beside, CAUTION_SAID):
+                self.say(line)
+            return
         forms = (f"{', '.join(forms)}: {shows}." for forms, shows in FORMS)
         free = HELP_FREE if self.working.guidance.free else ()
         for line in (*forms, *NOTES, *help_of(self.offered), *free, CAUTION_SAID):
@@ -416,3 +426,13 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.say("")
         for line in (end.headline, *end.results, CAUTION_SAID, end.account):
             self.say(line)
+
+
+def _answering(question: ChoiceQuestion) -> str:
+    """Return what is typed at a question."""
+    if question.is_read:
+        return GOES_ON
+    is_sure = question.sort is QuestionSort.SURE
+    passes = "Enter or skip" if is_sure else "skip"
+    again = "" if is_sure else ", Enter says it again"
+    return f"Type a number from 1 to {len(question.answers)}; {passes} passes it over{again}."

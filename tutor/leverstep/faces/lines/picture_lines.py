@@ -80,7 +80,7 @@ class PictureLines(Listening):
         self.say("Unknown, where it is found later, as that of a reaction may be.")
         self.say("What turns without pushing: clockwise or anticlockwise.")
 
-    def do_picture(self, _: str) -> None:
+    def do_drawn(self, _: str) -> None:
         """Read what stands in the picture."""
         for line in standing_told(self._at_hand().picture):
             self.say(line)

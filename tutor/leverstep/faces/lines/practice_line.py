@@ -14,6 +14,9 @@ class PracticeLine(LineMode):
     """Asks for each line of a practice in turn."""
 
     place = Place.WORKING
+    meanwhile = LineMode.meanwhile | {
+        "own_picture", "predict", "sense", "sure", "reasons", "conversions", "units",
+    }  # fmt: skip
 
     def __init__(self, dialogue: PracticeDialogue, say: Say, listen: Listen) -> None:
         super().__init__(dialogue, say, listen)

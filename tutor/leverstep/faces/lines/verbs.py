@@ -282,7 +282,7 @@ VERBS = (
          takes=_nothing, short=True),
     Verb(_PICTURE, ("directions",), "directions", "how a direction is told.", takes=_nothing,
          short=True),
-    Verb(_PICTURE, ("picture",), "picture", "what is drawn so far.", takes=_nothing, short=True),
+    Verb(_PICTURE, ("drawn",), "drawn", "what is drawn so far.", takes=_nothing, short=True),
     Verb(_PICTURE, ("take away",), "take_away", "take it out of the diagram.", takes=bool,
          shown="take away, and a force"),
     Verb(_PICTURE, ("done",), "finish", "the diagram is complete.", takes=_nothing, short=True),
