@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE
-from leverstep.course.alike_problems import are_alike, lines_beside
+from leverstep.course.alike_problems import are_alike, steps_beside
 from leverstep.course.faults import FileError
 from leverstep.dialogue.preview import preview
 from leverstep.drill.drill_file import drill_of
@@ -26,11 +26,11 @@ def test_problems_are_alike_by_their_lines() -> None:
 
 
 def test_each_line_stands_beside_one_of_its_kind() -> None:
-    one, other = (problem.question("1").derivation for problem in (PAIL, BRACKET))
-    beside = lines_beside(PAIL, BRACKET)
-    assert list(beside) == [step.key for step in one.asked]
-    for key, its in beside.items():
-        assert one.step(key).kind is other.step(its).kind
+    beside = steps_beside(PAIL, BRACKET)
+    assert [one.key for one, _ in beside] == [
+        step.key for step in PAIL.question("1").derivation.asked
+    ]
+    assert all(one.kind is other.kind for one, other in beside)
 
 
 def test_the_command_lists_all_that_are_alike_and_not_itself(

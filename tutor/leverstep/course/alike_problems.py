@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 
 from leverstep.course.problem import Problem
-from leverstep.statics.step import Derivation
+from leverstep.statics.step import Derivation, Step
 
 _SEEDS = 20
 """Numbers without a working are drawn anew, at most so often."""
@@ -22,12 +22,12 @@ def are_alike(one: Problem, other: Problem) -> bool:
     return one.asks == other.asks and _lines(first) == _lines(second)
 
 
-def lines_beside(one: Problem, other: Problem) -> dict[str, str]:
-    """Return the key of each line of a problem with that of the same line of one alike."""
+def steps_beside(one: Problem, other: Problem) -> tuple[tuple[Step, Step], ...]:
+    """Return each line of a problem with the same line of one alike."""
     first, second = _derivation(one), _derivation(other)
     if first is None or second is None:
-        return {}
-    return {step.key: beside.key for step, beside in zip(first.asked, second.asked, strict=True)}
+        return ()
+    return tuple(zip(first.asked, second.asked, strict=True))
 
 
 def _lines(derivation: Derivation) -> list[tuple[str, str]]:

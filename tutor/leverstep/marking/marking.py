@@ -199,6 +199,10 @@ class Marked:
         beside: tuple[PictureMark | FindingMark, ...] = (*self.pictures, *self.findings)
         return tuple(one for one in beside if one.task == task.number)
 
+    def only(self, task: int) -> Marked:
+        """Return it with nothing but what was done at one task, by number; its marks stay."""
+        return self.without(frozenset(range(1, len(self.marks) + 1)) - {task})
+
     def without(self, tasks: Set[int]) -> Marked:
         """Return it without what was done at some tasks, by number; its marks stay."""
         if not tasks:

@@ -13,6 +13,7 @@ from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted, listed
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
 from leverstep.questions.sureness import SURENESS
+from leverstep.reports.change_told import did_it_help
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures, TaughtSlip
 from leverstep.reports.measures import Marks
 from leverstep.reports.report_phrases import of_all_records, percent_told, place_told
@@ -36,7 +37,7 @@ def headline(figures: Figures) -> str:
 
 def class_report(figures: Figures, with_names: bool = True) -> tuple[Told, ...]:
     """Return the whole report; without names it has no part for the teacher alone."""
-    parts = (_opening, _next, _class, _lines, _slips, _drawn, _sureness, _answers)
+    parts = (_opening, _next, _class, did_it_help, _lines, _slips, _drawn, _sureness, _answers)
     of_class = (block for part in parts for block in part(figures))
     return (*of_class, *(for_the_teacher(figures) if with_names else ()), *how_made(figures))
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from leverstep.drill.drill import Drill
 from leverstep.free_body.picture_slips import SlipWords
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.reports.changes import Changes
 from leverstep.reports.drawn_diagrams import DrawnFigures, DrawnSlipFigures
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
@@ -155,7 +156,8 @@ class Figures:
     that fewest had right at the first try, of those that half the class tried. `doubts` are the
     records to look at, `shared` what is remarked on all of them alike; `drawn` are the free-body
     diagrams. `answers` has the sorts of questions beside the lines that were answered, `sureness`
-    how sure students were of entries. `strangers` are not on the roster, and counted nowhere else.
+    how sure students were of entries. `changes` is what changed since an earlier drill, None where
+    it is compared with none. `strangers` are not on the roster, and counted nowhere else.
     `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
     `groups` are those of each column of the roster that is carried, by its heading; so few students
     that it would tell of one make none.
@@ -182,6 +184,7 @@ class Figures:
     notes: tuple[Doubt, ...] = ()
     excused: int = 0
     groups: tuple[tuple[str, tuple[GroupFigures, ...]], ...] = ()
+    changes: Changes | None = None
 
     @property
     def small(self) -> bool:

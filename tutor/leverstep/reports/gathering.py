@@ -18,6 +18,7 @@ from leverstep.marking.collecting import ATTENDANCE, Student
 from leverstep.marking.marking import Entry, LineMark, Marked, Place, tasks_marked
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
+from leverstep.reports.changes import ClassChanges, EarlierSittings
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.reports.figures import (
     SMALL,
@@ -52,6 +53,7 @@ class ClassFigures:
         catalogue: Catalogue,
         shared: Iterable[str] = (),
         strangers: Iterable[str] = (),
+        earlier: EarlierSittings | None = None,
     ) -> None:
         """Begin with nobody.
 
@@ -60,6 +62,7 @@ class ClassFigures:
             catalogue: the slips that are named.
             shared: what is remarked on all records alike.
             strangers: ids that are not on the roster, and whose records are not marked.
+            earlier: what was done in the drill that it is compared with, None for none.
         """
         self._drill = drill
         self._catalogue = catalogue
@@ -74,6 +77,7 @@ class ClassFigures:
         self._asks: dict[Place, str] = {}
         self._slips = ClassSlips(self._catalogue)
         self._drawn = DrawnDiagrams()
+        self._changes = None if earlier is None else ClassChanges(drill, earlier)
         self._likeness = Likeness()
         self._who: list[Who] = []
         self._help: list[Help] = []
@@ -114,6 +118,8 @@ class ClassFigures:
         self._add_lines(first)
         self._slips.add(first)
         self._drawn.add(first)
+        if self._changes is not None:
+            self._changes.add(first)
         self._answers.update((one.sort, one.right) for one in first.answers)
         found = (one for one in first.findings if one.answered)
         self._answers.update((one.sort, one.is_right) for one in found)
@@ -150,6 +156,7 @@ class ClassFigures:
             groups=tuple(self._group_figures()),
             shared=self._shared,
             drawn=drawn,
+            changes=None if self._changes is None else self._changes.figures(),
             answers=tuple(self._answer_figures()),
             sureness=tuple(self._sure_figures()),
         )

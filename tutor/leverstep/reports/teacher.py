@@ -10,6 +10,7 @@ from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, Words
 from leverstep.marking.as_shown import BY_RECORD, OTHER_NUMBERS
 from leverstep.reports import alike
+from leverstep.reports.change_told import HOW_MADE
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
 from leverstep.reports.report_phrases import of_all_records, place_told, who_told
@@ -192,6 +193,7 @@ def how_made(figures: Figures) -> Iterator[Told]:
             f"right in the end, or where a slip was made on {REPEATED} lines or more. The slips "
             "named are these, and those on lines not right in the end.",
             *(_OF_DIAGRAMS if figures.drawn.diagrams else ()),
+            *(() if figures.changes is None else HOW_MADE),
             f"Records are too alike from {alike.LEAST} such lines on; numbers of fewer than "
             f"{alike.FIGURES} figures do not count.",
         )

@@ -24,10 +24,13 @@ from leverstep.faces.terminal import is_plain, say, write
 from leverstep.working.guidance import FOR_ALL, Guidance
 
 if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
     from leverstep.drill.drill import Drill
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
     from leverstep.marking.collecting import Gathered
+    from leverstep.reports.changes import EarlierSittings
     from leverstep.reports.pages import StudentPages
 
 
@@ -141,6 +144,10 @@ def _add_whose(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sat-with", type=Path, action="append", default=[], metavar="FILE",
         help="the drill as it was when it was sat, if it was changed since; may be given again",
+    )  # fmt: skip
+    parser.add_argument(
+        "--earlier", type=Path, nargs=2, metavar=("FILE", "RECORDS"),
+        help="an earlier drill and its records: did it help? for items that name a pair",
     )  # fmt: skip
 
 
@@ -333,11 +340,12 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     noted = None if options.codes is None else read_codes(options.codes)
     part = of_part(drill, found.records)
     shared = shared_remarks(drill, part.records)
-    collected = ClassFigures(drill, catalogue, shared, part.strangers)
     print(found)
     if left_out := str(part):
         print(left_out)
     with Outputs(options.out) as out, workers() as pool:
+        earlier = _earlier(options, drill, material, pool)
+        collected = ClassFigures(drill, catalogue, shared, part.strangers, earlier)
         pages = StudentPages(drill, catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
         takers: list[Taker] = [collected, tables]
@@ -401,8 +409,9 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     drill, found = _drill_to_mark(options, material), _gathered(options.records)
     part, catalogue = of_part(drill, found.records), material.catalogue
     shared = shared_remarks(drill, part.records)
-    collected = ClassFigures(drill, catalogue, shared, part.strangers)
     with workers() as pool:
+        earlier = _earlier(options, drill, material, pool)
+        collected = ClassFigures(drill, catalogue, shared, part.strangers, earlier)
         mark_class(drill, catalogue, part.records, pool, [collected], shared)
     report = class_report(collected.figures(), with_names=not options.without_names)
     if is_plain(options.plain):
@@ -412,6 +421,26 @@ def _report(options: argparse.Namespace, material: Material) -> int:
 
     ReportApp(text(report)).run()
     return 0
+
+
+def _earlier(
+    options: argparse.Namespace, later: Drill, material: Material, pool: Executor
+) -> EarlierSittings | None:
+    """Return what was done in the earlier drill that a later one is compared with, if any.
+
+    Raises:
+        FileError: where it has no records, or the two have no pair of problems.
+    """
+    from leverstep.marking.collecting import mark_class
+    from leverstep.reports.changes import EarlierSittings
+
+    if options.earlier is None:
+        return None
+    file, records = options.earlier
+    drill = _drill(file, material, roster_needed=False)
+    earlier = EarlierSittings(drill, later, str(file), str(options.file))
+    mark_class(drill, material.catalogue, _gathered([records]).records, pool, [earlier])
+    return earlier
 
 
 def _gathered(paths: list[Path]) -> Gathered:

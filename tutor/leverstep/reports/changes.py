@@ -1,0 +1,224 @@
+"""What changed from an earlier drill to a later one, on pairs of problems alike in structure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from leverstep.course.alike_problems import steps_beside
+from leverstep.course.faults import Fault, FileError
+from leverstep.course.plain_text import shown
+from leverstep.drill.drill import Drill, same_student
+from leverstep.drill.problem_pairs import ProblemPair, pairs_of, unlike_pairs
+from leverstep.marking.collecting import Student
+from leverstep.marking.finding_marks import FindingMark
+from leverstep.marking.marking import LineMark, Marked
+from leverstep.marking.picture_marks import PictureMark
+from leverstep.reports.interval import mean_interval
+from leverstep.working.page import line_name
+
+LEAST = 10
+"""Of fewer students than that no interval is given, and no line named: they are too few."""
+
+MOST_IMPROVED = 3
+
+_RULES = (
+    "guidance", "feedback", "hints", "reasons", "conversions", "units", "calculator", "picture",
+    "attempts", "tolerance", "minutes",
+)  # fmt: skip
+"""The rules that change what marks the same knowledge earns, as the file has them."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineChange:
+    """A line of both problems by its names, and the share right first time then and now."""
+
+    then: str
+    now: str
+    students: int
+    before: Fraction
+    after: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class PairChange:
+    """One pair by the titles of its problems: how many students worked on both, and how well.
+
+    `before` and `after` are mean shares of the marks, 0 to 1, `change` the mean of each student's
+    difference, `interval` that of this mean, None where it can't be told. `improved` has the lines
+    with the greatest gain.
+    """
+
+    then: str
+    now: str
+    students: int
+    before: Fraction = Fraction(0)
+    after: Fraction = Fraction(0)
+    change: Fraction = Fraction(0)
+    interval: tuple[float, float] | None = None
+    improved: tuple[LineChange, ...] = ()
+
+    @property
+    def few(self) -> bool:
+        """Return whether there are too few students for a claim."""
+        return self.students < LEAST
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """All pairs of two drills: the title of the earlier one, and by name the rules that differ."""
+
+    earlier: str
+    unlike: tuple[str, ...]
+    pairs: tuple[PairChange, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """How a student did on a problem: the share of its marks, and of each line right first time."""
+
+    share: Fraction
+    lines: Mapping[str, Fraction]
+
+
+class EarlierSittings:
+    """Takes the students of an earlier drill, and keeps how they did on the problems of pairs."""
+
+    def __init__(self, earlier: Drill, later: Drill, earlier_file: str, later_file: str) -> None:
+        """Begin with nobody.
+
+        Raises:
+            FileError: where the later drill has no pairs, or the earlier has not their problems.
+        """
+        self.drill = earlier
+        self.pairs = pairs_of(later)
+        self._tasks = {pair: tuple(_tasks(earlier, pair)) for pair in self.pairs}
+        self._worked: dict[str, dict[ProblemPair, _Worked]] = {}
+        faults = list(unlike_pairs(later, later_file))
+        if not self.pairs:
+            expected = 'pair = "…" at an item, with a problem of the earlier drill'
+            faults.append(Fault(later_file, "item", "no item has a pair", expected))
+        for pair, tasks in self._tasks.items():
+            if not tasks:
+                found = f"it does not set {shown(pair.earlier.id)}"
+                faults.append(Fault(earlier_file, "item", found, "the problem that a pair names"))
+        if faults:
+            raise FileError(faults)
+
+    def add(self, student: Student) -> None:
+        """Keep what a student did in the first sitting, where that can be marked."""
+        if student.first is None or student.excused or not student.id:
+            return
+        found = {pair: _worked(student.first, tasks) for pair, tasks in self._tasks.items()}
+        self._worked[same_student(student.id)] = {
+            pair: one for pair, one in found.items() if one is not None
+        }
+
+    def of(self, student: str) -> Mapping[ProblemPair, _Worked]:
+        """Return how a student did on the problems that were worked on."""
+        return self._worked.get(same_student(student), {})
+
+
+@dataclass(slots=True)
+class _Sums:
+    """The students who tried a line in both, and their shares right first time, added up."""
+
+    students: int = 0
+    before: Fraction = Fraction(0)
+    after: Fraction = Fraction(0)
+
+
+@dataclass(slots=True)
+class _Both:
+    """Collects who worked on both problems of a pair: shares, and sums by the key of each line."""
+
+    shares: list[tuple[Fraction, Fraction]] = field(default_factory=list)
+    lines: dict[str, _Sums] = field(default_factory=dict)
+
+
+class ClassChanges:
+    """Collects what changed since an earlier drill, one student after the other."""
+
+    def __init__(self, drill: Drill, earlier: EarlierSittings) -> None:
+        self._drill = drill
+        self._earlier = earlier
+        self._both = {pair: _Both() for pair in earlier.pairs}
+        self._steps = {pair: steps_beside(pair.earlier, pair.later) for pair in earlier.pairs}
+
+    def add(self, marked: Marked) -> None:
+        """Add the first sitting of a student, where the earlier drill was worked on too."""
+        for pair, before in self._earlier.of(marked.student).items():
+            after = _worked(marked, pair.tasks)
+            if after is None:
+                continue
+            both = self._both[pair]
+            both.shares.append((before.share, after.share))
+            for then, now in self._steps[pair]:
+                if then.key in before.lines and now.key in after.lines:
+                    sums = both.lines.setdefault(now.key, _Sums())
+                    sums.students += 1
+                    sums.before += before.lines[then.key]
+                    sums.after += after.lines[now.key]
+
+    def figures(self) -> Changes:
+        """Return what changed over all students added so far."""
+        earlier = self._earlier.drill
+        unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(self._drill, rule)]
+        unlike += ["marking"] if earlier.scheme != self._drill.scheme else []
+        return Changes(earlier.title, tuple(unlike), tuple(map(self._pair, self._both)))
+
+    def _pair(self, pair: ProblemPair) -> PairChange:
+        both, titles = self._both[pair], (pair.earlier.title, pair.later.title)
+        count = len(both.shares)
+        if not count:
+            return PairChange(*titles, 0)
+        before = sum((then for then, _ in both.shares), Fraction(0)) / count
+        after = sum((now for _, now in both.shares), Fraction(0)) / count
+        differences = [now - then for then, now in both.shares]
+        return PairChange(
+            *titles, count, before, after, after - before,
+            mean_interval(differences) if count >= LEAST else None,
+            tuple(sorted(self._improved(pair), key=lambda one: one.before - one.after))
+            [:MOST_IMPROVED],
+        )  # fmt: skip
+
+    def _improved(self, pair: ProblemPair) -> Iterator[LineChange]:
+        for then, now in self._steps[pair]:
+            sums = self._both[pair].lines.get(now.key, _Sums())
+            if sums.students >= LEAST and sums.after > sums.before:
+                count = sums.students
+                shares = sums.before / count, sums.after / count
+                yield LineChange(line_name(then), line_name(now), count, *shares)
+
+
+def _tasks(earlier: Drill, pair: ProblemPair) -> Iterator[int]:
+    """Yield the numbers of the tasks of an earlier drill that set the problem of a pair."""
+    for number, item in enumerate(earlier.task_items, 1):
+        if item.problem.id == pair.earlier.id and number not in earlier.withdrawn_tasks:
+            yield number
+
+
+def _worked(marked: Marked, tasks: Iterable[int]) -> _Worked | None:
+    """Return how a student did on the tasks of a problem, None where nothing was tried there.
+
+    Of several tasks it is the mean; nothing is lost for lateness, or set by hand.
+    """
+    shares: list[Fraction] = []
+    first: dict[str, list[bool]] = {}
+    for task in tasks:
+        of_task = marked.only(task)
+        lines = [line for line in of_task.lines if line.tries]
+        drawn = any(one.is_begun for one in of_task.pictures)
+        if lines or drawn or any(one.answered for one in of_task.findings):
+            every: tuple[LineMark | PictureMark | FindingMark, ...] = (
+                *of_task.lines, *of_task.pictures, *of_task.findings
+            )  # fmt: skip
+            earned = [one.share for one in every]
+            shares.append(sum(earned, Fraction(0)) / len(earned))
+            for line in lines:
+                first.setdefault(line.step, []).append(line.first_right)
+    if not shares:
+        return None
+    rights = {key: Fraction(sum(one), len(one)) for key, one in first.items()}
+    return _Worked(sum(shares, Fraction(0)) / len(shares), rights)
