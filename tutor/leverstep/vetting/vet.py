@@ -19,7 +19,6 @@ from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics import kinds
-from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Step
 from leverstep.vetting.vet_meant import unlikely_joint, unlikely_turns, varying_class
 from leverstep.vetting.vet_picture import unseen
@@ -206,14 +205,11 @@ def _spans(drawn: list[Question]) -> Iterator[ValueSpan]:
 def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
     """Yield the lines whose answer comes to next to nothing for some numbers.
 
-    One that is nothing for all of them is an answer: a sum or a component where forces balance. The
-    only component of a reaction or resultant must be something, and one whose effect is asked for
-    in words.
+    One that is nothing for all of them is an answer: a sum or a component where forces balance. A
+    component whose effect is asked for in words must be something.
     """
     asked = {span.step.kind for span in spans}
-    is_whole = kinds.REACTION_SIZE in asked or kinds.RESULTANT_SIZE in asked
-    needed = set() if is_whole else set(PARTS)
-    needed |= {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
+    needed = {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
     for span in spans:
         kind = span.step.kind
         may_be_nothing = kind.answer is kinds.AnswerForm.SIGNED and kind not in needed
