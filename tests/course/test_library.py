@@ -256,6 +256,13 @@ def test_there_are_the_problems_that_a_course_needs() -> None:
     assert all(problem.idealised for problem in PROBLEMS.values())
 
 
+def test_what_holds_a_joint_is_an_effort_with_or_without_ratios() -> None:
+    supports = {name for name, problem in PROBLEMS.items() if problem.asks == "support"}
+    assert supports >= {"body-plank-two-supports", "body-lean-on-wall", "plain-pole-for-two"}
+    assert {PROBLEMS[name].joint for name in supports} == {"body", "plain"}
+    assert PROBLEMS["elbow-two-flexors"].asks == PROBLEMS["lumbar-flower-pot"].asks == "effort"
+
+
 # Dempster's shares of the body's mass, as Winter's Biomechanics and Motor Control of Human
 # Movement, 4th ed. (2009), prints them; hand, forearm, upper arm, foot, lower leg and thigh twice.
 LIMBS = ("hand", "forearm", "upper arm", "foot", "lower leg", "thigh")
