@@ -229,6 +229,12 @@ def test_a_turn_against_direction_and_side_is_a_fault(tmp_path: Path) -> None:
     assert vetted(tmp_path, far).faults == ()
 
 
+def test_a_turn_that_leaves_no_balance_is_the_fault_that_is_told(tmp_path: Path) -> None:
+    as_the_bag = (ARM[0], ARM[1].replace("counter-clockwise", "clockwise"))
+    (fault,) = vetted(tmp_path, GOOD.replace(*as_the_bag)).faults
+    assert fault.key == "effort.at.turns"
+
+
 def test_a_turn_that_a_slanting_force_may_have_is_a_remark(tmp_path: Path) -> None:
     text = GOOD.replace(*ARM).replace("pulls up", "pulls at {alpha}")
     for side, remarked in (("above", False), ("below", True)):
