@@ -130,9 +130,10 @@ def test_it_may_be_moved_within_its_quadrant() -> None:
 @pytest.mark.parametrize(
     ("way", "told"),
     [
-        (bearing(0), "found 0; expected a number above 0"),
-        (bearing(180), "found 180 to 180; expected angles between two multiples of 90 degrees"),
-        (bearing(360), "found 360 to 360; expected above 0, below 360; it is measured"),
+        (bearing(0), 'found 0; expected direction = "right", without a bearing'),
+        (bearing(180), 'found 180; expected direction = "left", without a bearing'),
+        (bearing(360), 'found 360; expected direction = "right", without a bearing'),
+        (bearing(361), "found 361; expected above 0, below 360; it is measured"),
         (bearing(-20), "found -20; expected a number above 0; it is measured anticlockwise"),
         (
             bearing(143).replace("value = 143", "from = 80, to = 100, step = 5"),
@@ -144,7 +145,7 @@ def test_it_may_be_moved_within_its_quadrant() -> None:
         ),
         (
             direction("horizontal", "left", "above", 200),
-            'found 200 to 200; expected above 0, below 180; "toward" and "side" say',
+            'found 200; expected above 0, below 180; "toward" and "side" say',
         ),
     ],
 )

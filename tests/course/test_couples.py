@@ -86,6 +86,18 @@ FAULTS = {
         ('symbol = "C_b"', 'symbol = "C_l"'),
         'symbol: "M_l" is also what a step about C_l is called; expected another symbol',
     ),
+    "no size": (
+        ('couple = { value = 3, unit = "N·m" }\n', ""),
+        'load[2].couple: missing; expected a table such as { value = 2, unit = "N·m" }',
+    ),
+    "a class of lever": (
+        (TURNS, TURNS + "\n[ask]\nclass = true"),
+        "ask.class: asked for beside C_b, a couple, which has no arm to compare; expected no class",
+    ),
+    "an advantage": (
+        (TURNS, TURNS + '\n[ask]\nadvantage = "ratio of arms"'),
+        "ask.advantage: asked for beside C_b, a couple, which has no arm to compare; expected no",
+    ),
     "ratios": (
         (TURNS, TURNS + "\n[ask]\nratios = true"),
         "ask.ratios: a couple has no arm to compare; expected no ratios",

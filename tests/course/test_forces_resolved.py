@@ -9,6 +9,9 @@ from helpers.source import ROOT
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
 from leverstep.vetting.vet import vet_problem
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
+from leverstep.working.writing import substituted
 
 POT, LAMP, HEADS = "lumbar/lumbar-flower-pot", "plain/plain-lamp-two-cords", (
     "ankle/ankle-two-heads-of-calf"
@@ -68,3 +71,17 @@ def test_two_forces_along_one_line_are_found_in_vetting() -> None:
     down = ('toward = "right"\nside = "above"', 'toward = "right"\nside = "below"')
     faults = vet_problem(changed(LAMP, level, same, down), "own.toml", CATALOGUE).faults
     assert [fault.found for fault in faults] == ["T_l and T_r pull along one line"]
+
+
+@pytest.mark.parametrize("typed", ["", "atan(457/0)", "atan(457 N / 0 N) = 90.0 deg"])
+def test_a_resultant_that_points_straight_up_has_a_right_angle(typed: str) -> None:
+    """Two heads that pull alike leave nothing sideways; `typed` is the worked line where empty."""
+    inner = ("from = 320, to = 380, step = 5", "value = 250")
+    outer = ("from = 120, to = 160, step = 5", "value = 250")
+    alike = ("from = 28, to = 34, step = 0.5", "value = 24"), (
+        "from = 12, to = 16, step = 0.5", "value = 24"
+    )  # fmt: skip
+    question = changed(HEADS, inner, outer, *alike).question("1")
+    step = question.derivation.step("phi_R")
+    typed = typed or f"{substituted(question, step, question.right)} = 90.00°"
+    assert Working(question).enter("phi_R", typed).outcome is Outcome.RIGHT

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from helpers.material import CATALOGUE
 from helpers.problem_texts import effort, head, kilograms, load, quantity, read_text, segment
+from helpers.source import ROOT
 from leverstep.course.faults import FileError
 from leverstep.course.problem import Problem
 from leverstep.slips.copying import swapped, with_a_digit_changed
@@ -70,6 +71,7 @@ def test_ten_is_no_slip_where_it_is_to_be_taken() -> None:
 @pytest.mark.parametrize(
     ("gravity", "expected"),
     [
+        ("gravity = [-9.8, 9.81]", "gravity: found [-9.8, 9.81]; expected numbers near 9.81"),
         ("gravity = 8", "gravity: found 8; expected numbers near 9.81"),
         ('gravity = "10"', "gravity: found '10'; expected a number or a list of numbers"),
         ("gravity = []", "gravity: found []; expected a number or a list of numbers"),
@@ -80,6 +82,16 @@ def test_a_g_that_is_none_is_a_fault(gravity: str, expected: str) -> None:
     with pytest.raises(FileError) as told:
         read(gravity)
     assert expected in str(told.value)
+
+
+def test_the_ratio_of_a_share_is_shown_as_it_is_written() -> None:
+    text = (ROOT / "problems/neck/neck-two-layers.toml").read_text("utf-8")
+    drawn = 'symbol = "q_i", from = 0.40, to = 0.75, step = 0.05'
+    question = read_text(text, (drawn, 'symbol = "q_i", value = "2/3"')).question("1")
+    assert question.written(question.problem.placeholders["q_i"]) == "2/3"
+    assert question.right["F_i"] == pytest.approx(question.right["F_m"] * 2 / 3)
+    with pytest.raises(FileError, match="found '2/0'; expected a number, or a ratio such as"):
+        read_text(text, (drawn, 'symbol = "q_i", value = "2/0"'))
 
 
 def test_a_ratio_is_shown_as_it_is_written() -> None:

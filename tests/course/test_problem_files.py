@@ -233,7 +233,7 @@ ONE_FAULT = {
     ),
     "obtuse angle": (
         ("value = 80", "value = 181"),
-        "value: found 181 to 181; expected above 0, below 180",
+        "value: found 181; expected above 0, below 180",
     ),
     "both mass and force": (
         ('unit = "kg" }', 'unit = "kg" }\nforce = { value = 15, unit = "N" }'),
@@ -330,7 +330,15 @@ ONE_FAULT = {
     ),
     "an angle beyond 90": (
         ("value = 80", "value = 195"),
-        'found 195 to 195; expected above 0, below 180; "toward" and "side" say which way',
+        'found 195; expected above 0, below 180; "toward" and "side" say which way',
+    ),
+    "a segment by its angle to the vertical": (
+        ("from = 10, to = 40", 'line = "vertical", from = 10, to = 40'),
+        "segment.inclination.line: found 'vertical'; expected the angle to the horizontal, which",
+    ),
+    "a name for g that is none": (
+        ('joint = "elbow"', 'joint = "elbow"\ng = 10'),
+        'good.toml: g: unknown key (did you mean "gravity"?); expected',
     ),
     "a segment beyond the upright": (
         ("from = 10, to = 40", "from = 110, to = 140"),

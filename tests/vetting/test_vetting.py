@@ -14,7 +14,9 @@ from leverstep.course.shelf import load_shelf, problem_files
 from leverstep.faces.commands.cli import main
 from leverstep.vetting.vet import Report, vet_file, vet_files
 from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
+from leverstep.working.verdict import Outcome
 from leverstep.working.wording import CAUTION
+from leverstep.working.working import Working
 
 GOOD = """
 id = "good"
@@ -133,6 +135,23 @@ def test_a_reaction_that_may_vanish_is_a_fault(tmp_path: Path) -> None:
     assert {fault.key for fault in report.faults} == {"the line R_y"}
 
 
+def test_a_reaction_that_is_nothing_with_all_numbers_is_an_answer(tmp_path: Path) -> None:
+    """Hand and bag share a point: the pivot bears nothing, and its reaction points nowhere."""
+    point = 'symbol = "d_h", from = 0.8, to = 1.0, step = 0.1'
+    text = GOOD.replace(point, 'symbol = "d_h", value = 0.5')
+    text = text.replace(
+        'symbol = "d_l", from = 40, to = 60, step = 1', 'symbol = "d_l", value = 50'
+    )
+    report = vetted(tmp_path, f"{text}\n[ask]\nratios = false\n")
+    assert report.faults == ()
+    told = {span.step.key: span.text for span in report.spans}
+    assert (told["R_y"], told["R_dir"]) == ("0 N", "none")
+    assert report.problem is not None
+    for typed, is_right in (("none", True), ("nowhere", True), ("up", False)):
+        verdict = Working(report.problem.question("1")).enter("R_dir", typed)
+        assert (verdict.outcome is Outcome.RIGHT) is is_right, typed
+
+
 def test_angles_that_change_a_sign_are_a_fault(tmp_path: Path) -> None:
     """An effort that may pass the axis on its other side has no working for some numbers."""
     text = GOOD.replace(
@@ -208,6 +227,12 @@ def test_a_turn_against_direction_and_side_is_a_fault(tmp_path: Path) -> None:
     )
     far = down.replace("perpendicular = true,", "perpendicular = true, beyond = true,")
     assert vetted(tmp_path, far).faults == ()
+
+
+def test_a_turn_that_leaves_no_balance_is_the_fault_that_is_told(tmp_path: Path) -> None:
+    as_the_bag = (ARM[0], ARM[1].replace("counter-clockwise", "clockwise"))
+    (fault,) = vetted(tmp_path, GOOD.replace(*as_the_bag)).faults
+    assert fault.key == "effort.at.turns"
 
 
 def test_a_turn_that_a_slanting_force_may_have_is_a_remark(tmp_path: Path) -> None:

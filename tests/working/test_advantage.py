@@ -159,9 +159,13 @@ def test_the_file_says_what_is_meant() -> None:
         (
             'ratios = false\nadvantage = "resistance over effort"',
             "ask.advantage",
-            "without the effort of a lever",
+            "asked for without ratios; expected ratios = true",
         ),
-        ('ratios = false\nclass_note = "A note."', "ask.class_note", "an [effort]"),
+        (
+            'ratios = false\nclass_note = "A note."',
+            "ask.class_note",
+            "ratios = true, or no class_note",
+        ),
         ('class_note = "No full stop"', "ask.class_note", "a sentence with a full stop"),
     ],
 )

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Literal, cast, get_args
 
-from leverstep.course.faults import Reader
+from leverstep.course.faults import Reader, is_number
 from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
@@ -44,6 +44,8 @@ LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
 TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
 _LEANS = '"toward" and "side" say which way the force leans'
 _ROUND = "it is measured anticlockwise from the right"
+_STRAIGHT_BEARINGS: dict[int | Fraction, str] = {0: "right", 180: "left", 270: "down", 360: "right"}
+"""What is written for bearings that leave no angle to work with."""
 _SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
 """An angle, a distance, a direction by an angle, and sizes, as a file has them."""
 
@@ -78,6 +80,12 @@ def sense_of(reader: Reader) -> int:
     """Return which way something turns: +1 counter-clockwise, -1 clockwise."""
     sense = reader.choice("turns", ("counter-clockwise", "clockwise"))
     return 1 if sense == "counter-clockwise" else -1
+
+
+def is_couple(table: Reader) -> bool:
+    """Return whether a load is a couple: so says its size, or a turn where it acts nowhere."""
+    is_force = any(table.has(key) for key in (*_SIZES, "at", "direction"))
+    return table.has("couple") or (table.has("turns") and not is_force)
 
 
 _SIZES = ("mass", "force", "segment", "share", *SOURCES)
@@ -172,7 +180,7 @@ class Forces:
         symbol = self._named(reader)
         self.couples.append(symbol)
         turns = sense_of(reader)
-        table = reader.child("couple")
+        table = reader.child("couple", like='{ value = 2, unit = "N·m" }')
         if table is not None:
             given = self.quantities.given(table, symbol, symbol, MOMENT)
             table.finish()
@@ -358,6 +366,11 @@ class Forces:
         if angles is None:
             return None
         if key == "bearing":
+            straight = angles.table.get("value")
+            if is_number(straight) and straight in _STRAIGHT_BEARINGS:
+                expected = f'direction = "{_STRAIGHT_BEARINGS[straight]}", without a bearing'
+                angles.fault("value", f"found {shown(straight)}", expected)
+                return None
             return self.quantities.angle(angles, _ROUND, _ROUND, 360)
         return self.quantities.angle(angles, _LEANS, _LEANS, 180)
 

@@ -142,7 +142,10 @@ def _check(further: Further, reader: Reader, draft: Draft, known: Mapping[str, s
     elif relation is Relation.FRICTION_NEEDED:
         if component_keys(draft, further.of) is None:
             found = f"{further.of} has no two parts that are worked out"
-            reader.fault("of", found, '"R" or a slanting force, and reaction = true')
+            expected = '"R" or a slanting force, and reaction = true'
+            if posture.reaction and further.of == posture.key(REACTION_SIZE):
+                expected = "a slanting force, so that R has a horizontal and a vertical part"
+            reader.fault("of", found, expected)
     elif relation is Relation.FRICTION_ENOUGH:
         earlier = [f.symbol for f in posture.further if f.relation is Relation.FRICTION_NEEDED]
         _check_key(reader, "of", further.of, earlier)

@@ -35,9 +35,15 @@ def is_one_column(character: str) -> bool:
 
 def shown(value: object) -> str:
     """Return a value of a file for a message: short, on one line, and free of control signs."""
-    if isinstance(value, Fraction):
-        value = float(value)
+    value = _in_decimals(value)
     return cut(plain(str(value) if isinstance(value, date | time) else repr(value)))
+
+
+def _in_decimals(value: object) -> object:
+    """Return a value of a file with its fractions, and those in a list, as decimal numbers."""
+    if isinstance(value, list):
+        return [_in_decimals(one) for one in value]
+    return float(value) if isinstance(value, Fraction) else value
 
 
 def cut(text: str, most: int = LONGEST_SHOWN) -> str:

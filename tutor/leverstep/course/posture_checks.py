@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leverstep.course.body_parts import check_no_parts, check_parts
@@ -11,12 +13,26 @@ from leverstep.statics.acting import Force
 from leverstep.statics.balance import is_resisted, known_moments, resisting
 from leverstep.statics.force_axes import AXIAL, PAIRS
 from leverstep.statics.geometry import leans_as_told
+from leverstep.statics.points import Numbers
 from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Draft
-from leverstep.statics.turn import acting_along, moment_sign, own_keys, part, passes_axis
+from leverstep.statics.turn import (
+    acting_along,
+    from_segment,
+    moment_sign,
+    own_keys,
+    part,
+    passes_axis,
+)
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
 """What `find` may name where a file leaves nothing open."""
+
+_SURE = 0.99
+"""The sine of the angle to the segment from where on a force turns it as its direction says."""
+
+_HARDLY = 0.01
+"""The sine from where down a force points along the segment, and may turn it either way."""
 
 LEAST_GIVEN = {Find.RESULTANT: 2, Find.TWO_FORCES: 1}
 """How many forces through one point must be given, by what is to be found."""
@@ -30,6 +46,40 @@ def table_of(posture: Posture, force: Force) -> str:
     if force is posture.effort:
         return "effort"
     return f"load[{posture.loads.index(force) + 1}]"
+
+
+def unlikely_turns(
+    posture: Posture, middle: Numbers, *, sure: bool
+) -> Iterator[tuple[str, str, str]]:
+    """Yield the moment arms said to turn the other way than direction and side of the axis do.
+
+    Each is the place in the file, what was found there, and what was expected.
+
+    Args:
+        posture: whose forces they are.
+        middle: a number for each given.
+        sure: whether to yield those of forces across the segment, which can't turn it so, or those
+            of slanting ones, whose line of action may pass the axis on its other side.
+    """
+    draft = Draft(posture, middle)
+    for force in posture.forces:
+        if force.turns is None:
+            continue
+        sine = _sine_about(draft, force)
+        if sine * force.turns < -_HARDLY and (abs(sine) > _SURE) is sure:
+            said, other = ("counter-clockwise", "clockwise")[:: force.turns]
+            side = "far" if force.at.beyond else "near"
+            found = f'{force.symbol} is said to turn "{said}", but by its direction, on the {side}'
+            found += f' side of the axis, it turns "{other}"'
+            if not sure:
+                found += ", unless its line of action passes the axis on the other side"
+            yield f"{table_of(posture, force)}.at.turns", found, f'"{other}", or another direction'
+
+
+def _sine_about(draft: Draft, force: Force) -> float:
+    """Return the sine of the angle from the segment to a force, turned by its side of the axis."""
+    degrees = draft.degrees(from_segment(draft, force), force)
+    return math.sin(math.radians(degrees)) * (-1 if force.at.beyond else 1)
 
 
 @dataclass(frozen=True)
@@ -117,8 +167,14 @@ class PostureChecks:
             "class_note": ask.has("class_note"),
         }
         for key in (key for key, is_wanted in wanted.items() if is_wanted):
-            if posture.effort is None or not posture.ratios:
+            if posture.effort is None:
                 ask.fault(key, "asked for without the effort of a lever", "an [effort]")
+            elif posture.couples and not posture.ratios:
+                couple = posture.couples[0].symbol
+                found = f"asked for beside {couple}, a couple, which has no arm to compare"
+                ask.fault(key, found, f"no {key}")
+            elif not posture.ratios:
+                ask.fault(key, "asked for without ratios", f"ratios = true, or no {key}")
         beside = [force.symbol for force in posture.turning if force.offset is not None]
         if posture.asks_class and beside:
             found = f"{beside[0]} acts beside the segment"
@@ -354,10 +410,16 @@ class PostureChecks:
             self.reader.fault(place, found, "a force that has a moment")
         elif last is not effort and not is_resisted(draft, last):
             found = f"{last.symbol} turns the same way as every other force"
-            self.reader.fault(place, found, "a force against some other")
+            self._tell_no_balance(draft, place, found, "a force against some other")
         elif effort is not None and passes_axis(draft, effort):
             found = "the effort acts through the axis"
             self.reader.fault("effort.direction", found, "an effort that has a moment")
         elif effort is not None and not is_resisted(draft, effort):
             found = "the effort turns the same way as every load"
-            self.reader.fault("effort.direction", found, "an effort against some load")
+            self._tell_no_balance(draft, "effort.direction", found, "an effort against some load")
+
+    def _tell_no_balance(self, draft: Draft, place: str, found: str, expected: str) -> None:
+        """Note that all turn one way: where a turn goes against its direction, that one."""
+        said = unlikely_turns(self.posture, draft.sample, sure=True)
+        for fault in list(said) or [(place, found, expected)]:
+            self.reader.fault(*fault)

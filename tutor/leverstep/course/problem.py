@@ -11,6 +11,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.course.asked import asked_of
 from leverstep.course.factors import TakenFactor, factors_of
 from leverstep.course.faults import failing_as_fault
 from leverstep.course.numbers import ANGLE_GUESSED, Range, middles
@@ -183,18 +184,8 @@ class Problem:
 
     @property
     def asks(self) -> str:
-        """Return in a word or two what is to be found: one of `kinds.ASKED`."""
-        posture = self.posture
-        last = posture.balancing
-        if last is None:
-            return _ASKED[posture.find]
-        if last.at.sought:
-            return "distance"
-        if posture.sought_angle is not None:
-            return "angle"
-        if last is not posture.effort:
-            return "mass" if posture.as_mass else "load"
-        return "effort" if posture.ratios else "support"
+        """Return in a word or two what is to be found: one of `listing.ASKED`."""
+        return asked_of(self.posture, self.joint)
 
     @cached_property
     def lever_class(self) -> int | None:
@@ -233,17 +224,6 @@ class Problem:
                 return system
         return "mixed units"
 
-
-_ASKED = {
-    Find.NET_MOMENT: "net moment",
-    Find.MOMENT_SUM: "moment",
-    Find.REACTION: "reaction",
-    Find.RESULTANT: "resultant",
-    Find.TWO_FORCES: "two forces",
-    Find.CENTRE_OF_MASS: "centre of mass",
-    Find.LINE_OF_GRAVITY: "centre of mass",
-}
-"""What is found where no force balances others."""
 
 ACCEPTED: Mapping[str, tuple[float, ...]] = {n: c.values for n, c in CONVENTIONS.items()}
 """The values that count for each constant, unless a drill says otherwise."""

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal, cast, get_args
 from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.constants import constant_taken
 from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
-from leverstep.course.forces import ANGLED, LONG, Forces
+from leverstep.course.forces import ANGLED, LONG, Forces, is_couple
 from leverstep.course.further_reading import FurtherReader
 from leverstep.course.joined import check_handed_on, read_joined
 from leverstep.course.plain_text import shown
@@ -48,6 +48,7 @@ LONGEST_NOTE = 250
 
 _FALLS = "rises = false says that the segment falls from the axis"
 _OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
+_TO_HORIZONTAL = "the angle to the horizontal, which is 90 degrees less the one to the vertical"
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
@@ -124,7 +125,7 @@ class _ProblemDraft:
         forces_shown = list(forces.force_names)
         later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
         shown_besides = read_shown(reader, forces_shown, quantities.placeholders)
-        reader.finish()
+        reader.finish({"g": '"gravity"'})
         quantities.check_lengths()
         self._check_statement(statement)
         if posture is None or reader.faults:
@@ -191,6 +192,8 @@ class _ProblemDraft:
             table = segment.child("inclination", needed=False, like=ANGLED)
             if table is not None:
                 rises = table.flag("rises", True)
+                if table.text("line", "horizontal") != "horizontal":
+                    table.fault("line", f"found {shown(table.table['line'])}", _TO_HORIZONTAL)
                 inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
         pieces = tuple(self.quantities.piece(one) for one in _piece_tables(reader))
@@ -203,8 +206,8 @@ class _ProblemDraft:
         forces.mark = mark
         effort = None if effort_table is None else forces.force(effort_table)
         tables = reader.children("load", "at least one [[load]], in double brackets", MOST_LOADS)
-        loads = [forces.force(one) for one in tables if not one.has("couple")]
-        couples = tuple(forces.couple(one) for one in tables if one.has("couple"))
+        loads = [forces.force(one) for one in tables if not is_couple(one)]
+        couples = tuple(forces.couple(one) for one in tables if is_couple(one))
         pushes, handed = read_joined(reader, forces, self.quantities, self._before)
         loads, couples = [*pushes, *loads], (*couples, *handed)
         further = self.further.read(reader)

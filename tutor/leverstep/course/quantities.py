@@ -67,7 +67,7 @@ _MADE = ("given_", "fraction_", "share_", "between_")
 _OF_TRIANGLE = "it lies in a right-angled triangle"
 """Said in place of an angle that is none of a triangle."""
 
-_RATIO = re.compile(r"[0-9]{1,3} ?/ ?[1-9][0-9]{0,2}")
+_RATIO = re.compile(r"[1-9][0-9]{0,2} ?/ ?[1-9][0-9]{0,2}")
 """A fraction as two whole numbers."""
 
 _SUMS, _BY_ANGLE = ("sum", "difference"), ("sine", "cosine")
@@ -184,7 +184,9 @@ class Quantities:
             return self.angles_sought[-1]
         given = self.given(reader, symbol, symbol, ANGLE, for_minus)
         span = self.ranges[given.key]
-        found = f"found {float(span.low):g} to {float(span.high):g}"
+        found = f"found {float(span.low):g}"
+        if span.count > 1:
+            found += f" to {float(span.high):g}"
         if span.high > 90 and span.high >= most:
             up_to = "0 to 90" if most == 90 else f"above 0, below {most}"
             reader.fault("value", found, f"{up_to}; {for_more}")
@@ -236,7 +238,8 @@ class Quantities:
             return Distance(symbol, Given("", symbol, "m"), None, beyond, derived=derived)
         if reader.has("fraction") or reader.has("segment"):
             share, rows = self.share_of_length(reader, table)
-            given = self.constant(f"fraction_{symbol}", share, self._is_ratio(reader))
+            is_ratio = isinstance(reader.table.get("fraction"), str)
+            given = self.constant(f"fraction_{symbol}", share, is_ratio)
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
         else:
             given = self.given(reader, f"given_{symbol}", symbol, LENGTH, for_minus)
@@ -277,21 +280,10 @@ class Quantities:
                 return Fraction(1, 2), ()
             rows = tuple((n, float(row.centre)) for n, row in table.beside(name).items())
             return segments[name].centre, rows
-        share = self._ratio(reader) if self._is_ratio(reader) else reader.number("fraction")
+        share = _ratio(reader, "fraction") or reader.number("fraction")
         if not 0 < share < 2:
             reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
         return share, ()
-
-    def _is_ratio(self, reader: Reader) -> bool:
-        return isinstance(reader.table.get("fraction"), str)
-
-    def _ratio(self, reader: Reader) -> Fraction:
-        """Return a fraction that is written as a ratio of whole numbers: `"2/3"`."""
-        text = reader.text("fraction")
-        if _RATIO.fullmatch(text):
-            return Fraction(text.replace(" ", ""))
-        reader.fault("fraction", f"found {shown(text)}", 'a number, or a ratio such as "2/3"')
-        return Fraction(1, 2)
 
     def piece(self, reader: Reader) -> Distance:
         """Return a distance that no force acts at, and keep what it is called."""
@@ -316,7 +308,9 @@ class Quantities:
         """Return a quantity with a symbol of its own, which lines use as it is given."""
         symbol = self.new_symbol(reader)
         if dimension == NUMBER:
-            self.ranges[symbol] = self._range(reader, "")
+            ratio = _ratio(reader, "value")
+            span = Range(ratio, ratio, Fraction(0), True) if ratio else self._range(reader, "")
+            self.ranges[symbol] = span
             given = Given(symbol, symbol)
         else:
             given = self.given(reader, symbol, symbol, dimension)
@@ -353,3 +347,14 @@ class Quantities:
         else:
             return span
         return Range(Fraction(1), Fraction(1), Fraction(0))
+
+
+def _ratio(reader: Reader, key: str) -> Fraction | None:
+    """Return a number that is written as a ratio of whole numbers, `"2/3"`; None for another."""
+    if not isinstance(reader.table.get(key), str):
+        return None
+    text = reader.text(key)
+    if _RATIO.fullmatch(text):
+        return Fraction(text.replace(" ", ""))
+    reader.fault(key, f"found {shown(text)}", 'a number, or a ratio such as "2/3"')
+    return Fraction(1, 2)

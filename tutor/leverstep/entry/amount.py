@@ -84,6 +84,8 @@ def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
             return Amount(-inner.value, inner.dimension, inner.bare)
         case Measured():
             return _measured(tree, _evaluate(tree.term, known))
+        case Call(function="atan", term=Operation(operator="/") as slope):
+            return _angle_of_slope(_evaluate(slope.left, known), _evaluate(slope.right, known))
         case Call():
             return _call(tree.function, _evaluate(tree.term, known))
         case Operation():
@@ -147,6 +149,13 @@ def _operate(operator: str, left: Amount, right: Amount) -> Amount:
         raise Unreadable("units_of_sum")
     value = left.value + right.value if operator == "+" else left.value - right.value
     return Amount(value, left.dimension, bare)
+
+
+def _angle_of_slope(rise: Amount, run: Amount) -> Amount:
+    """Return the angle whose tangent is a ratio: a right angle where there is a rise and no run."""
+    if run.value == 0 and rise.value != 0 and run.dimension == rise.dimension:
+        return Amount(math.copysign(90.0, rise.value), ANGLE, bare=False)
+    return _call("atan", _operate("/", rise, run))
 
 
 _INVERSE = {"asin": math.asin, "acos": math.acos, "atan": math.atan}

@@ -30,6 +30,8 @@ WAYS: Mapping[str, int] = {
 """Each of them with its part of a direction as a number."""
 _WAYS_ASKED = {**WAYS, "u": 1, "d": -1, "r": 3, "l": -3}
 """With the letters that may stand for one where a way is asked for, and nothing else is meant."""
+_NO_WAY = frozenset({"none", "nowhere", "neither", "nothing"})
+"""Words for the direction of a force that comes to nothing."""
 _SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 
 _CLASSES: Mapping[str, float] = {
@@ -174,11 +176,13 @@ def _read_hold(text: str) -> float:
 
 
 def _read_direction(text: str) -> float:
-    """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down)."""
+    """Return a direction as a number: 3 x (1 right, -1 left) + (1 up, -1 down), 0 for none."""
     bearing = bearing_typed(text)
     if bearing is not None:
         return way_of_bearing(bearing)
     words = _words(_SLANTED.get(text.strip(), text))
+    if words and _NO_WAY.issuperset(words):
+        return 0.0
     found = [_WAYS_ASKED.get(word, 0) for word in words]
     sizes = sorted(abs(code) for code in found)
     if sizes not in ([1], [3], [1, 3]):

@@ -14,14 +14,14 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError, failing_as_fault
+from leverstep.course.posture_checks import unlikely_turns
 from leverstep.course.problem import PLACEHOLDER, Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics import kinds
-from leverstep.statics.reaction import PARTS
 from leverstep.statics.step import Step
-from leverstep.vetting.vet_meant import unlikely_joint, unlikely_turns, varying_class
+from leverstep.vetting.vet_meant import unlikely_joint, varying_class
 from leverstep.vetting.vet_picture import unseen
 from leverstep.working.judge import reference
 from leverstep.working.writing import quantity, value_text
@@ -135,7 +135,7 @@ def _vetted(
     catalogue: Catalogue,
     accepted: Mapping[str, tuple[float, ...]] | None,
 ) -> Report:
-    faults = [*_unstated(problem, name), *unlikely_turns(problem, name, sure=True)]
+    faults = [*_unstated(problem, name), *_unlikely_turns(problem, name, sure=True)]
     drawn = [problem.question(str(seed), accepted=accepted) for seed in range(SEEDS)]
     corners = (
         replace(corner, accepted=problem.accepting(accepted)) for corner in _corners(problem)
@@ -149,7 +149,7 @@ def _vetted(
     faults += _vanishing(spans, name)
     faults += unseen(drawn[:_SEEDS_FOR_PICTURES], name)
     remarks = [
-        *unlikely_turns(problem, name, sure=False), *varying_class(drawn, name),
+        *_unlikely_turns(problem, name, sure=False), *varying_class(drawn, name),
         *_unusual(drawn, name),
     ]  # fmt: skip
     remarks += _hidden(drawn[:_SEEDS_FOR_SLIPS], catalogue, name)
@@ -167,6 +167,12 @@ def _unstated(problem: Problem, name: str) -> Iterator[Fault]:
         if given not in stated and not in_table:
             symbol = next((s for s, one in problem.placeholders.items() if one == given), given.key)
             yield Fault(name, "statement", f"{symbol} is given but not stated", f"{{{symbol}}}")
+
+
+def _unlikely_turns(problem: Problem, name: str, *, sure: bool) -> Iterator[Fault]:
+    """Yield the moment arms said to turn the other way than direction and side of the axis do."""
+    for place, found, expected in unlikely_turns(problem.posture, problem.middle, sure=sure):
+        yield Fault(name, place, found, expected)
 
 
 def _corners(problem: Problem) -> Iterator[Question]:
@@ -206,14 +212,11 @@ def _spans(drawn: list[Question]) -> Iterator[ValueSpan]:
 def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
     """Yield the lines whose answer comes to next to nothing for some numbers.
 
-    One that is nothing for all of them is an answer: a sum or a component where forces balance. The
-    only component of a reaction or resultant must be something, and one whose effect is asked for
-    in words.
+    One that is nothing for all of them is an answer: a sum or a component where forces balance. A
+    component whose effect is asked for in words must be something.
     """
     asked = {span.step.kind for span in spans}
-    is_whole = kinds.REACTION_SIZE in asked or kinds.RESULTANT_SIZE in asked
-    needed = set() if is_whole else set(PARTS)
-    needed |= {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
+    needed = {kinds.REACTION_AXIAL} if kinds.AXIAL_EFFECT in asked else set()
     for span in spans:
         kind = span.step.kind
         may_be_nothing = kind.answer is kinds.AnswerForm.SIGNED and kind not in needed

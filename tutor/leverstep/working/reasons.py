@@ -52,7 +52,7 @@ WORDS = {
     "no_class": "the class of a lever is first, second or third.",
     "same_equation": "this says the same as your other equation; write the other direction.",
     "no_effect": "the answer is compression or tension.",
-    "no_direction": "a direction is up or down, left or right, or one of each: up and left.",
+    "no_direction": "a direction is up or down, left or right, or one of each, or none.",
     "way_of_size": "only the size is asked for here; leave out which way it points.",
     "way_of_axis": "this component does not lie along that way.",
     "not_inside": "the line of gravity falls inside or outside the base of support.",

@@ -51,7 +51,7 @@ def quantity(value: float, unit: str, figures: int = FIGURES) -> str:
 
 
 def direction_words(code: float) -> str:
-    """Return the number of a direction in words."""
+    """Return the number of a direction in words, "" for none."""
     across, upward = ways_of_direction(code)
     words = [{1: "up", -1: "down"}.get(upward, ""), {1: "right", -1: "left"}.get(across, "")]
     return " and ".join(word for word in words if word)
@@ -61,7 +61,7 @@ def value_text(step: Step, value: float) -> str:
     """Return the value of a step as one writes it."""
     words = step.kind.words
     if words is kinds.WordChoice.DIRECTION:
-        return direction_words(value)
+        return direction_words(value) or "none"
     if words is not None:
         return _ANSWERS[words][round(value)]
     return quantity(value, step.unit)
