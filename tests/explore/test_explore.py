@@ -12,7 +12,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from leverstep.course.numbers import Range
 from leverstep.course.problem import Problem, Question
@@ -313,6 +313,7 @@ SIZE_OF_VALUES = st.floats(-1e9, 1e9).map(lambda value: 0.0 if abs(value) < 1e-6
     st.integers(40, 90),
     st.integers(8, 30),
 )
+@example([0.0, 0.0, 999999995.0, 0.0, 1.0, 1e-06, -1.0], 40, 8)
 def test_any_values_are_drawn_where_the_axes_say_or_not_at_all(
     values: list[float | None], width: int, height: int
 ) -> None:

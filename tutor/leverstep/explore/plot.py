@@ -190,9 +190,10 @@ class _PlotDrawing:
 
     def _edge(self, before: complex, after: complex) -> complex:
         """Return where a line between two places, one inside, passes the border of the frame."""
-        outside = after if self._inside(before) else before
+        inside, outside = (before, after) if self._inside(before) else (after, before)
         row = self.frame.top if outside.imag < self.frame.top else self.frame.bottom
-        return before + (after - before) * (row - before.imag) / (after - before).imag
+        run = outside - inside
+        return complex(inside.real + run.real * (row - inside.imag) / run.imag, row)
 
     def _leaving(self, run: Sequence[SweepSample], key: str) -> Iterator[tuple[complex, float]]:
         """Yield where a line leaves the frame, and whether upward (90) or downward (-90)."""

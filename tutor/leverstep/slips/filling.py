@@ -111,7 +111,8 @@ def values_before(working: Working, step: Step) -> Mapping[str, float] | None:
         return question.right  # its symbols have no values
     values = question.graph.on_demand(question.numbers, working.own_values(step.key))
     try:
-        values[step.key]
+        for key in (step.key, *step.quantities):  # what is written may not be what it is found by
+            values.get(key)
     except ArithmeticError:
         return None
     return values
