@@ -64,3 +64,9 @@ def test_nothing_without_a_symbol_is_no_wrong_value_that_others_follow(
     (line,) = judge_page(SHELF.problems[problem].question("23"), [text]).lines
     assert line.standing is LineStanding.UNREAD
     assert [claim.key for claim in line.claims if claim.key] == []
+
+
+def test_a_guess_of_two_unknowns_gives_a_symbol_no_meaning() -> None:
+    question = SHELF.problems["elbow-two-flexors"].question("3")
+    page = judge_page(question, ["F_m = 5.4/11.6 * F", "F = 311 N"])
+    assert [claim.key for claim in page.lines[1].claims if claim.standing.holds] == [""]

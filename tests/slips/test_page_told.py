@@ -48,3 +48,9 @@ def test_a_mass_that_no_line_is_for_is_told_as_its_weight() -> None:
     (line,) = told(HELMET, f"head {pounds:g} * 2.205 = {pounds * 2.205:.3g} kg")
     assert line.slips == ("conversion-upside-down",)
     assert line.told.startswith("W_h: ")
+
+
+def test_a_component_with_the_other_sign_is_told_that() -> None:
+    question = SHELF.problems["elbow-lowered-forearm"].question("7")
+    (line,) = told_page(judge_page(question, ["R_x = -74.56 N"]), CATALOGUE)
+    assert "it has the other sign" in line.told

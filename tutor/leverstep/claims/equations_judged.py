@@ -166,7 +166,8 @@ class EquationJudge:
             digits = judged.digits
             self.memory.add_solution(Solution(judged.unknown, judged.value, standing, digits))
         self.components.keep_ratio(chain, key)
-        if judged.unknown and key and not self.memory.key_of(judged.unknown):
+        is_guess = judged.claim.doubted and judged.claim.unknowns > 1
+        if judged.unknown and key and not (is_guess or self.memory.key_of(judged.unknown)):
             self.memory.bound[judged.unknown] = key
 
     # ---- what the symbols are

@@ -165,14 +165,23 @@ def _not_read(page: Page, line: JudgedLine) -> str:
     step = next((step for claim in line.claims if (step := _doubted_line(page, claim))), None)
     if step is None:
         return NOT_READ
+    is_other_sign = any(_is_turned(page, claim, step) for claim in line.claims)
     other = next((one for claim in line.claims if (one := _another_line(page, claim, step))), None)
     is_not = "this is not its value"
-    if other is not None:
+    if is_other_sign:
+        is_not = "it has the other sign"
+    elif other is not None:
         is_not = f"this is the value of {sign_of(other.key)}, {what_is(page.question, other)}"
     return (
         f"Not judged: {sign_of(step.key)} is {what_is(page.question, step)} here, and {is_not}. "
         "Give something else a symbol of its own."
     )
+
+
+def _is_turned(page: Page, claim: Claim, step: Step) -> bool:
+    """Return whether a doubted claim has the value of its line but for the sign."""
+    off = abs(claim.value + page.question.right[step.key])
+    return claim.key == step.key and off <= claim.slack + _SAME * abs(claim.value)
 
 
 def _another_line(page: Page, claim: Claim, step: Step) -> Step | None:
