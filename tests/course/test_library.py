@@ -23,6 +23,7 @@ from leverstep.statics.graph import Values
 from leverstep.statics.kinds import Part
 from leverstep.statics.points import Distance
 from leverstep.statics.posture import Axes, Find, Relation
+from leverstep.working.wording import ask
 from scipy import constants as nist
 from sympy import symbols
 from sympy.physics.continuum_mechanics.beam import Beam
@@ -239,8 +240,8 @@ def slanted_effort(problem: Problem) -> bool:
 
 
 JOINTS = {
-    "ankle": 3, "body": 3, "elbow": 3, "knee": 3, "lumbar": 3, "shoulder": 3,
-    "finger": 2, "hip": 2, "jaw": 2, "neck": 2, "plain": 2, "wrist": 2,
+    "ankle": 3, "body": 3, "elbow": 3, "finger": 3, "knee": 3, "lumbar": 3, "shoulder": 3,
+    "wrist": 3, "hip": 2, "jaw": 2, "neck": 2, "plain": 2,
 }  # fmt: skip
 """At least so many levels of difficulty at each joint."""
 
@@ -302,6 +303,14 @@ FORMS: dict[str, Callable[[Problem], bool]] = {
 def test_each_form_has_at_least_three_problems(form: str) -> None:
     having = [card.id for card in SHELF.offered if FORMS[form](PROBLEMS[card.id])]
     assert len(having) >= 3, having
+
+
+@pytest.mark.parametrize("name", [name for name, p in sorted(PROBLEMS.items()) if p.stages])
+def test_two_distances_are_asked_for_in_two_ways(name: str) -> None:
+    """A listener has the words alone to tell them apart."""
+    question = PROBLEMS[name].question("1")
+    steps = [s for s in question.derivation.asked if s.kind.part is Part.DISTANCES]
+    assert max(Counter(ask(question, step) for step in steps).values()) == 1
 
 
 def test_what_holds_a_joint_is_an_effort_with_or_without_ratios() -> None:

@@ -99,7 +99,7 @@ class Forces:
         self._sources = SourceReader(quantities)
         self.names: dict[str, str] = {}
         self.couples: list[str] = []
-        self.places: dict[str, str] = {}
+        self.places: dict[tuple[str, str], str] = {}
         self.body: Given | None = None
         self._body_is_there = False
         self.table: SegmentTable | None = None
@@ -166,6 +166,8 @@ class Forces:
     def _again(self, reader: Reader, force: Force) -> Force:
         """Return a force of an earlier posture where it acts now."""
         self.names[force.symbol] = reader.text("name", self.names[force.symbol])
+        if (force.symbol, force.mark) in self.places:
+            self.places[force.symbol, self.mark] = self.places[force.symbol, force.mark]
         at, offset, turns = self.point(reader, force.symbol)
         direction = self._direction(reader, force.symbol)
         reader.finish(_MEANT)
@@ -284,7 +286,7 @@ class Forces:
             table.fault("between", f"found {len(set(names))}", "two points, the nearer end first")
             names = (AXIS, AXIS)
         if table.has("place"):
-            self.places[symbol] = table.text("place")
+            self.places[symbol, self.mark] = table.text("place")
         share, rows = self.quantities.share_of_length(table, self.table)
         table.finish()
         sign = f"x{symbol[1:]}"
@@ -306,7 +308,7 @@ class Forces:
         if table is None:
             return Distance("", Given("", "")), None, None
         if table.has("place"):
-            self.places[symbol] = table.text("place")
+            self.places[symbol, self.mark] = table.text("place")
         if table.has("across") or table.has("up"):
             return AT_AXIS, self.offset(table), None
         if misnamed := [key for key in _OTHER_NAMES if table.has(key)]:

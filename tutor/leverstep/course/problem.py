@@ -59,21 +59,21 @@ class Stage:
 class Problem:
     """One problem file.
 
-    `names` says what each force's symbol stands for, `places` where it acts, if that has a name of
-    its own; `segment`, `axis` and `reaction` are the names of the segment, its joint axis, and the
-    force that acts there. `own` holds the plausible limits of each given that a student may measure
-    on the own body, by key. `table` is the table of body segments in use, `from_table` the segments
-    whose mass or centre of mass is looked up there. `ranges` holds the range of each given, by
-    key; `placeholders` the given that stands in the statement for each symbol. `seen_from` is
-    "above" where the posture lies in a plan, "side" elsewhere. `caution` says in a sentence what
-    the posture must not be taken for, "" where nobody would. `shown` is what the picture shows of
-    the posture besides the forces. Where a working has several postures, `stages` holds all of
-    them, and `posture`, `segment`, `axis`, `reaction` and `shown` are of the one looked at.
-    `pieces` says what each distance is that no force acts at, `constants_set` which values count
-    for a constant that the problem sets itself.
-    `class_note` is what is told of the class of lever once it is found, "" for nothing. `figures`
-    are as many significant figures as an entry needs. `retired` says that no list offers it any
-    more: it is there for the records and pages that were begun with it.
+    `names` says what each force's symbol stands for, `places` where it acts, by its symbol and the
+    mark of its posture, if that has a name of its own; `segment`, `axis` and `reaction` are the
+    names of the segment, its joint axis, and the force that acts there. `own` holds the plausible
+    limits of each given that a student may measure on the own body, by key. `table` is the table of
+    body segments in use, `from_table` the segments whose mass or centre of mass is looked up there.
+    `ranges` holds the range of each given, by key; `placeholders` the given that stands in the
+    statement for each symbol. `seen_from` is "above" where the posture lies in a plan, "side"
+    elsewhere. `caution` says in a sentence what the posture must not be taken for, "" where nobody
+    would. `shown` is what the picture shows of the posture besides the forces. Where a working has
+    several postures, `stages` holds all of them, and `posture`, `segment`, `axis`, `reaction` and
+    `shown` are of the one looked at. `pieces` says what each distance is that no force acts at,
+    `constants_set` which values count for a constant that the problem sets itself. `class_note` is
+    what is told of the class of lever once it is found, "" for nothing. `figures` are as many
+    significant figures as an entry needs. `retired` says that no list offers it any more: it is
+    there for the records and pages that were begun with it.
     """
 
     id: str
@@ -87,7 +87,7 @@ class Problem:
     names: Mapping[str, str] = field(hash=False)
     ranges: Mapping[str, Range] = field(hash=False)
     placeholders: Mapping[str, Given] = field(hash=False)
-    places: Mapping[str, str] = field(default_factory=dict, hash=False)
+    places: Mapping[tuple[str, str], str] = field(default_factory=dict, hash=False)
     reaction: str = "joint reaction"
     own: Mapping[str, tuple[Fraction, Fraction]] = field(default_factory=dict, hash=False)
     table: SegmentTable | None = field(default=None, hash=False)

@@ -92,7 +92,7 @@ def name_of(problem: Problem, force: Force) -> str:
 
 def is_muscle(problem: Problem, force: Force) -> bool:
     """Return whether a force is that of a muscle, which has another end."""
-    place = problem.places.get(force.symbol, "")
+    place = problem.places.get((force.symbol, force.mark), "")
     is_attached = place.startswith(("attachment of", "line of action of the"))
     has_size = isinstance(force.source, MuscleSize | SharedSize)
     return is_attached or has_size or force.direction.attachment is not None

@@ -67,7 +67,7 @@ def force_places(question: Question) -> tuple[ForcePlace, ...]:
         key = place_key(force)
         name = problem.names[force.symbol]
         usual = f"centre of mass of the {name}" if force.is_weight else f"attachment of the {name}"
-        names = (key, problem.places.get(force.symbol, ""), usual)
+        names = (key, problem.places.get((force.symbol, force.mark), ""), usual)
         before = found.get(key)
         if before is None:
             arrow = scene.arrow(force.symbol)

@@ -328,7 +328,7 @@ def place_of(question: Question, force: Force) -> str:
     name = question.problem.names[force.symbol]
     at_centre = force.own_weight or question.problem.posture.seeks_centre
     usual = f"centre of mass of the {name}" if at_centre else name
-    return question.problem.places.get(force.symbol, usual)
+    return question.problem.places.get((force.symbol, force.mark), usual)
 
 
 def ask(question: Question, step: Step) -> str:
