@@ -31,6 +31,7 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.work import WorkScreen
+from leverstep.free_body.placing import Placing
 from leverstep.progress import replay
 from leverstep.progress.export import as_data
 from leverstep.progress.history import History, read_history
@@ -935,3 +936,55 @@ def test_a_slip_that_was_told_before_makes_no_clean_line_and_no_problem_done(
     assert not made.finished
     assert [entry.could for entry in made.entries] == [frozenset()]
     assert not kept_workings(SHELF, tmp_path).done
+
+
+def drawn(folder: Path, day: int, *placings: Placing) -> Path:
+    """Draw some things into the diagram of the pail, and write no line."""
+    practice = Practice.start(SHELF.problems[PAIL], str(day), CATALOGUE, folder / "practice")
+    assert practice.begin_pictures()
+    (one,) = practice.picture_work.pictures
+    for placing in (*placings, *map(one.right_placing, one.needed)):
+        practice.picture_work.place(one, placing)
+    assert practice.picture_work.finish(one)
+    return dated(practice, NOW - timedelta(days=day))
+
+
+def test_slips_in_diagrams_are_slips_and_get_better(tmp_path: Path) -> None:
+    turned, at_a_wrong_point = Placing("F_m", "d_m", "down"), Placing("W_l", "d_m", "down")
+    drawn(tmp_path, 9, turned, at_a_wrong_point)
+    drawn(tmp_path, 8, turned)
+    progress = progress_now(tmp_path)
+    _, better, not_yet = in_short(progress)
+    assert better == "Getting better: nothing to tell yet."
+    assert not_yet == (
+        "Not yet: an arrow turned round (in 2 of 2 diagrams), "
+        "a force at a wrong point (in 1 of 2 diagrams, not in the last one)."
+    )
+    drawn(tmp_path, 7)
+    again = read_progress(SHELF, CATALOGUE, NOW, tmp_path)  # two of them as they are kept
+    assert again == progress_now(tmp_path)
+    _, better, not_yet = in_short(again)
+    assert better == (
+        "Getting better: a force at a wrong point (in 1 of 3 diagrams, not in the last 2)."
+    )
+    assert not_yet == "Not yet: an arrow turned round (in 2 of 3 diagrams, not in the last one)."
+    whole = " ".join(progress_report(again).split())
+    assert "No slip on a line was certain. In free-body diagrams" in whole
+    assert "an arrow turned round: in 2 of 3 diagrams, not in the last one; made last on" in whole
+    assert "No slip was certain." not in whole
+    assert again.amount == AmountWorked()
+
+
+def test_a_kind_that_is_right_less_often_than_another_is_named() -> None:
+    right = worked(PAIL, 2, *[(f"W_{n}", RIGHT) for n in range(FEW_LINES)])
+    kind = "ankle-standing-lean-moment"
+    signs = [RIGHT if n % 2 else OTHER for n in range(FEW_LINES)]
+    wrong = worked(kind, 1, *[(f"W_{n}", sign) for n, sign in enumerate(signs)])
+    assert in_short(told(right, wrong))[2] == (
+        "Not yet: nothing. Least right, by what is to be found: Net moment at a joint "
+        f"(50 % of {FEW_LINES} lines)."
+    )
+    fewer = replace(wrong, entries=wrong.entries[1:])
+    assert in_short(told(right, fewer))[2] == "Not yet: nothing."
+    even = worked(kind, 1, *[(f"W_{n}", RIGHT) for n in range(FEW_LINES)])
+    assert in_short(told(right, even))[2] == "Not yet: nothing."

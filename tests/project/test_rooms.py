@@ -45,7 +45,9 @@ MAY_IMPORT = {
         "statics", "course", "working", "slips", "free_body", "questions", "drill", "marking",
         "documents",
     },
-    "progress": {"course", "working", "slips", "bench", "drill", "marking", "documents"},
+    "progress": {
+        "course", "working", "slips", "free_body", "bench", "drill", "marking", "documents",
+    },
     "sheets": {
         "statics", "course", "working", "slips", "erroneous", "bench", "drill", "marking",
         "dialogue", "diagram", "documents",

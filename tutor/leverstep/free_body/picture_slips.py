@@ -44,6 +44,11 @@ class SlipWords:
     happened: str
     rule: str
 
+    @property
+    def rule_anywhere(self) -> str:
+        """Return the rule as it is told of any segment."""
+        return self.rule.format(name="force", segment="segment", axis="axis")
+
 
 SLIP_WORDS: Mapping[PictureSlip, SlipWords] = {
     PictureSlip.OTHER_END: SlipWords(

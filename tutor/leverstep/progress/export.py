@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from leverstep.progress.progress import Progress
-from leverstep.progress.review import AmountWorked, SlipFigures
+from leverstep.progress.review import AmountWorked, DrawnSlip, SlipFigures
 from leverstep.progress.suggestions import Suggestion
 from leverstep.progress.told import SOURCE
 from leverstep.working.wording import CAUTION
@@ -26,6 +26,9 @@ def as_data(progress: Progress) -> dict[str, object]:
       them right at the first try, in `workings_since` later workings. `gone`; `state` in words;
       `due`, the day of the next review; `signs`: for each line where it could be made, the earliest
       first, `made`, `right at the first try` or `not right at first, for another reason`.
+    - `diagram_slips`: each slip made in free-body diagrams, the one made last first: `ids` and
+      `name`, in how many `diagrams_made` it was made of all the `diagrams`, when `last`, and the
+      `diagrams_since`.
     - `next`: what to practise, the most overdue first: the `problem` by id, its `title`, `joint`
       and `difficulty`, and the `slips` that it is for: the `ids` of each, and the `days` that it
       has been due. No slip there means that nothing is due.
@@ -41,6 +44,7 @@ def as_data(progress: Progress) -> dict[str, object]:
             "kinds": [{"asks": kind, **_amount(amount)} for kind, amount in progress.kinds],
         },
         "slips": [_slip(slip) for slip in progress.slips],
+        "diagram_slips": [_drawn(one) for one in progress.drawn],
         "next": [_suggestion(one, progress.today) for one in progress.next],
     }
 
@@ -69,6 +73,17 @@ def _slip(slip: SlipFigures) -> dict[str, object]:
         "state": str(slip.state),
         "due": slip.due.isoformat(),
         "signs": [str(one.sign) for one in slip.occasions],
+    }
+
+
+def _drawn(one: DrawnSlip) -> dict[str, object]:
+    return {
+        "ids": [str(one.slip)],
+        "name": one.name,
+        "diagrams_made": one.made,
+        "diagrams": one.of_all,
+        "last": one.last.date().isoformat(),
+        "diagrams_since": one.since,
     }
 
 

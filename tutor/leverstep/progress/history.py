@@ -14,7 +14,7 @@ from leverstep.bench.record import RecordError
 from leverstep.course.faults import FileError
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
-from leverstep.progress.replay import Worked, practised, sat
+from leverstep.progress.replay import PractisedPicture, Worked, practised, sat
 from leverstep.progress.store import Store
 from leverstep.slips.catalogue import Catalogue
 
@@ -28,10 +28,14 @@ What it raises ends the reading."""
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """All workings, the earliest first, and how many records could not be used."""
+    """All workings with lines, and all diagrams, the earliest first.
+
+    `unusable` is how many records could not be used.
+    """
 
     workings: tuple[Worked, ...]
     unusable: int = 0
+    drawn: tuple[PractisedPicture, ...] = ()
 
 
 def tell_nobody(read: int, of_all: int) -> None:
@@ -67,7 +71,12 @@ def read_history(
             unusable += 1
         else:
             workings.extend(_seen_from(one, now) for one in found)
-    return History(tuple(sorted(workings, key=lambda one: one.entries[0].time)), unusable)
+    written = (one for one in workings if one.entries)
+    drawn = (one for working in workings for one in working.drawn)
+    return History(
+        tuple(sorted(written, key=lambda one: one.entries[0].time)), unusable,
+        tuple(sorted(drawn, key=lambda one: one.time)),
+    )  # fmt: skip
 
 
 Judge = Callable[[], tuple[Worked, ...]]
@@ -95,7 +104,12 @@ def _usable(judge: Judge, tell: Callable[[], None]) -> tuple[Worked, ...] | None
 
 def _seen_from(worked: Worked, now: datetime) -> Worked:
     """Return a working with its times in the zone of `now`, and none later."""
-    entries = (
-        replace(one, time=min(one.time, now).astimezone(now.tzinfo)) for one in worked.entries
+
+    def seen(time: datetime) -> datetime:
+        return min(time, now).astimezone(now.tzinfo)
+
+    return replace(
+        worked,
+        entries=tuple(replace(one, time=seen(one.time)) for one in worked.entries),
+        drawn=tuple(replace(one, time=seen(one.time)) for one in worked.drawn),
     )
-    return replace(worked, entries=tuple(entries))

@@ -11,10 +11,12 @@ from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, Told, read_history, tell_nobody
 from leverstep.progress.review import (
     AmountWorked,
+    DrawnSlip,
     SlipFigures,
     amount,
     by_joint,
     by_kind,
+    drawn_slips,
     slip_figures,
 )
 from leverstep.progress.store import Store
@@ -27,7 +29,7 @@ class Progress:
     """What was practised up to a day, the slips that were made, and what to practise next.
 
     `joints` is how much was worked of each joint, `kinds` of each kind of problem, `unusable` how
-    many records could not be used.
+    many records could not be used. `drawn` are the slips made in free-body diagrams.
     """
 
     today: date
@@ -37,6 +39,7 @@ class Progress:
     slips: tuple[SlipFigures, ...]
     next: tuple[Suggestion, ...]
     unusable: int
+    drawn: tuple[DrawnSlip, ...] = ()
 
 
 def read_progress(
@@ -72,4 +75,5 @@ def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed)
         slips,
         suggestions(history, slips, shelf, allowed, today),
         history.unusable,
+        drawn_slips(history),
     )

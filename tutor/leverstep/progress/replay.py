@@ -5,7 +5,7 @@ A habit is known by the reason that its slips share, as in `slips.habits`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -14,7 +14,7 @@ from leverstep.bench.bench import Bench
 from leverstep.bench.contents import contents
 from leverstep.bench.practice import read_practice
 from leverstep.bench.record import RecordError, read_bytes
-from leverstep.bench.record_lines import DrillBegun, HintLine, RecordLine
+from leverstep.bench.record_lines import DrillBegun, HintLine, PlacedLine, RecordLine
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.cards import Card, card_of
 from leverstep.course.shelf import Shelf
@@ -23,6 +23,8 @@ from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
 from leverstep.drill.lines import digest_in, shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
+from leverstep.free_body.picture_slips import PictureSlip
+from leverstep.free_body.picture_told import slips_in
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import made_for_sure
 from leverstep.slips.hypotheses import reasons_at
@@ -51,12 +53,21 @@ class PractisedEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class PractisedPicture:
+    """One free-body diagram that something was drawn in: when last, and the slips made in it."""
+
+    time: datetime
+    slips: tuple[PictureSlip, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Worked:
-    """One working with at least one line: of which problem, and its entries."""
+    """One working with a line or a diagram at least: of which problem, its entries and diagrams."""
 
     card: Card
     finished: bool
     entries: tuple[PractisedEntry, ...]
+    drawn: tuple[PractisedPicture, ...] = ()
 
 
 def practised(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, ...]:
@@ -117,9 +128,10 @@ class _Practised(Replay):
         self._entries: dict[Bench, list[PractisedEntry]] = {bench: [] for bench in benches}
         self._met: set[tuple[Bench, str]] = set()
         self._hinted: set[tuple[Bench, str]] = set()
+        self._placed: dict[tuple[Bench, str], datetime] = {}
 
     def worked(self, lines: Sequence[RecordLine], shelf: Shelf) -> tuple[Worked, ...]:
-        """Take the lines of a record again; return the workings with at least one entry."""
+        """Take the lines of a record again; return the workings with an entry or a diagram."""
         self._times = _times(lines)
         self.take(lines)
         cards = {card.id: card for card in shelf.cards}
@@ -129,15 +141,26 @@ class _Practised(Replay):
                 cards.get(problems[bench].id) or card_of(problems[bench]),
                 bench.working.complete and bench.mending is None,
                 tuple(entries),
+                drawn,
             )
             for bench, entries in self._entries.items()
-            if entries
+            for drawn in [tuple(self._drawn(bench))]
+            if entries or drawn
         )
+
+    def _drawn(self, bench: Bench) -> Iterator[PractisedPicture]:
+        """Yield the diagrams that something was drawn in; what is left out counts in one done."""
+        for one in bench.picture_work.pictures:
+            if time := self._placed.get((bench, one.key)):
+                slips = slips_in(one) if one.is_done else tuple(one.made)
+                yield PractisedPicture(time, slips)
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
         """Keep an entry that counts with what came of it."""
         if isinstance(line, HintLine):
             self._hinted.add((bench, line.step or ""))
+        if isinstance(line, PlacedLine):
+            self._placed[bench, line.step or ""] = self._times[place]
         if verdict is None or not verdict.counts:
             return
         key = verdict.step

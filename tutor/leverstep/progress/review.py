@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from leverstep.course.listing import KINDS
+from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.progress.history import History
 from leverstep.progress.replay import Worked
 from leverstep.slips.catalogue import Slip
@@ -145,6 +146,42 @@ class SlipFigures:
     def due(self) -> date:
         """Return the day from which the slip is to be met again."""
         return next_review(self.occasions)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnSlip:
+    """A slip that was made in free-body diagrams: in how many of all of them, and when last.
+
+    `since` is how many were drawn after that.
+    """
+
+    slip: PictureSlip
+    made: int
+    of_all: int
+    last: datetime
+    since: int
+
+    @property
+    def name(self) -> str:
+        """Return the name of the slip."""
+        return SLIP_WORDS[self.slip].name
+
+    @property
+    def is_better(self) -> bool:
+        """Return whether several diagrams were drawn without it since."""
+        return self.since >= FEW_SINCE
+
+
+def drawn_slips(history: History) -> tuple[DrawnSlip, ...]:
+    """Return every slip that was made in a diagram, the one made last first."""
+    drawn = history.drawn
+    found = []
+    for slip in dict.fromkeys(slip for one in drawn for slip in one.slips):
+        made = [place for place, one in enumerate(drawn) if slip in one.slips]
+        last = made[-1]
+        since = len(drawn) - 1 - last
+        found.append(DrawnSlip(slip, len(made), len(drawn), drawn[last].time, since))
+    return tuple(sorted(found, key=lambda one: one.since))
 
 
 def next_review(occasions: Iterable[Occasion]) -> date:

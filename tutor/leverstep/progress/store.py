@@ -18,7 +18,8 @@ from leverstep.course.cards import Card, stamp_of, stamp_of_all
 from leverstep.course.places import put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.shelf import Shelf
-from leverstep.progress.replay import PractisedEntry, Worked
+from leverstep.free_body.picture_slips import PictureSlip
+from leverstep.progress.replay import PractisedEntry, PractisedPicture, Worked
 from leverstep.slips.catalogue import Catalogue
 
 LARGEST_STORE = 50_000_000
@@ -124,15 +125,17 @@ class Store:
                 ]
                 for one in worked.entries
             ],
+            "drawn": [[one.time.isoformat(), list(one.slips)] for one in worked.drawn],
         }  # fmt: skip
 
     def _worked(self, kept: dict[str, Any]) -> Worked:
         card = kept["card"]
         found = self._cards[card] if isinstance(card, str) else _card(card)
         entries = tuple(map(self._entry, kept["entries"]))
-        if not entries:
+        drawn = tuple(map(_picture, kept["drawn"]))
+        if not (entries or drawn):
             raise ValueError("no working")
-        return Worked(found, bool(kept["finished"]), entries)
+        return Worked(found, bool(kept["finished"]), entries, drawn)
 
     def _entry(self, kept: list[Any]) -> PractisedEntry:
         time, step, first, right, could, made = kept
@@ -153,6 +156,12 @@ class Store:
             self._places[reasons] = len(self._sets)
             self._sets.append(sorted(self._id_of[reason] for reason in reasons))
         return self._places[reasons]
+
+
+def _picture(kept: list[Any]) -> PractisedPicture:
+    time, slips = kept
+    when = datetime.fromisoformat(time).astimezone(UTC)
+    return PractisedPicture(when, tuple(map(PictureSlip, slips)))
 
 
 def _table(kept: dict[str, Any], key: str) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
+from fractions import Fraction
 
 from leverstep.course.decimals import whole_percent
 from leverstep.course.listing import joint_name, kind_name
@@ -11,6 +12,7 @@ from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Heading, Listing, Table, Told, Words
 from leverstep.documents.spoken import spoken
 from leverstep.documents.text import WIDTH, text, wrapped
+from leverstep.free_body.picture_slips import SLIP_WORDS
 from leverstep.progress.progress import Progress
 from leverstep.progress.review import (
     CLEAN_LINES,
@@ -18,6 +20,7 @@ from leverstep.progress.review import (
     LATEST,
     SHARE,
     AmountWorked,
+    DrawnSlip,
     Sign,
     SlipFigures,
 )
@@ -50,18 +53,20 @@ _FEW = "too few to tell"
 MOST_NAMED = 2
 """So many slips are named in short; the others are counted."""
 
+APART = Fraction(1, 5)
+"""The kind with the least share of right lines is named where it is so far from the best."""
+
 MORE = "All figures: leverstep progress --all"
 """How the rest is come to on the command line."""
 
 
 def in_short(progress: Progress) -> tuple[str, str, str]:
     """Return in a line each what to do next, what is getting better, and what is not yet."""
-    better = [slip for slip in progress.slips if slip.is_better]
-    others = [slip for slip in progress.slips if not slip.is_better]
+    better, others = _named(progress, better=True), _named(progress, better=False)
     return (
         f"Next: {_next(progress)}",
-        f"Getting better: {_named(better) or 'nothing to tell yet'}.",
-        f"Not yet: {_named(others) or 'nothing'}.",
+        f"Getting better: {better or 'nothing to tell yet'}.",
+        f"Not yet: {others or 'nothing'}.{_least_right(progress)}",
     )
 
 
@@ -150,9 +155,31 @@ def _next(progress: Progress) -> str:
     return f"{problem(first)}, {f'for {due}' if due else why(first, progress)}."
 
 
-def _named(slips: Iterable[SlipFigures]) -> str:
-    """Return some slips by name, each with how it stands, and how many more there are."""
-    return _some([f"{slip.name} ({_stands(slip)})" for slip in slips])
+def _named(progress: Progress, better: bool) -> str:
+    """Return some slips by name, each with how it stands, and how many more there are.
+
+    They are those that are `better`, or the others; slips in diagrams come last.
+    """
+    on_lines = [f"{s.name} ({_stands(s)})" for s in progress.slips if s.is_better is better]
+    drawn = [f"{s.name} ({_stands_drawn(s)})" for s in progress.drawn if s.is_better is better]
+    return _some([*on_lines, *drawn])
+
+
+def _stands_drawn(one: DrawnSlip) -> str:
+    """Return in how many diagrams a slip was made, and whether in those drawn since."""
+    told = f"in {one.made} of {counted(one.of_all, 'diagram')}"
+    last = "one" if one.since == 1 else str(one.since)
+    return f"{told}, not in the last {last}" if one.since else told
+
+
+def _least_right(progress: Progress) -> str:
+    """Return the kind of problem with the least share of right lines, "" where none stands out."""
+    kinds = sorted((one for one in progress.kinds if one[1].enough), key=lambda one: one[1].share)
+    if len(kinds) < 2 or kinds[-1][1].share - kinds[0][1].share < APART:
+        return ""
+    kind, amount = kinds[0]
+    share, lines = whole_percent(amount.share), counted(amount.lines, "line")
+    return f" Least right, by what is to be found: {kind_name(kind)} ({share} of {lines})."
 
 
 def _some(told: Sequence[str]) -> str:
@@ -199,9 +226,22 @@ def _suggested(one: Suggestion, progress: Progress) -> str:
 
 def _slips(progress: Progress, pictures: bool = True) -> Iterator[Told]:
     yield Heading(2, "Slips")
-    if not progress.slips:
-        yield Words("No slip was certain.")
-        return
+    if progress.slips:
+        yield from _slips_on_lines(progress, pictures)
+    else:
+        yield Words(f"No slip{' on a line' if progress.drawn else ''} was certain.")
+    if progress.drawn:
+        yield Heading(3, "In free-body diagrams")
+        yield Listing(tuple(_drawn(one, progress.today) for one in progress.drawn))
+
+
+def _drawn(one: DrawnSlip, today: date) -> str:
+    """Return a slip in diagrams with when it was made last, and the rule to remember."""
+    rule = SLIP_WORDS[one.slip].rule_anywhere
+    return f"{one.name}: {_stands_drawn(one)}; made last {_day(one.last.date(), today)}. {rule}"
+
+
+def _slips_on_lines(progress: Progress, pictures: bool) -> Iterator[Told]:
     if pictures:
         yield Words(_LEGEND)
         rows = tuple((s.name, picture(s), str(s.state)) for s in progress.slips)

@@ -27,8 +27,8 @@ def did_it_help(figures: Figures) -> Iterator[Told]:
         return
     yield Heading(2, "Did it help?")
     yield Words(
-        f"Each problem of {changes.earlier} stands beside one here that is worked line by line as "
-        "it is, but is about something else."
+        f"Here a problem of {changes.earlier} stands beside one that is worked line by line as it "
+        "is, but is about something else."
     )
     for one in changes.pairs:
         yield Words(_pair_told(one))

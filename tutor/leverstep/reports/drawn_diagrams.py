@@ -46,7 +46,7 @@ class DrawnSlipFigures:
     @property
     def reason(self) -> str:
         """Return the rule that it breaks, of whatever segment."""
-        return SLIP_WORDS[self.slip].rule.format(name="force", segment="segment", axis="axis")
+        return SLIP_WORDS[self.slip].rule_anywhere
 
 
 @dataclass(frozen=True, slots=True)
