@@ -7,6 +7,7 @@ import sys
 
 import pytest
 from helpers.picture_students import PictureStudent
+from helpers.problem_texts import effort, head, load, newtons, quantity, read_text, segment
 from helpers.source import TESTS
 from leverstep.course.shelf import load_shelf
 from leverstep.diagram.layout import Focus, drawn
@@ -97,6 +98,38 @@ def test_where_the_statement_leaves_an_angle_to_be_found_less_may_be_said(
     one = picture(ident)
     assert all(one.judged(Placing(item, point, way)).is_right for way in right)
     assert not any(one.judged(Placing(item, point, way)).is_right for way in wrong)
+
+
+ALPHA = 'symbol = "alpha", value = 110, unit = "deg"'
+ROUND = f"{{ bearing = {{ {ALPHA} }} }}"
+LEANING = f'{{ line = "horizontal", toward = "left", side = "above", angle = {{ {ALPHA} }} }}'
+
+
+@pytest.mark.parametrize(
+    ("way", "text", "is_right"),
+    [
+        (ROUND, "at alpha, up and left", True),
+        (ROUND, "alpha counted from the right upwards and on round", True),
+        (ROUND, "110 degrees anticlockwise from the right", True),
+        (ROUND, "alpha, counted from the right downwards", False),
+        (LEANING, "alpha to the horizontal, up and right", True),
+        (LEANING, "alpha to the horizontal, up and left", False),
+    ],
+)
+def test_an_angle_beyond_a_right_one_is_told_by_the_way_it_points(
+    way: str, text: str, is_right: bool
+) -> None:
+    problem = (
+        head("A bar", "{W_l} at {d_l}; a cord at {d_c}, {alpha}.")
+        + segment("bar", "pivot")
+        + effort("F_c", "cord", quantity("d_c", 0.2, "m"), way)
+        + load("W_l", "box", newtons(50), quantity("d_l", 0.4, "m"))
+        + "[ask]\nratios = false\n"
+    )
+    (one,) = pictures_of(read_text(problem).question("1"))
+    assert one.judged(read_placing(one, f"F_c at d_c, {text}")).is_right is is_right
+    told = placed_told(one, one.right_placing("F_c")).partition(": ")[2]
+    assert one.judged(read_placing(one, f"F_c at d_c, {told.partition(', ')[2]}")).is_right
 
 
 def test_every_slip_has_words_that_fit_any_posture() -> None:
@@ -230,6 +263,15 @@ def test_what_makes_no_sense_is_known(placing: Placing) -> None:
         ("hip-one-leg-stance", "axis at the right hip", None),
         ("lumbar-flower-pot", "F_m at a_m, parallel to the trunk, towards the pelvis",
          Placing("F_m", "a_m", "segment axis along")),
+        ("elbow-both-attachments", "brachialis at d_m, towards the upper arm", None),
+        ("finger-key-press", "F_m at d_m, horizontally, straight back towards the hand (left)",
+         Placing("F_m", "d_m", "left")),
+        ("knee-half-straight", "F_m at d_m, up and back towards the thigh",
+         Placing("F_m", "d_m", "up left")),
+        ("plain-door-push", "F_g at d_g, at a right angle to the gate, towards the top of the plan",
+         Placing("F_g", "d_g", "segment above")),
+        ("elbow-how-much", "elbow flexors at d_m, up and back, at alpha to the level forearm",
+         Placing("F_m", "d_m", "segment alpha axis above")),
         ("elbow-tilted-forearm", "F_m at d_m, 82.5° to the horizontal, up and back",
          Placing("F_m", "d_m", "vertical theta up left")),
     ],

@@ -182,7 +182,9 @@ class PictureStudent:
                 for one in points
                 if one != "axis"
             )
-            others = {one.symbol for one in self.posture.distances} - self._counting()
+            by_angle = (f.at.derived for f in self.posture.turning if f.at.derived)
+            along = {one for derived in by_angle if derived.angle for one in derived.of}
+            others = {one.symbol for one in self.posture.distances} - self._counting() - along
             yield from (Drawn(Placing(one), (PictureSlip.DISTANCE,)) for one in sorted(others))
         if self.picture.candidate("the reaction") is not None:
             for one in points[1:]:

@@ -75,12 +75,15 @@ class BodyPicture:
         """Return whether there is an axis to be marked."""
         return self.question.problem.posture.has_moments
 
-    @cached_property
+    @property
     def needed(self) -> tuple[str, ...]:
-        """Return the items of a whole picture."""
+        """Return the items of a whole picture, with what is placed in the stead of a moment arm."""
         acting = [one.item for one in self.candidates if one.decoy is None]
         axis = [AXIS_ITEM] if self.has_axis else []
-        return (*acting, *axis, *(one.item for one in self.distances if one.counts))
+        placed = {one.stands_for: one.item for one in self.distances if one.item in self.placed}
+        counting = [one.item for one in self.distances if one.counts]
+        named = (item if item in self.placed else placed.get(item, item) for item in counting)
+        return (*acting, *axis, *named)
 
     @cached_property
     def _by_item(self) -> dict[str, Candidate]:
@@ -142,8 +145,8 @@ class BodyPicture:
         elif placing.item == AXIS_ITEM:
             slips = () if placing.point == AXIS_POINT else (PictureSlip.AXIS,)
         else:
-            counts = any(one.item == placing.item and one.counts for one in self.distances)
-            slips = () if counts else (PictureSlip.DISTANCE,)
+            chosen = next(one for one in self.distances if one.item == placing.item)
+            slips = () if chosen.counts or chosen.stands_for else (PictureSlip.DISTANCE,)
         return PlacingVerdict(placing, slips)
 
     def _same_as_right(self, candidate: Candidate, place: ForcePlace | None) -> ForcePlace | None:

@@ -20,7 +20,7 @@ from leverstep.free_body.word_matching import (
 )
 
 _BESIDE = frozenset({"straight", "yet", "direction", "angle", "degrees", "degree", "deg"}) | {
-    *("and", "side", "line", "plan", "no", "told"),
+    *("and", "side", "line", "plan", "no", "told", "level", "slightly"),
 }
 """Words beside those that tell a direction."""
 _GLOSS = re.compile(r"\b(\w+) \((?:to the )?(left|right)\)")
@@ -30,6 +30,8 @@ _OTHER_LINE = {
     ReferenceLine.HORIZONTAL: ReferenceLine.VERTICAL.value,
     ReferenceLine.VERTICAL: ReferenceLine.HORIZONTAL.value,
 }
+_RIGHT_ANGLE = re.compile(r"\bright[- ]angles?\b")
+_OF_LINES = frozenset({"along", "segment", "perpendicular", "other end"})
 _STRAIGHT = ({"vertical"}, {"up", "down"}), ({"horizontal"}, {"left", "right"})
 """A line, and the ways along it: straight up is vertically up."""
 
@@ -74,6 +76,7 @@ def _words_told(picture: BodyPicture, said: str) -> Words:
         text = text.replace(name.lower(), stands_for)
     for name in beyond_axis(problem):
         text = re.sub(rf"(towards?) (the )?{re.escape(name.lower())}\b", r"\1 axis", text)
+    text = _RIGHT_ANGLE.sub("perpendicular", text)
     text = text.replace("away from", "away").replace("far end", "other end")
     muscles = [one for one in problem.posture.forces if one.direction.attachment is not None]
     of_muscles = {word for one in muscles for word in words_in(problem.names[one.symbol])}
@@ -82,10 +85,14 @@ def _words_told(picture: BodyPicture, said: str) -> Words:
     found = _with_angles(picture, found)
     if {"other", "end"} <= found:
         found = (found - {"other", "end"}) | {"other end"} | ({"away"} & found or {"toward"})
+    signs = {spelt(one.angle).lower() for one in picture.pointings if one.angle}
+    if found.isdisjoint(_OF_LINES | signs):  # an end alone tells no line
+        found -= {"axis", "end"}
+    found -= {"towards"}
     for line, ways in _STRAIGHT:
         if line < found <= line | ways:
             found -= line
-    return frozenset(found - {"towards"})
+    return frozenset(found)
 
 
 def _glosses(statement: str) -> dict[str, str]:
@@ -93,6 +100,8 @@ def _glosses(statement: str) -> dict[str, str]:
     found = dict((*_GLOSS.findall(statement), *_BACK.findall(statement)))
     if "facing right" in statement or "faces right" in statement:
         found |= {"forward": "right", "back": "left"}
+    if found.get("forward") == "right":
+        found.setdefault("back", "left")
     return found
 
 

@@ -41,11 +41,16 @@ class ForcePlace:
 
 @dataclass(frozen=True, slots=True)
 class DistanceChoice:
-    """A distance of the posture, and whether it leads from the axis to where a force acts."""
+    """A distance of the posture, and whether it leads from the axis to where a force acts.
+
+    `stands_for` is the moment arm that is worked out of it by an angle, "" for none: it leads to
+    where that force acts along the segment, and so may be chosen in the place of the moment arm.
+    """
 
     item: str
     label: str
     counts: bool
+    stands_for: str = ""
 
 
 def place_key(force: Force) -> str:
@@ -67,7 +72,8 @@ def force_places(question: Question) -> tuple[ForcePlace, ...]:
         key = place_key(force)
         name = problem.names[force.symbol]
         usual = f"centre of mass of the {name}" if force.is_weight else f"attachment of the {name}"
-        names = (key, problem.places.get((force.symbol, force.mark), ""), usual)
+        place = problem.places.get((force.symbol, force.mark), "")
+        names = (key, *_along(force.at), place, usual)
         before = found.get(key)
         if before is None:
             arrow = scene.arrow(force.symbol)
@@ -139,11 +145,24 @@ def distance_choices(question: Question) -> tuple[DistanceChoice, ...]:
     posture = question.problem.posture
     if not posture.has_moments:
         return ()
-    counting = {one.symbol for force in posture.turning for one in _leading_to(question, force)}
+    leading = [one for force in posture.turning for one in _leading_to(question, force)]
+    counting = {one.symbol for one in leading}
+    along = {symbol: one.symbol for one in leading for symbol in _along(one)}
     return tuple(
-        DistanceChoice(one.symbol, f"{one.symbol}, {_value(question, one)}", one.symbol in counting)
+        DistanceChoice(
+            one.symbol,
+            f"{one.symbol}, {_value(question, one)}",
+            one.symbol in counting,
+            along.get(one.symbol, ""),
+        )
         for one in posture.distances
     )
+
+
+def _along(arm: Distance) -> tuple[str, ...]:
+    """Return the distance along the segment that a moment arm is worked out of by an angle."""
+    derived = arm.derived
+    return () if derived is None or derived.angle is None else derived.of
 
 
 def _value(question: Question, distance: Distance) -> str:

@@ -38,6 +38,7 @@ class ReferenceLine(StrEnum):
     HORIZONTAL = "horizontal"
     VERTICAL = "vertical"
     SEGMENT = "segment"
+    ROUND = "round"
     MUSCLE = "muscle"
     NONE = ""
 
@@ -98,8 +99,10 @@ def nearest_way(ways: Sequence[Pointing], run: complex) -> Pointing:
 def pointings(question: Question) -> tuple[Pointing, ...]:
     """Return every direction there is to choose from at a posture, straight ones first."""
     found = [*_straight(question), *_quarters(question)]
+    forces = question.problem.posture.forces
+    bearings = {one.direction.angle for one in forces if one.direction.reference == "bearing"}
     for angle in _angles(question):
-        found += _slanting(question, angle)
+        found += (_round if angle in bearings else _slanting)(question, angle)
     found += [*_by_segment(question), *_by_muscles(question)]
     found.append(Pointing(UNKNOWN, "unknown yet", words=frozenset({"unknown"})))
     for turns, way in ((1, ANTICLOCKWISE), (-1, CLOCKWISE)):
@@ -154,16 +157,31 @@ def _slanting(question: Question, angle: Given) -> Iterator[Pointing]:
         bearing = bearing_told(question, direction, degrees)
         line = LINES[question.problem.seen_from][reference]
         upright = "up" if side == "above" else "down"
+        leans = bearing if degrees > 90 else _QUARTERS[upright, way]  # back past the line
         yield Pointing(
             f"{reference} {angle.sign} {upright} {way}",
-            f"{told} to the {line}, {_told(question, _QUARTERS[upright, way])}",
+            f"{told} to the {line}, {_told(question, leans)}",
             bearing, line=ReferenceLine(reference), angle=angle.sign,
-            words=frozenset({reference, angle.sign, upright, way, side}),
+            words=frozenset({reference, angle.sign}) | _ways(leans),
         )  # fmt: skip
     ends: tuple[Literal["axis", "end"], ...] = ("axis", "end")
     for end, side in product(ends, sides):
         direction = Direction("segment", angle, end, side)
         yield _to_segment(question, direction, f"{told} to the {question.problem.segment}")
+
+
+def _round(question: Question, angle: Given) -> Iterator[Pointing]:
+    """Yield what a given bearing may be counted as: from the right up and on round, or down."""
+    degrees, sign = question.numbers[angle.key], sign_of(angle.sign)
+    for way, turning, bearing in (("up", ANTICLOCKWISE, degrees), ("down", CLOCKWISE, -degrees)):
+        up = _told(question, 90.0 if way == "up" else -90.0).removeprefix("straight ")
+        yield Pointing(
+            f"round {angle.sign} {way}",
+            f"at {sign} {question.written(angle)}, counted from the right {up} and on round",
+            bearing, line=ReferenceLine.ROUND, angle=angle.sign,
+            words=frozenset({angle.sign, "counted", "right", way, "round", turning})
+            | _ways(bearing),
+        )  # fmt: skip
 
 
 def _to_segment(question: Question, direction: Direction, told: str) -> Pointing:

@@ -14,7 +14,11 @@ Words = frozenset[str]
 
 _WORD = re.compile(r"\w+(?:[.,]\d+)?")
 NUMBER = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,9})?")
-_NO_WORDS = frozenset({"the", "a", "an", "of", "its", "it", "at", "to", "on", "from", "by", "is"})
+_NO_WORDS = frozenset(
+    {"the", "a", "an", "of", "its", "it", "at", "to", "on", "from", "by", "is"}
+) | {
+    "their",
+}
 _SAME: dict[str, str] = {
     **dict.fromkeys(("upwards", "upward"), "up"),
     **dict.fromkeys(("downwards", "downward"), "down"),

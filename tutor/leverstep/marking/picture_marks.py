@@ -85,7 +85,7 @@ def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
     costs = _costs(drill, picture)
     standing = {item for item in needed if item in picture.placed}
     right = {item for item in standing if picture.placed[item].is_right}
-    extra = len(picture.placed.keys() - set(needed))
+    extra = sum(one.placing.item not in needed for one in picture.mistaken)
     kept = (max(_NOTHING, 1 - costs.get(item, _NOTHING)) for item in right)
     lost = (cost for item, cost in costs.items() if item not in needed)
     earned = sum(kept, _NOTHING) - sum(lost, Fraction(extra))

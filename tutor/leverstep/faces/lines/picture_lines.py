@@ -141,6 +141,6 @@ def _slant(pointing: Pointing) -> str:
         case ReferenceLine.SEGMENT if pointing.angle:
             told = pointing.label.partition(", ")[0]
             return f"{capital(told)}, towards which end, and up or down."
-        case ReferenceLine.MUSCLE:
+        case ReferenceLine.MUSCLE | ReferenceLine.ROUND:
             return f"{capital(pointing.label)}."
     return ""
