@@ -72,8 +72,8 @@ def force_places(question: Question) -> tuple[ForcePlace, ...]:
         key = place_key(force)
         name = problem.names[force.symbol]
         usual = f"centre of mass of the {name}" if force.is_weight else f"attachment of the {name}"
-        place = problem.places.get((force.symbol, force.mark), "")
-        names = (key, *_along(force.at), place, usual)
+        called = problem.places.get((force.symbol, force.mark), "")
+        names = (key, *_along(force.at), called, usual)
         before = found.get(key)
         if before is None:
             arrow = scene.arrow(force.symbol)
