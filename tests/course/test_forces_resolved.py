@@ -73,6 +73,21 @@ def test_two_forces_along_one_line_are_found_in_vetting() -> None:
     assert [fault.found for fault in faults] == ["T_l and T_r pull along one line"]
 
 
+def test_a_resultant_that_is_nothing_has_no_angle_to_ask_for() -> None:
+    """Two pulls of one size, one against the other: there is no force left that could slant."""
+    against = ('toward = "right"\nside = "above"', 'toward = "right"\nside = "below"')
+    alike = (
+        ("from = 320, to = 380, step = 5", "value = 250"),
+        ("from = 120, to = 160, step = 5", "value = 250"),
+        ("from = 28, to = 34, step = 0.5", "value = 24"),
+        ("from = 12, to = 16, step = 0.5", "value = 24"),
+    )
+    report = vet_problem(changed(HEADS, against, *alike), "own.toml", CATALOGUE)
+    assert [(fault.key, fault.found) for fault in report.faults] == [
+        ("the line R", "it is 0 N"), ("the line phi_R", "it is 0°"),
+    ]  # fmt: skip
+
+
 @pytest.mark.parametrize("typed", ["", "atan(457/0)", "atan(457 N / 0 N) = 90.0 deg"])
 def test_a_resultant_that_points_straight_up_has_a_right_angle(typed: str) -> None:
     """Two heads that pull alike leave nothing sideways; `typed` is the worked line where empty."""

@@ -226,6 +226,8 @@ def _vanishing(spans: tuple[ValueSpan, ...], name: str) -> Iterator[Fault]:
         changes = span.low <= 0 <= span.high
         if changes or min(abs(span.low), abs(span.high)) < LEAST * largest:
             found = f"it runs from {span.low:.3g} to {span.high:.3g} {span.step.unit}".rstrip()
+            if span.low == span.high:
+                found = f"it is {span.text}"
             yield Fault(name, f"the line {span.step.key}", found, "an answer well away from zero")
 
 
