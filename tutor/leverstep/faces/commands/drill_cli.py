@@ -146,8 +146,8 @@ def _add_whose(parser: argparse.ArgumentParser) -> None:
         help="the drill as it was when it was sat, if it was changed since; may be given again",
     )  # fmt: skip
     parser.add_argument(
-        "--earlier", type=Path, nargs=2, metavar=("FILE", "RECORDS"),
-        help="an earlier drill and its records: did it help? for items that name a pair",
+        "--earlier", type=Path, nargs=2, metavar="PATH",
+        help="an earlier drill and its records, where items name a pair: did it help?",
     )  # fmt: skip
 
 
