@@ -240,8 +240,8 @@ def slanted_effort(problem: Problem) -> bool:
 
 
 JOINTS = {
-    "ankle": 3, "body": 3, "elbow": 3, "finger": 3, "knee": 3, "lumbar": 3, "shoulder": 3,
-    "wrist": 3, "hip": 2, "jaw": 2, "neck": 2, "plain": 2,
+    "ankle": 3, "body": 3, "elbow": 3, "knee": 3, "lumbar": 3, "shoulder": 3,
+    "wrist": 3, "finger": 2, "hip": 2, "jaw": 2, "neck": 2, "plain": 2,
 }  # fmt: skip
 """At least so many levels of difficulty at each joint."""
 

@@ -80,6 +80,7 @@ def test_with_a_plan_the_weeks_come_first_and_all_others_last() -> None:
                 "wrist-bent-hand",
                 "wrist-hammer",
                 "wrist-then-elbow",
+                "wrist-rolling-pin",
             ],
         ),
         ("week 2", ["plain-crowbar", "elbow-pail-of-water"]),

@@ -79,4 +79,4 @@ def test_a_class_can_not_be_asked_for_without_a_lever() -> None:
     with pytest.raises(FileError) as caught:
         read(("[ask]", "[ask]\nclass = true\nratios = false"))
     assert [fault.key for fault in caught.value.faults] == ["ask.class"]
-    assert "[effort]" in str(caught.value.faults[0])
+    assert "ratios = true" in str(caught.value.faults[0])

@@ -105,7 +105,9 @@ def test_a_set_is_left_and_come_back_to_where_it_was() -> None:
 
 
 def test_a_problem_is_passed_on_from_and_stays_kept() -> None:
-    typed = Typing("mixed 2", "next problem", "9.9 N", "next problem", "kept", "stop")
+    """A force or a length, whichever the first line of the second problem asks for."""
+    entries = ("9.9 N", "9.9 m")
+    typed = Typing("mixed 2", "next problem", *entries, "next problem", "kept", "stop")
     assert "Your mixed set: 0 of 2 problems worked to the end, 0 of 1 line right first time." in (
         typed.said
     )
