@@ -84,7 +84,7 @@ def open_times(home: Path) -> list[float]:
     """
     from leverstep.course.shelf import load_shelf
 
-    every = (problem.title for problem in load_shelf().problems.values())
+    every = (card.title for card in load_shelf().offered)
     titles = [title for title in every if len(title) <= WHOLE][::OPENED]
     spent = []
     with Terminal(home=home, size=SIZE) as tutor:
