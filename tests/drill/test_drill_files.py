@@ -293,6 +293,7 @@ def test_what_is_no_drill_is_told(text: str, told: str) -> None:
 
 ROSTERS = {
     "student,name\ns1,Ada\n": "roster.csv: it has no column id; its columns are 'student, name'",
+    "no,name\ns1,Ada\n": "or to be told which they are by leverstep drill roster",
     "": "roster.csv: it has no column id; it is empty",
     "\ufeffid;name\r\n": "roster.csv: nobody is on it; expected a row for each student",
     "id,name\n,Ada\n": "line 2: ''; expected a student's id",

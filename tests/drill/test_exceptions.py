@@ -13,7 +13,7 @@ from leverstep.course.faults import FileError
 from leverstep.dialogue.admission import admission
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import read_drill
-from leverstep.drill.exceptions import EXCEPTIONS, exceptions_of
+from leverstep.drill.exceptions import EXCEPTIONS, all_told, exceptions_of
 from leverstep.drill.sitting import Closed, Sitting
 from leverstep.faces.commands.cli import main
 
@@ -150,3 +150,14 @@ def test_vetting_a_drill_tells_what_is_wrong_with_its_exceptions(
     (tmp_path / EXCEPTIONS).write_text(student("minutes = 0"), "utf-8")
     assert main(["vet", str(tmp_path / "levers.toml")]) == 2
     assert "student[1].minutes: found 0" in capsys.readouterr().out
+
+
+def test_an_exception_to_a_rule_that_a_drill_lacks_is_told(tmp_path: Path) -> None:
+    (tmp_path / "levers.toml").write_text(
+        'id = "a"\ntitle = "A"\n[[item]]\nproblem = "plain-seesaw"\n', "utf-8"
+    )
+    (tmp_path / EXCEPTIONS).write_text(
+        '[[student]]\nid = "s01"\nminutes = 90\nreason = "extra time"\n', "utf-8"
+    )
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert list(all_told(drill)) == ["s01: changes no rule that this drill has (extra time)"]

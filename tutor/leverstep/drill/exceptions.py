@@ -154,7 +154,8 @@ def all_told(drill: Drill, student: str | None = None) -> Iterator[str]:
         told = ["excused"] * own.excused + list(allowed_told(drill, one))
         told += [f"task {task} by hand: {number(marks)}" for task, marks in own.marks.items()]
         stranger = "" if drill.is_open_to(one) else "; this id is not on the roster"
-        yield f"{ids.get(one, one)}: {', '.join(told) or 'as for all'} ({own.reason}){stranger}"
+        changes = ", ".join(told) or "changes no rule that this drill has"
+        yield f"{ids.get(one, one)}: {changes} ({own.reason}){stranger}"
     if not there:
         yield "There are no exceptions."
 

@@ -61,7 +61,8 @@ def roster_of(
     missing = _missing(columns, there)
     if missing is not None:
         are = f"its columns are {shown(', '.join(there))}" if there else "it is empty"
-        fault(f"{path.name}: it has no column {missing}; {are}", expected)
+        asked = ", or to be told which they are by leverstep drill roster" if there else ""
+        fault(f"{path.name}: it has no column {missing}; {are}", f"{expected}{asked}")
         return Roster()
     if not rows:
         fault(f"{path.name}: nobody is on it", "a row for each student")
