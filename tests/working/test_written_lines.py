@@ -18,6 +18,8 @@ PAIL = load_shelf().problems["elbow-pail-of-water"].question("31")
         ("W_l", "15.5/2.205*9.81 = 68,96 N", "W_l = 15.5/2.205*9.81 = 68,96 N"),
         ("W_l", "W_l = 15.5/2.205*9.81 N", "W_l = 15.5/2.205*9.81 N = 68.96 N"),
         ("W_f", "W = 1,65 * 9,81 = 16,19 N", "W = 1,65 * 9,81 = 16,19 N"),
+        ("L", "=> 25,6 cm", "L = 25,6 cm"),
+        ("L", "so 25,6 cm → 0,256 m", "L = 25,6 cm = 0,256 m"),
         ("class", "third", "class: third"),
         ("equation", "0 = -Wf*df - Wl*dl + Fm*dm", "0 = -Wf*df - Wl*dl + Fm*dm"),
     ],

@@ -119,6 +119,7 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         Unreadable: where it says nothing that can be judged there.
     """
     check_length(text)
+    text = without_lead(text)
     if step.kind.words is not None:
         is_way = step.kind.words is kinds.WordChoice.DIRECTION
         bearing = bearing_typed(text) if is_way else None
@@ -139,6 +140,20 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
             raise Unreadable("one_equals_sign")
         return Reading(sides=sides)
     return _read_value(_after_symbol(sides, step), step, known)
+
+
+_ARROW = re.compile(r"[=-]>|[→⇒⟹⟶➜](?!\s*:)")  # `→:` is a label
+_LEAD = re.compile(r"\s*(?:(?:so|thus|hence|therefore)\b[,:]?\s*|∴\s*|[=≈~]\s*)*", re.IGNORECASE)
+
+
+def without_lead(text: str) -> str:
+    """Return an entry with blanks for a conclusion's mark before it, such as `=>`, `∴` or `so`.
+
+    An arrow further on is an equals sign. Each character stays in its place.
+    """
+    alike = _ARROW.sub(lambda arrow: "=".ljust(len(arrow[0])), text)
+    lead = _LEAD.match(alike)
+    return alike if lead is None else " " * lead.end() + alike[lead.end() :]
 
 
 def after_symbol(text: str, step: Step) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of, spelt
+from leverstep.entry.reading import without_lead
 from leverstep.entry.vocabulary import function_named, units_spelled
 from leverstep.statics.kinds import KINDS, Part
 from leverstep.statics.step import Step
@@ -89,7 +90,7 @@ def named_line(step: Step, text: str) -> str:
 
 def written_line(step: Step, line: Line) -> str:
     """Return a line as it stands on paper: named, and with the value that its arithmetic gives."""
-    text, reading = line.text.strip(), line.reading
+    text, reading = without_lead(line.text).strip(), line.reading
     before, equals, _ = text.partition("=")
     is_arithmetic = bool(equals) and step.kind.is_number and _is_of_numbers(before, text)
     shown = f"{prompt_of(step)} {text}" if is_arithmetic else named_line(step, text)

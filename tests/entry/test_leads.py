@@ -1,0 +1,31 @@
+"""What people write before a result is no part of it: an arrow, a sign for therefore, a word."""
+
+from __future__ import annotations
+
+import pytest
+from leverstep.course.shelf import load_shelf
+from leverstep.entry.reading import without_lead
+from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
+
+PAIL = load_shelf().problems["elbow-full-pail"].question("7")
+
+
+@pytest.mark.parametrize(
+    "lead", ["=", "=>", "->", "≈", "~", "∴", "→", "⇒", "so", "Thus:", "∴ d_l ="]
+)
+def test_a_lead_before_a_value_changes_nothing(lead: str) -> None:
+    working = Working(PAIL)
+    assert working.enter("d_l", f"{lead} 0.3500 m").outcome is Outcome.RIGHT
+    wrong = working.enter("d_m", f"{lead.replace('d_l', 'd_m')} 4.600 m")
+    assert wrong.outcome is Outcome.WRONG
+
+
+@pytest.mark.parametrize(
+    "text", ["=> 3", "so, 35 cm -> 0,35 m", "third", "-3 N", "", "sol", "=-3 N"]
+)
+def test_every_character_stays_in_its_place(text: str) -> None:
+    said = without_lead(text)
+    assert len(said) == len(text)
+    digits = {place for place, one in enumerate(text) if one.isalnum()}
+    assert all(said[place] in (text[place], " ") for place in digits)
