@@ -33,7 +33,7 @@ from leverstep.course.problem_file import read_problem
 from leverstep.dialogue.admission import admission
 from leverstep.drill.begun import drills_begun
 from leverstep.drill.drill_file import is_drill_file, read_drill
-from leverstep.drill.roster import read_roster
+from leverstep.drill.roster import roster_of
 from leverstep.drill.sitting import Sitting
 from leverstep.drill.start_word import set_start_word
 from leverstep.faces.commands.cli import main
@@ -105,7 +105,7 @@ def told(deed: Callable[[], object]) -> str:
 def roster(path: Path) -> str:
     """Return what is told of a roster."""
     faults: list[str] = []
-    read_roster(path, lambda *fault: faults.append("; expected ".join(fault)))
+    roster_of(path, lambda *fault: faults.append("; expected ".join(fault)))
     return "\n".join(faults)
 
 

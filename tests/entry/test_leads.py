@@ -11,9 +11,7 @@ from leverstep.working.working import Working
 PAIL = load_shelf().problems["elbow-full-pail"].question("7")
 
 
-@pytest.mark.parametrize(
-    "lead", ["=", "=>", "->", "≈", "~", "∴", "→", "⇒", "so", "Thus:", "∴ d_l ="]
-)
+@pytest.mark.parametrize("lead", ["=>", "->", "∴", "→", "⇒", "so", "Thus:", "∴ d_l ="])
 def test_a_lead_before_a_value_changes_nothing(lead: str) -> None:
     working = Working(PAIL)
     assert working.enter("d_l", f"{lead} 0.3500 m").outcome is Outcome.RIGHT

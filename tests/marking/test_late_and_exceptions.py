@@ -12,9 +12,11 @@ import pytest
 from helpers.drill_sittings import BEGUN, END, entry, record, right_entries, small_drill
 from helpers.drills import drill_text
 from helpers.material import CATALOGUE
+from leverstep.bench.replaying import keep_nothing
 from leverstep.dialogue.notice import rules_in_words
-from leverstep.drill.drill import Drill, Withdrawn
+from leverstep.drill.drill import Drill, TaskForm, Withdrawn
 from leverstep.drill.exceptions import EXCEPTIONS, exceptions_of
+from leverstep.drill.sitting import benches_of
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import Marked, mark_record
 
@@ -52,6 +54,37 @@ def test_each_day_begun_after_the_grace_costs_its_share(
     """What counts is the last entry: it was handed in a month after that."""
     one = worked(small_drill(LATE.format(rules)), hours)
     assert (one.days_late, one.total) == (days, Fraction(marks))
+
+
+@pytest.mark.parametrize("late", ["x?", "same", ""])
+def test_what_bears_no_marks_is_not_late(late: str) -> None:
+    """An entry that can't be read, the same one again, and a hint cost nobody a day."""
+    drill = small_drill(LATE.format(""))
+    (key, typed), *_ = RIGHT.items()
+    lines = [entry(name, text) for name, text in RIGHT.items()]
+    after = entry(key, typed if late == "same" else late) if late else {"kind": "hint", "step": key}
+    days = (BEGUN + timedelta(hours=50)).isoformat()
+    one = mark_record(
+        drill,
+        CATALOGUE,
+        "one.jsonl",
+        record(drill, "s1", [*lines, {"task": 1, **after, "time": days}]),
+    )
+    assert (one.days_late, one.total) == (0, 10)
+
+
+def test_an_answer_that_earns_marks_may_be_late() -> None:
+    plain = small_drill(LATE.format(""))
+    drill = replace(plain, items=(replace(plain.items[0], form=TaskForm.FIND_SLIP),))
+    bench = benches_of(drill, CATALOGUE, drill.tasks("s1"), keep_nothing)[0]
+    assert bench.mending is not None
+    (right,) = bench.mending.questions[0].right
+    answer = {"kind": "answer", "task": 1, "question": bench.mending.questions[0].key}
+    late = (BEGUN + timedelta(hours=50)).isoformat()
+    for given, days in ((right, 3), ("", 0)):
+        lines = [{**answer, "answer": given, "time": late}]
+        one = mark_record(drill, CATALOGUE, "one.jsonl", record(drill, "s1", lines))
+        assert (one.days_late, one.total > 0) == (days, bool(given))
 
 
 def test_a_drill_that_is_never_due_knows_no_lateness() -> None:

@@ -153,6 +153,7 @@ def shown_as(change: Mapping[str, str], problem: str = "own-seesaw") -> bytes:
     [
         *(({"given_m_c": typed}, "own-seesaw") for typed in (
             "30 kg", "30", "lb", " lb", "-30 lb", "0 lb", "nan lb", "1e3 lb", "٣ lb", "30/0 lb",
+            "1.5/2 lb",
             f"{'9' * 5000} lb", "0.001 lb",  # so light that no hand is needed
         )),
         ({"more": "5 m"}, "own-seesaw"),
@@ -192,6 +193,25 @@ def test_with_the_old_file_only_the_numbers_that_it_draws_count() -> None:
     assert f"{OTHER_NUMBERS} tasks 1, 2" in marked(now, forged).remarks
     deleted = replace(drill(PAIL), sat_with=(BEFORE,))
     assert marked(deleted, all_right(BEFORE)).marks == (10,)
+
+
+def test_a_record_that_names_a_file_which_nobody_has_wins_nothing_by_its_numbers() -> None:
+    """Where the old file is given, a made-up one does not count, whatever its numbers."""
+    now = replace(drill(OWN, PAIL, problem=NARROWED), sat_with=(BEFORE,))
+    data = all_right(BEFORE, "s2").replace(b'"s2"', b'"s1"')
+    one = marked(now, data.replace(BEFORE.digest.encode(), b"0" * 64))
+    assert one.recorded == {}
+    assert f"{OTHER_NUMBERS} tasks 1, 2" in one.remarks
+
+
+def test_with_the_old_file_no_record_says_which_task_is_which() -> None:
+    before = drill(item("own-seesaw", "a"), item("own-seesaw", "b"))
+    narrowed = drill(item("own-seesaw", "a"), item("own-seesaw", "b"), problem=NARROWED)
+    now = replace(narrowed, sat_with=(before,))
+    second = before.tasks("s1")[1]
+    lines = [entry(key, typed, 2) for key, typed in right_entries(second.question).items()]
+    for items in (["a.1", "b.1"], ["b.1", "a.1"]):
+        assert marked(now, record(before, "s1", lines, items=items)).marks == (0, 10)
 
 
 HOSTILE: tuple[object, ...] = (

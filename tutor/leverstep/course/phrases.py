@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime, tzinfo
 from fractions import Fraction
 
@@ -31,6 +31,12 @@ def counted(number: Fraction | int, name: str, several: str = "") -> str:
 def listed(names: Sequence[str]) -> str:
     """Return some names as one says them: `the pail, the cup and the tray`."""
     return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
+
+
+def tasks_told(numbers: Iterable[int]) -> str:
+    """Return tasks by their numbers: `task 2`, `tasks 1, 3`; "" for none."""
+    told = [str(number) for number in numbers]
+    return f"task{'' if len(told) == 1 else 's'} {', '.join(told)}" if told else ""
 
 
 def way_round(turns: float) -> str:

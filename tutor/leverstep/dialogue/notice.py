@@ -9,7 +9,7 @@ from pathlib import Path
 
 from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
-from leverstep.course.phrases import counted, moment, times
+from leverstep.course.phrases import counted, moment, tasks_told, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item, TaskForm
@@ -208,8 +208,7 @@ def _examples(drill: Drill) -> Iterator[str]:
 def _tasks_told(drill: Drill, fits: Callable[[Item], bool]) -> str:
     """Return which tasks are of items that fit: `tasks 2, 3`; "" for none."""
     items = enumerate(drill.task_items, 1)
-    numbers = [str(number) for number, item in items if fits(item)]
-    return f"task{'' if len(numbers) == 1 else 's'} {', '.join(numbers)}" if numbers else ""
+    return tasks_told(number for number, item in items if fits(item))
 
 
 def hint_cost(drill: Drill, rung: Rung, line: str = "") -> str:

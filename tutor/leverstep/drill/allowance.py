@@ -58,4 +58,4 @@ class Late:
 
     def share(self, days: int) -> Fraction:
         """Return the share of the marks that is left after some days."""
-        return max(min(self.floor, Fraction(1)), 1 - self.per_day * days)
+        return max(self.floor, 1 - self.per_day * days)

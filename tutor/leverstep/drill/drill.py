@@ -201,12 +201,16 @@ class Drill:
         """Return what a record names this very file by."""
         return hashlib.sha256(self.text.encode()).hexdigest()
 
+    def allowance(self, student: str) -> Allowance | None:
+        """Return the exception for a student, None where there is none."""
+        return self.allowances.get(same_student(student))
+
     def for_student(self, student: str) -> Drill:
         """Return this drill under the rules that hold for a student; those that it hasn't stay so.
 
         It has no exceptions any more, so that none is made twice.
         """
-        own = self.allowances.get(same_student(student))
+        own = self.allowance(student)
         if own is None:
             return self
         late = self.late
@@ -281,7 +285,7 @@ class Drill:
                 return f"Task {number} has been withdrawn: everybody has full marks for it."
         return ""
 
-    @property
+    @cached_property
     def withdrawn_tasks(self) -> frozenset[int]:
         """Return the numbers of the tasks that were withdrawn."""
         items = enumerate(self.task_items, 1)

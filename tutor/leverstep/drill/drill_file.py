@@ -41,6 +41,9 @@ from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
+MOST_OPEN = 99
+"""More lines than any working has."""
+
 _NUMBERS = ("individual", "fixed")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 _ITEM_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,19}")
@@ -106,10 +109,6 @@ def drill_of(
     if reader.faults:
         raise FileError(told(reader.faults))
     return drill
-
-
-MOST_OPEN = 99
-"""More lines than any working has."""
 
 
 class _DrillDraft:

@@ -165,7 +165,7 @@ def exception_for(drill: Drill, student: str) -> str | None:
 
     It has what a sitting needs to know, and neither marks nor the reason, which others may read.
     """
-    own = drill.allowances.get(same_student(student))
+    own = drill.allowance(student)
     if own is None or not allowed_told(drill, student):
         return None
     lines = ["[[student]]", f"id = {quoted(drill.listed(student))}", f"drill = {quoted(drill.id)}"]

@@ -33,11 +33,6 @@ class Roster:
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
 
-def read_roster(path: Path, fault: Note, expected: str = _BESIDE_DRILL) -> dict[str, str]:
-    """Return the names of a roster by id; the arguments are those of `roster_of`."""
-    return dict(roster_of(path, fault, expected).names)
-
-
 def roster_of(
     path: Path,
     fault: Note,

@@ -142,8 +142,8 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     return _read_value(_after_symbol(sides, step), step, known)
 
 
-_ARROW = re.compile(r"[=-]>|[→⇒⟹⟶➜](?!\s*:)")  # `→:` is a label
-_LEAD = re.compile(r"\s*(?:(?:so|thus|hence|therefore)\b[,:]?\s*|∴\s*|[=≈~]\s*)*", re.IGNORECASE)
+_ARROW = r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))"  # `→:` is a label
+_LEAD = re.compile(rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{_ARROW})\s*)*", re.IGNORECASE)
 
 
 def without_lead(text: str) -> str:
@@ -151,9 +151,9 @@ def without_lead(text: str) -> str:
 
     An arrow further on is an equals sign. Each character stays in its place.
     """
-    alike = _ARROW.sub(lambda arrow: "=".ljust(len(arrow[0])), text)
-    lead = _LEAD.match(alike)
-    return alike if lead is None else " " * lead.end() + alike[lead.end() :]
+    lead = _LEAD.match(text)
+    end = 0 if lead is None else lead.end()
+    return " " * end + re.sub(_ARROW, lambda arrow: "=".ljust(len(arrow[0])), text[end:])
 
 
 def after_symbol(text: str, step: Step) -> str:

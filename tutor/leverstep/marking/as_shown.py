@@ -9,7 +9,7 @@ version or an earlier one, the numbers which that one draws count alone.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -17,6 +17,7 @@ from leverstep.bench.contents import Contents
 from leverstep.bench.record_lines import DrillBegun, RecordLine, TaskShown
 from leverstep.course.faults import FileError
 from leverstep.course.numbers import Range, quadrant_of
+from leverstep.course.phrases import tasks_told
 from leverstep.course.problem import Question
 from leverstep.drill.drill import MOST_WORKINGS, Drill, Task
 
@@ -26,7 +27,7 @@ OTHER_NUMBERS = "other numbers were shown for"
 BY_RECORD = "marked by the numbers in the record, not by those of the file:"
 """How the remark begins on tasks whose entries are judged by what the record says was shown."""
 
-_NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,9})?(/[1-9][0-9]{0,8})?", re.ASCII)
+_NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,9}|/[1-9][0-9]{0,8})?", re.ASCII)
 
 Numbers = Mapping[str, Fraction]
 """The number of each given that has one, by key."""
@@ -65,13 +66,13 @@ class AsShown:
     def remarks(self) -> Iterator[str]:
         """Yield what a teacher is to know of this."""
         if self.odd:
-            yield f"{OTHER_NUMBERS} {_told(self.odd)}"
+            yield f"{OTHER_NUMBERS} {tasks_told(self.odd)}"
         if self.recorded and not self.proved:
-            yield f"{BY_RECORD} {_told(self.recorded)}"
+            yield f"{BY_RECORD} {tasks_told(self.recorded)}"
         if self.absent:
-            yield f"not in the drill when it was sat: {_told(self.absent)}"
+            yield f"not in the drill when it was sat: {tasks_told(self.absent)}"
         if self.left_out:
-            yield f"no more in the drill, and not marked: {_told(self.left_out)} of the record"
+            yield f"no more in the drill, and not marked: {tasks_told(self.left_out)} of the record"
 
 
 def as_shown(drill: Drill, student: str, first: RecordLine) -> AsShown:
@@ -86,7 +87,7 @@ def as_shown(drill: Drill, student: str, first: RecordLine) -> AsShown:
         pairs = enumerate(zip([*given, *[None] * len(tasks)], written, strict=False), 1)
         return AsShown(tasks, odd=tuple(place for place, (said, is_) in pairs if said != is_))
     sat = next((one for one in drill.sat_with if one.digest == begun.digest), None)
-    labels = begun.items or (() if sat is None else sat.labels)
+    labels = (begun.items or ()) if sat is None else sat.labels
     places = _places(drill, tasks, written, shown, labels)
     paired = {place: shown[number] for number, place in sorted(places.items())}
     anew = {place: one for place, one in paired.items() if one.givens != written[place]}
@@ -97,6 +98,8 @@ def as_shown(drill: Drill, student: str, first: RecordLine) -> AsShown:
         ]
         made_up = {places.get(n) for n, one in enumerate(given) if one not in drawn[n : n + 1]}
         possible |= {place + 1: None for place in anew if place in made_up}
+    elif drill.sat_with:  # the record names a file that nobody has
+        possible = dict.fromkeys(possible)
     recorded = {number: one for number, one in sorted(possible.items()) if one is not None}
     moved = {number + 1: place + 1 for number, place in places.items()}
     return AsShown(
@@ -117,12 +120,6 @@ def with_numbers(tasks: tuple[Task, ...], numbers: Mapping[int, Numbers]) -> tup
         else task
         for task in tasks
     )
-
-
-def _told(numbers: Iterable[int]) -> str:
-    """Return tasks by their numbers: `task 2`, `tasks 1, 3`."""
-    told = [str(number) for number in numbers]
-    return f"task{'' if len(told) == 1 else 's'} {', '.join(told)}"
 
 
 def _places(

@@ -22,7 +22,7 @@ from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
 from leverstep.marking.counting import chosen, of_several_accounts
-from leverstep.marking.excepted import allowance_of, by_hand, notes_on
+from leverstep.marking.excepted import by_hand, notes_on
 from leverstep.marking.marking import (
     Marked,
     RecordFile,
@@ -374,7 +374,7 @@ def _noted(student: Student, noted: Noted | None) -> Student:
 def _excepted(drill: Drill, student: Student) -> Student:
     """Return a student as exceptions have it, with what is told of them, and of lateness."""
     notes = tuple(notes_on(drill, student.id, student.counted))
-    allowance = allowance_of(drill, student.id)
+    allowance = drill.allowance(student.id)
     if allowance is not None and allowance.excused:
         remarks = tuple(one for one in student.remarks if one not in ATTENDANCE)
         return replace(student, counted=None, notes=notes, remarks=remarks, excused=True)

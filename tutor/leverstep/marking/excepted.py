@@ -12,8 +12,7 @@ from fractions import Fraction
 from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import plain
-from leverstep.drill.allowance import Allowance
-from leverstep.drill.drill import Drill, same_student
+from leverstep.drill.drill import Drill
 from leverstep.drill.exceptions import allowed_told
 from leverstep.marking.marking import Marked
 
@@ -21,17 +20,12 @@ NO_FILE = "marks set by hand"
 """What stands for the name of a record where there is none."""
 
 
-def allowance_of(drill: Drill, student: str) -> Allowance | None:
-    """Return the exception for a student, None where there is none."""
-    return drill.allowances.get(same_student(student))
-
-
 def by_hand(drill: Drill, student: str, counted_one: Marked | None) -> Marked | None:
     """Return the sitting that counts with the marks that were set by hand.
 
     Where there is no sitting there is one of these marks alone, if there are any.
     """
-    allowance = allowance_of(drill, student)
+    allowance = drill.allowance(student)
     if allowance is None or not allowance.marks:
         return counted_one
     if counted_one is None:
@@ -49,7 +43,7 @@ def notes_on(drill: Drill, student: str, before: Marked | None) -> Iterator[str]
     if before is not None and before.days_late:
         days = counted(before.days_late, "day")
         yield f"{days} late: {percent(before.lost_late)} of the marks are lost"
-    allowance = allowance_of(drill, student)
+    allowance = drill.allowance(student)
     if allowance is None:
         return
     told = ["excused"] if allowance.excused else list(allowed_told(drill, student))

@@ -12,7 +12,15 @@ from typing import ClassVar
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, first_of
-from leverstep.bench.record_lines import Entered, HintLine, PlacedLine, RecordLine, Worked
+from leverstep.bench.record_lines import (
+    AnswerLine,
+    Entered,
+    HintLine,
+    PlacedLine,
+    RecordLine,
+    TakenAwayLine,
+    Worked,
+)
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted
@@ -286,8 +294,8 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for one in picture_marks(drill, task.number, bench)
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
-    days = 0 if drill.late is None else drill.late.days(_last_worked(judging))
-    left = _WHOLE if drill.late is None or not days else drill.late.share(days)
+    days = 0 if drill.late is None else drill.late.days(judging.last)
+    left = _WHOLE if drill.late is None else drill.late.share(days)
     marks = tuple(_marks_of(task, (*lines, *pictures, *findings), left) for task in tasks)
     ended = is_handed_in(found)
     return Marked(
@@ -310,12 +318,6 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
 def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:
     """Return the tasks of a drill by whose numbers a record was marked."""
     return with_numbers(drill.with_key(marked.start_key).tasks(marked.student), marked.recorded)
-
-
-def _last_worked(judging: _Judging) -> datetime | None:
-    """Return when something was worked last that counts; None where that is not known."""
-    moments = (one.moment for one in (*judging.entries, *judging.placings))
-    return max((moment for moment in moments if moment is not None), default=None)
 
 
 def _answers_made(task: int, bench: Bench) -> Iterator[AnswerMade]:
@@ -366,6 +368,7 @@ class _Judging(Replay):
         self.entries: list[Entry] = []
         self.placings: list[Entry] = []
         self.hints: list[HintTaken] = []
+        self.last: datetime | None = None
         self._borne: Counter[Place] = Counter()
         self._drill = drill
         self._timed: list[_Timed] = []
@@ -393,6 +396,9 @@ class _Judging(Replay):
             self.placings += _placing(bench, line, self._timed[place])
         if verdict is not None:
             self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
+        moment = self._timed[place].moment
+        if moment is not None and _bears_marks(line, bench, verdict):
+            self.last = moment if self.last is None else max(self.last, moment)
 
     def _note_hint(self, bench: Bench, one: _Timed) -> None:
         """Keep a hint that was given, on the line that bears one more than before."""
@@ -425,6 +431,16 @@ class _Judging(Replay):
             names = (f"{sign_of(e.step) or 'a line'} of task {e.task}" for e in failed)
             places = ", ".join(dict.fromkeys(names))
             yield f"a fault of the program kept these from being judged; look at them: {places}"
+
+
+def _bears_marks(line: RecordLine, bench: Bench, verdict: Verdict | None) -> bool:
+    """Return whether a line of a record can change marks, as an entry that can't be read can't."""
+    if isinstance(line, AnswerLine):
+        found = bench.mending.questions if bench.mending is not None else ()
+        return bool(line.answer) and line.question in [one.key for one in found]
+    if verdict is not None:
+        return verdict.counts
+    return isinstance(line, PlacedLine | TakenAwayLine)
 
 
 def _is_in_time(drill: Drill, one: _Timed, begun: datetime | None) -> bool:

@@ -123,7 +123,8 @@ def _doubts(figures: Figures) -> Iterator[Told]:
         yield Words(
             "Where entries were marked by the numbers in the record, the file of the drill or of a "
             "problem was changed after it was sat. They are what the record says was shown: "
-            "compare them with another student's, or with the old file, if you doubt them."
+            "compare them with another student's, or mark with --sat-with and the old file, if you "
+            "doubt them. Or else the record is not that student's own."
         )
     rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.doubts)
     yield Table(("Student or record", "Remarks"), rows)

@@ -11,7 +11,7 @@ from leverstep.course.plain_text import near, plain
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
 from leverstep.drill.exceptions import MOST_MINUTES
-from leverstep.drill.roster import columns_in, from_drill, read_roster
+from leverstep.drill.roster import columns_in, from_drill, roster_of
 from leverstep.drill.roster_columns import RosterColumns, named_columns
 from leverstep.drill.spreadsheet import column_called
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
@@ -136,7 +136,7 @@ class Asker(Questions):
         faults: list[str] = []
         there = columns_in(self._place(typed)) if typed else ()
         if typed and (not there or RosterColumns.id in there):
-            read_roster(
+            roster_of(
                 self._place(typed),
                 lambda found, expected: faults.append(f"{found}; expected {expected}"),
             )
