@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from leverstep.drill.drill import Drill
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip, SlipWords
@@ -34,7 +35,7 @@ def help_for(
 
     Marks and lines are those of the sitting that counts; slips and hints come from the first one,
     since a second may only copy what the first was told. Nobody needs help with a task that was
-    withdrawn: it was faulty.
+    withdrawn: it was faulty; nor are there too few marks for one that was not in the drill.
     """
     if student.counted is None or student.first is None:
         return None
@@ -42,13 +43,15 @@ def help_for(
         sitting.without(drill.withdrawn_tasks) for sitting in (student.counted, student.first)
     )
     percent = 100 * marked.total / drill.marks
+    was_there = [item.worth for n, item in enumerate(drill.task_items, 1) if n not in marked.absent]
+    is_low = 100 * marked.total < NEEDS_HELP * sum(was_there, Fraction(0))
     slips: tuple[tuple[Slip | SlipWords, tuple[NamedPlace, ...]], ...] = (
         *_slips(first, names, catalogue), *_drawn_slips(first)
     )  # fmt: skip
     tried = [line for line in marked.lines if _is_open(line) and line.tries]
     drawn = tuple((one.task, one.name) for one in marked.pictures if one.is_begun and one.amiss)
     repeated = any(len(places) >= REPEATED for _, places in slips)
-    if percent >= NEEDS_HELP and not tried and not drawn and not repeated:
+    if not is_low and not tried and not drawn and not repeated:
         return None
     return Help(
         who=Who(marked.student, marked.name, drill.carried(marked.student)),
