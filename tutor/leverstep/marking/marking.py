@@ -211,10 +211,6 @@ class Marked:
         beside: tuple[PictureMark | FindingMark, ...] = (*self.pictures, *self.findings)
         return tuple(one for one in beside if one.task == task.number)
 
-    def only(self, task: int) -> Marked:
-        """Return it with nothing but what was done at one task, by number; its marks stay."""
-        return self.without(frozenset(range(1, len(self.marks) + 1)) - {task})
-
     def without(self, tasks: Set[int]) -> Marked:
         """Return it without what was done at some tasks, by number; its marks stay."""
         if not tasks:
@@ -302,16 +298,15 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     left = WHOLE if drill.late is None else drill.late.share(days)
     absent = frozenset(shown.absent)
     earned: tuple[LineMark | PictureMark | FindingMark, ...] = (*lines, *pictures, *findings)
-    shares: dict[int, list[Fraction]] = {}
-    for one in earned:
-        if one.task not in absent:
-            shares.setdefault(one.task, []).append(one.share)
-    marks = tuple(marks_of(task, shares.get(task.number, ()), left) for task in tasks)
+    there = [one for one in earned if one.task not in absent]
+    marks = tuple(
+        marks_of(task, [one.share for one in there if one.task == task.number], left)
+        for task in tasks
+    )
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
-        worked.lines[-1].time or "",
-        ended, tuple(judging.entries), lines, marks, asked,
+        worked.lines[-1].time or "", ended, tuple(judging.entries), lines, marks, asked,
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
