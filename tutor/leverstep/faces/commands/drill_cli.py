@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
     from leverstep.drill.drill import Drill
     from leverstep.faces.commands.usage import Commands
+    from leverstep.faces.lines.drill_asking import Wanted
     from leverstep.faces.material import Material
     from leverstep.marking.collecting import Gathered
     from leverstep.reports.changes import EarlierSittings
@@ -193,19 +195,46 @@ def _new(options: argparse.Namespace, material: Material) -> int:
         options.roster or "",
         graded=options.graded,
     )
+    of_roster = ""
     if not wanted.names:
         try:
             wanted = Asker(options.file, material.shelf, say, input).wanted(wanted)
         except EOFError:
             print("\nThe input has ended; nothing was written.", file=sys.stderr)
             return 2
+    elif wanted.roster:
+        wanted, of_roster = _plain_roster(options.file, wanted)
     write_drill(
         options.file, wanted.names, material.shelf, wanted.title, wanted.minutes, options.attempts,
         wanted.guidance or Guidance.LINES, wanted.roster, wanted.columns, bool(wanted.graded),
     )  # fmt: skip
     told = f"{options.file} has been written. It is a text file: every rule in it can be changed."
     print(plain(told))
+    if of_roster:
+        print(plain(of_roster))
     return 0
+
+
+def _plain_roster(file: Path, wanted: Wanted) -> tuple[Wanted, str]:
+    """Return what is wanted with the columns that a roster plainly has, and what there is to tell.
+
+    Where none plainly has ids, a drill without that roster is wanted, and it is to be set next.
+    """
+    from leverstep.drill.roster import columns_in, roster_beside
+    from leverstep.drill.roster_columns import RosterColumns, plain_columns
+
+    place = roster_beside(file, wanted.roster)
+    there = columns_in(place)
+    columns = plain_columns(there)
+    call = f"leverstep drill roster {file} {place}"
+    if there and columns is None:
+        told = f"It has no roster yet: which column has the ids is not plain. Run next: {call}"
+        return replace(wanted, roster=""), told
+    if columns is None or columns == RosterColumns():
+        return wanted, ""
+    names = ", ".join(one for one in columns.name if one in there) or "no column"
+    told = f"Ids are read from the column {columns.id}, names from {names}. To change that: {call}"
+    return replace(wanted, columns=columns), told
 
 
 def _preview(options: argparse.Namespace, material: Material) -> int:
@@ -220,27 +249,26 @@ def _preview(options: argparse.Namespace, material: Material) -> int:
 
 
 def _roster(options: argparse.Namespace, material: Material) -> int:
-    """Write into a drill where the list of its class lies and, asked once, what its columns are."""
+    """Write into a drill where the list of its class lies and what its columns are called."""
     from leverstep.course.toml import quoted
+    from leverstep.drill.drill_file import read_without_roster
     from leverstep.drill.part_of_class import roster_named
     from leverstep.drill.roster import from_drill
     from leverstep.drill.roster_columns import RosterColumns
     from leverstep.drill.rule_writing import set_rules
     from leverstep.faces.lines.drill_asking import Asker
 
-    drill = _drill(options.file, material, roster_needed=False)
-    columns = drill.roster_columns
-    if columns == RosterColumns():
-        try:
-            asked = Asker(options.file, material.shelf, say, input).columns(options.roster)
-        except EOFError:
-            print("\nThe input has ended; nothing was written.", file=sys.stderr)
-            return 2
-        columns = asked or columns
+    before = read_without_roster(options.file, material.shelf.problems).roster_columns
+    try:
+        asker = Asker(options.file, material.shelf, say, input)
+        columns = asker.columns(options.roster, before)
+    except EOFError:
+        print("\nThe input has ended; nothing was written.", file=sys.stderr)
+        return 2
     roster = roster_named(options.roster, columns)
     beside = from_drill(options.file, os.path.abspath(options.roster))
     rules = [f"roster = {quoted(beside)}"]
-    if columns != RosterColumns():
+    if columns != RosterColumns() or before != RosterColumns():
         rules.append(f"roster_columns = {columns.as_rule}")
     set_rules(options.file, *rules)
     print(plain(f"{options.file} now has the roster {beside}: {len(roster.names)} students."))
