@@ -160,7 +160,10 @@ def test_vetting_a_folder_holds_its_exceptions_against_the_drill_alone(
     told = capsys.readouterr().out
     assert f"remark: exceptions.toml: 's1': task 1 by hand: 3 ({title})" in told
     assert main(["vet", str(tmp_path / EXCEPTIONS)]) == 2
-    assert "exceptions.toml is vetted with the drill beside it" in capsys.readouterr().err
+    assert (
+        "exceptions.toml is vetted with its drill; expected the file of the drill"
+        in capsys.readouterr().err
+    )
 
 
 def test_an_exception_to_a_rule_that_a_drill_lacks_is_told(tmp_path: Path) -> None:

@@ -89,7 +89,13 @@ def test_a_part_of_a_class_is_marked_alone(
     assert told in printed.splitlines()
     assert "Not on the roster, and not counted: 1." in printed
     assert main(["drill", "report", str(file), "records", "--plain", *options]) == 0
-    assert f"{len(set(ids) & {'s1', 's2'})} student sat" in capsys.readouterr().out
+    printed = capsys.readouterr().out
+    assert f"{len(set(ids) & {'s1', 's2'})} student sat" in printed
+    assert told in printed.splitlines()
+    report = ["drill", "report", str(file), "records", "--plain", "--without-names", *options]
+    assert main(report) == 0
+    unnamed = "Not marked: 1 record of other parts of the class; 1 id not on the roster."
+    assert unnamed in capsys.readouterr().out.splitlines()
 
 
 def test_a_list_of_ids_and_names_does_whatever_the_drill_calls_its_own(file: Path) -> None:

@@ -42,12 +42,14 @@ def _vet(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.shelf import problem_files
     from leverstep.drill.exceptions import EXCEPTIONS
 
-    files = problem_files(options.paths or [shipped("problems"), shipped("hints")])
+    files = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
     paths = [path for path in files if path.name != EXCEPTIONS]
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
-        expected = f"files that end in .toml; {EXCEPTIONS} is vetted with the drill beside it"
-        raise FileError([Fault(where, "", "there is no file to vet", expected)])
+        found, expected = "there is no file to vet", "files that end in .toml"
+        if files:
+            found, expected = f"{EXCEPTIONS} is vetted with its drill", "the file of the drill"
+        raise FileError([Fault(where, "", found, expected)])
     reports = _reports(paths, material.shelf)
     if options.json:
         say_json([_as_data(report) for report in reports])
