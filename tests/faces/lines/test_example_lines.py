@@ -87,6 +87,19 @@ def test_what_else_is_typed_at_a_line_to_read_does_nothing() -> None:
     assert any("Shown to you. A mass is not a force" in line for line in said)
 
 
+def test_the_lines_do_not_tell_the_reason_while_it_is_asked_for() -> None:
+    practice = opened("1")
+    while (question := practice.to_answer) is not None and question.is_read:
+        practice.answer(question, question.answers[0].key)
+    assert question is not None
+    replies = iter(["lines", "skip", "lines"])
+    said = heard(practice, lambda _: next(replies, None) or _end())
+    passed = said.index(f"The reason: {question.truth}")
+    told = [n for n, line in enumerate(said) if f"Shown to you. {question.truth}" in line]
+    assert told
+    assert min(told) > passed
+
+
 def _end() -> str:
     raise EOFError
 

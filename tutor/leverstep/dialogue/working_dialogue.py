@@ -107,6 +107,7 @@ class WorkingDialogue:
         self._symbols_told = 0
         self._held: str | None = None
         if self.example_told:
+            self.bench.prepare()
             self.say(self.example_told)
 
     @property
