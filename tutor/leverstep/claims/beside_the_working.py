@@ -40,11 +40,15 @@ _GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence
 
 def answered(text: str) -> str:
     """Return what a line says behind a number that it asks about, else all of it: `11 kW? no: ω =
-    2.79 rad/s`; what is asked for in words is what is said then: `the pull? = 409 N`.
+    2.79 rad/s`; what is asked for in words is what is said then: `the pull? = 409 N`. What stands
+    before the question stays, and so does what is only supposed.
     """
     asked, _, said = text.rpartition("?")
-    is_doubt = re.search(r"\d", asked) and re.match(r"\W*[^\W\d]", said)
-    return said if is_doubt and "=" in said else text
+    before, mark, doubt = asked.rpartition(";")
+    is_doubt = re.search(r"\d", doubt) and re.match(r"\W*[^\W\d]", said)
+    if not is_doubt or "=" not in said or _SUPPOSED.search(asked):
+        return text
+    return f"{before}{mark}{said}"
 
 
 def goes_on_supposing(text: str, before: str) -> bool:

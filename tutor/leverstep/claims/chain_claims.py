@@ -66,6 +66,7 @@ class ChainJudge:
         if (gravity := self._gravity(chain)) is not None:
             return gravity
         symbol, chain = _with_symbol_first(chain)
+        self.memory.define_anew(symbol)
         if symbol and _OF_SYMBOL.search(chain.before):
             chain, symbol = self._said_of(symbol, chain), ""
         if not symbol:

@@ -269,10 +269,19 @@ class EquationJudge:
         side = equation.solved_side(value, self._exact)
         label = self.subject.names.label_of_symbol(equation.unknown)
         key = self.memory.key_of(equation.unknown)
-        stated = Stated(side, label, strict=self._has_own_sign(equation.unknown))
+        is_strict = self._has_own_sign(equation.unknown) and not self._has_way_said(equation, key)
+        stated = Stated(side, label, strict=is_strict)
         if not self.memory.senses.is_own:
             stated = replace(stated, senses=self.memory.senses)
         return _Solved(equation, value, stated, key, pool)
+
+    def _has_way_said(self, equation: Equation, key: str) -> bool:
+        """Return whether the line says which way is positive, or the page wrote the unknown as a
+        size with its way: `R_y = 688 N down`.
+        """
+        before = self.memory.latest(key)
+        is_size = before is not None and before.plain * before.value < 0
+        return equation.chain.is_aside or is_size
 
     def _has_own_sign(self, unknown: str) -> bool:
         """Return whether an unknown is a component or coordinate by the problem's symbol."""

@@ -111,6 +111,7 @@ class Memory:
         self.last_label = label_of("")
         self.heading: frozenset[str] = frozenset()
         self.posture = ""
+        self._of_other_posture: set[str] = set()
         self._latest: dict[str, PageResult] = {}
         self._plain, self._wrong, self._unread = _BySize(), _BySize(), _BySize()
         self._amiss = _BySize()
@@ -170,13 +171,20 @@ class Memory:
     def note_posture(self, words: frozenset[str]) -> None:
         """Take the posture that words name as what the page speaks of from here on.
 
-        Symbols of the page for what another posture has are free for what this one has.
+        Symbols of the page for what another posture has keep their values, which may be handed on,
+        until a line defines them anew.
         """
         posture = self.subject.names.posture_named(words)
         if not posture or posture == self.posture:
             return
         self.posture = posture
-        for symbol in [one for one, key in self.bound.items() if self._is_of_other(key)]:
+        bound = self.bound.items()
+        self._of_other_posture = {one for one, key in bound if self._is_of_other(key)}
+
+    def define_anew(self, symbol: str) -> None:
+        """Forget what a symbol stood for in another posture."""
+        if symbol in self._of_other_posture:
+            self._of_other_posture.remove(symbol)
             for values in (self.bound, self.written, self.in_si):
                 values.pop(symbol, None)
 

@@ -27,6 +27,7 @@ from leverstep.claims.plain_writing import (
     decimal_comma,
     has_decimal_comma,
     has_decimal_point,
+    is_numbered_class,
     made_plain,
     two_ways_in,
     with_gravity,
@@ -117,7 +118,8 @@ class Page:
         What holds with one of the values of g that count holds.
         """
         others = [page.write(text) for page in self._with_other_gravity]
-        line = min((self._judged(text), *others), key=lambda one: one.standing.rank)
+        sure = [one for one in others if one.standing in (LineStanding.RIGHT, LineStanding.KEPT)]
+        line = min((self._judged(text), *sure), key=lambda one: one.standing.rank)
         self.lines.append(line)
         return line
 
@@ -192,12 +194,14 @@ class Page:
             after_reaction = of_last is not None and of_last.family == "reaction"
             posture = self._memory.posture
             said = claim_in_words(plain, self.question, world(), after_reaction, posture)
+            if said is not None and said.standing is LineStanding.WRONG and is_numbered_class(text):
+                return claims  # it may be the second line of a list
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
         if not is_telling:
             last = self._memory.last_force
             told = forces_compared(text, self._subject, world(), last)
-            way = way_said(plain, self._subject, world(), self._memory.last_key)
+            way = way_said(plain, self._subject, world(), last, self._memory.last_key)
             if told or way is not None or claims:
                 return told or ([way] if way is not None else claims)
             given = givens_said(text, plain, chains, self._subject)

@@ -116,6 +116,9 @@ _OPERATIONS = _rules(
     (r":=", " = "),
 )
 
+_CLASS_ALONE = r"\s*class(?:\s+lever)?\W*$"
+"""What stands behind a number that is the class, and not that of a line: `3. class`."""
+
 _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=[₀-₉ₐ-ₜᵢ-ᵪ])(?=[A-Za-z])", " * "),
     (r"(?<=[A-Za-z])[₀-₉ₐ-ₜᵢ-ᵪ]+", _lowered_index),
@@ -145,7 +148,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\bA\.\s?R\b\.?", "AR"),
     (r"\bup ?/ ?down\b", "vertical"),
     (r"\bleft ?/ ?right\b", "horizontal"),
-    (r"\b([123])\.(?=\s*class\b)", r"\1"),
+    (rf"^\s*([123])\.(?={_CLASS_ALONE})", r"\1"),
     (r"\b1st\b", "first"),
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),
@@ -186,7 +189,8 @@ _ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
 _NUMBERED = re.compile(
     r"^\s*(?:(?i:step|line|question|q|part)\s*\d{1,2}[a-z]?(?![\w.]\d)\s*[.:)]?"
-    r"|\(?(?:\d{1,2}(?!\.\s+class\b)|[a-hA-H]|[ivx]{1,4})[.)](?=\s)|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
+    rf"|\(?(?:\d{{1,2}}(?!\.{_CLASS_ALONE})|[a-hA-H]|[ivx]{{1,4}})[.)](?=\s)"
+    r"|[-*+•‣>]+(?=\s)|#+(?=\s)|\d{1,2}:(?=\s))\s*"
 )
 """A number or a mark in front of a line."""
 _BULLET = re.compile(r"^\s*[-*+•‣>]\s+(?=\S)")
@@ -267,6 +271,14 @@ def made_plain(text: str) -> str:
     text = _by_rules(text, _SPOKEN)
     text = _WORD.sub(lambda match: _UNITS.get(match.group(), match.group()), text)
     return _by_rules(text, _PRODUCTS_OF_UNITS)
+
+
+_CLASS_NUMBERED = re.compile(rf"\s*\d\.{_CLASS_ALONE}", re.IGNORECASE)
+
+
+def is_numbered_class(text: str) -> bool:
+    """Return whether a line is `3. class`, which may be the third line of a list too."""
+    return _CLASS_NUMBERED.match(text) is not None
 
 
 def with_gravity(plain: str) -> str:

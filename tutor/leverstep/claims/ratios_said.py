@@ -38,7 +38,10 @@ def ratio_of_numbered(chain: Chain, subject: Subject, memory: Memory) -> Claim |
     """Return the true claim of how two forces compare that the page has only numbers for, else
     None: which of them is which is seen by the value alone.
     """
-    letters = {_NUMBERED.sub(r"\1", name) for name in _names_compared(chain)}
+    names = _names_compared(chain)
+    if all(name in memory.written for name in names):  # then their values tell
+        return None
+    letters = {_NUMBERED.sub(r"\1", name) for name in names}
     if len(letters) != 1 or not letters <= set(string.ascii_uppercase):
         return None
     last = sides_of(chain, memory.written, memory.dimensions)[-1]

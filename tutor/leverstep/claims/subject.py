@@ -74,20 +74,21 @@ class Subject:
     def match(self, stated: Stated, quantity: Quantity, target: float) -> Match:
         """Return whether a value is that of a quantity, if this is worth `target`."""
         how = match(stated, quantity, target, self.scales, self.positive)
-        is_elsewhere = self._points_elsewhere(stated, quantity) or self._lies_elsewhere(
-            stated, quantity
-        )
-        return Match.SIGN if how is Match.YES and is_elsewhere else how
+        if how is not Match.YES:
+            return how
+        if self._points_elsewhere(stated, quantity) or self._lies_elsewhere(stated, quantity):
+            return Match.SIGN
+        return how
 
     def _lies_elsewhere(self, stated: Stated, quantity: Quantity) -> bool:
         """Return whether the reaction is said to point above the horizontal, and points below."""
         step = quantity.step
         if step is None or not is_angle_of_reaction(quantity):
             return False
-        words = stated.label.words | stated.label.behind
-        if words & _OF_ANY_FORCE:
+        behind = stated.label.behind
+        if "horizontal" not in behind or (stated.label.words | behind) & _OF_ANY_FORCE:
             return False
-        said = ("above" in words) - bool(words & {"below", "under"})
+        said = ("above" in behind) - bool(behind & {"below", "under"})
         is_reaction = step.kind is kinds.REACTION_ANGLE
         upward = kinds.REACTION_Y if is_reaction else kinds.RESULTANT_Y
         return said * self.right.get(self.question.at(step).key(upward), 0.0) < 0

@@ -33,7 +33,9 @@ class _Components(NamedTuple):
     upward: str
 
 
-def way_said(plain: str, subject: Subject, world: Mapping[str, float], last: str) -> Claim | None:
+def way_said(
+    plain: str, subject: Subject, world: Mapping[str, float], force: str, last: str
+) -> Claim | None:
     """Return what a line says truly of which way a force acts, or of which way something turns.
 
     It is never called wrong: what is meant is seen only where it is true.
@@ -42,7 +44,8 @@ def way_said(plain: str, subject: Subject, world: Mapping[str, float], last: str
         plain: the line, made plain.
         subject: what the page is about.
         world: what the student's own wrong values lead to, by key.
-        last: the key of what the page wrote last.
+        force: the key of the force that the page wrote last, "" where there is none.
+        last: the key of what it wrote last, "" where there is none.
     """
     if _BESIDE_WORDS.search(plain):
         return None
@@ -55,10 +58,12 @@ def way_said(plain: str, subject: Subject, world: Mapping[str, float], last: str
         if turns is not None:
             is_true = _turns_so(before, sense, subject, values)
         elif "turn" in sense:  # `acts anticlockwise` is of a moment, the last that was written
+            one = subject.all.get(last)
+            is_moment = one is not None and one.dimension == MOMENT
             way = values.get(last, 0.0) * sense["turn"] * subject.positive
-            is_true = before.is_empty and subject.all[last].dimension == MOMENT and way > 0
+            is_true = before.is_empty and is_moment and way > 0
         else:
-            is_true = _acts_so(sense, list(_parts(before, subject, last)), values)
+            is_true = _acts_so(sense, list(_parts(before, subject, force)), values)
         if is_true:
             return Claim(standing, text=plain)
     return None

@@ -384,7 +384,9 @@ def _worked_out(
     values = {key: Amount(amount.value) for key, amount in known.items()}
     values |= {key: Amount(question.right[key]) for key in order if key in question.right}
     residual, size = imbalance(tuple(in_base_units(side) for side in sides), values)
-    return order[-1] if abs(residual) <= float(question.problem.tolerance) * size else None
+    holds = abs(residual) <= float(question.problem.tolerance) * size
+    is_turned = _is_of_nothing(sides) or order[-1] in unknown
+    return order[-1] if holds and is_turned else None
 
 
 def _turned_to_nothing(sides: tuple[Tree, ...], unknown: Collection[str]) -> str | None:

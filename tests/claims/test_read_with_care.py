@@ -1,0 +1,75 @@
+"""Lines that hold, in words or an order that a rule for another line must not take for its own."""
+
+from __future__ import annotations
+
+import pytest
+from helpers.drill_sittings import SHELF
+from leverstep.claims.page_of_claims import judge_page
+from leverstep.working.guidance import Guidance
+from leverstep.working.working import Working
+
+PAIL = "elbow-pail-of-water"
+
+
+@pytest.mark.parametrize(
+    ("problem", "lines", "standing"),
+    [
+        # a line that says only how something turns or acts
+        (PAIL, ["acts anticlockwise"], "remark"),
+        (PAIL, ["F_m = 794 N", "M_l = -31.3 N m", "acts up"], "kept"),
+        (PAIL, ["F_m = 794 N", "M_l = -31.3 N m", "acts clockwise"], "kept"),
+        # numbers before lines
+        (PAIL, ["1. class: third"], "right"),
+        (PAIL, ["2. class = third"], "right"),
+        (PAIL, ["1. class of lever: third"], "right"),
+        (PAIL, ["3. class"], "right"),
+        (PAIL, ["3. class lever"], "right"),
+        # where other things stand on the page, or lie
+        ("ankle-then-knee", ["phi_R1 = {phi_R1}° (with the values above)"], "right"),
+        ("ankle-then-knee", ["from above, phi_R1 = {phi_R1}°"], "right"),
+        ("elbow-cord-at-an-angle", ["phi_R = {phi_R}°, sketch below"], "right"),
+        ("elbow-cord-at-an-angle", ["R = {R} N at {phi_R}°, under the forearm"], "right"),
+        # what is asked or supposed before it is answered
+        (PAIL, ["what if d_m were 5 cm? then F_m = 667 N"], "unread"),
+        (PAIL, ["would 50 cm be worse? yes, F_m = 1164 N"], "unread"),
+        (PAIL, ["F_m = {F_m} N; is MA < 1? yes, MA = {MA}"], "right"),
+        (PAIL, ["F_m = 700 N; is MA < 1? yes, MA = {MA}"], "wrong"),
+        # the sign of a reaction whose way was said
+        (PAIL, ["R_y = 688.5 N down", "794.2 - 12.26 - 93.43 - R_y = 0"], "right"),
+        (PAIL, ["taking down as positive: R_y + 12.26 + 93.43 - 794.2 = 0"], "right"),
+        # what is handed on to the next joint, by the letter that it has
+        (
+            "elbow-then-shoulder",
+            ["R = {R_y1} N", "at the shoulder: R*{r_y2} = {M_y2} N m"], "right",
+        ),
+    ],
+)  # fmt: skip
+def test_a_line_is_what_it_says(problem: str, lines: list[str], standing: str) -> None:
+    question = SHELF.problems[problem].question("7")
+    values = {key: f"{abs(value):.4g}" for key, value in question.right.items()}
+    page = judge_page(question, [line.format(**values) for line in lines])
+    assert page.lines[-1].standing == standing
+
+
+@pytest.mark.parametrize("ratio", ["F1/F2 = 2.125", "R_2/R_1 = 2.125"])
+def test_a_ratio_of_what_was_written_is_judged_by_that(ratio: str) -> None:
+    question = SHELF.problems["lumbar-near-and-far"].question("7")
+    lines = ["near: F1 = 498 N", "far: F2 = 1058 N", "near: R_1 = 606 N", "far: R_2 = 1166 N"]
+    assert not judge_page(question, [*lines, ratio]).lines[-1].standing.holds
+
+
+def test_a_sum_of_known_terms_is_the_sum() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
+    values = working.question.right
+    for key in ("M_f", "M_l"):
+        assert working.write(f"{key} = {values[key]:.4g} N m").settled
+    verdict = working.write(f"M_f + M_l = {values['M_sum']:.4g} N m")
+    assert (verdict.step, verdict.settled) == ("M_sum", True)
+    assert working.lines["M_l"].text.startswith("M_l = ")
+
+
+def test_a_reaction_whose_way_was_said_is_a_size_on_a_blank_sheet_too() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
+    assert working.write("R_y = 688.5 N down").settled
+    assert working.write("794.2 - 12.26 - 93.43 - R_y = 0").settled
+    assert working.done("R_y")
