@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.questions.why_questions import shown_key, why_questions
 from leverstep.slips.catalogue import Catalogue
-from leverstep.statics.step import Step
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
@@ -19,21 +18,21 @@ _log = logging.getLogger(__name__)
 
 @dataclass(frozen=True)
 class Fading:
-    """The first lines of a working, which are shown, and the question at each.
+    """The first lines of a working, `count` of them, which are shown, and the question at each.
 
     A line stands from its question on. It is none of the student's: not asked for, and never
     charged.
     """
 
     working: Working
-    steps: Sequence[Step]
+    count: int
     catalogue: Catalogue
 
     @cached_property
     def lines(self) -> Mapping[str, str]:
         """Return the lines that are shown, by key."""
-        question = self.working.question
-        return {step.key: worked_line(question, step, question.right) for step in self.steps}
+        question, steps = self.working.question, self.working.steps[: self.count]
+        return {step.key: worked_line(question, step, question.right) for step in steps}
 
     @cached_property
     def questions(self) -> Mapping[str, ChoiceQuestion]:
@@ -42,7 +41,8 @@ class Fading:
         They are made on first use, which takes a moment: a record taken again seldom needs them.
         """
         try:
-            made = why_questions(self.working, self.steps, self.catalogue)
+            shown = self.working.steps[: self.count]
+            made = why_questions(self.working, shown, self.catalogue)
         except Exception:  # noqa: BLE001  (the lines can be worked without them)
             _log.exception("No reasons could be shown of %s", self.working.question.problem.id)
             return {}
@@ -72,8 +72,8 @@ def fading_of(working: Working, shown: int, catalogue: Catalogue) -> Fading | No
         shown: how many of its first lines are shown; one is asked for in any case.
         catalogue: has the reasons for lines, and wrong ones.
     """
-    steps = working.steps[: max(0, min(shown, len(working.steps) - 1))]
-    if not steps:
+    count = min(shown, len(working.steps) - 1)
+    if count <= 0:
         return None
-    working.asked = working.steps[len(steps) :]
-    return Fading(working, steps, catalogue)
+    working.asked = working.steps[count:]
+    return Fading(working, count, catalogue)
