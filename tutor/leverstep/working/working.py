@@ -282,7 +282,9 @@ class Working(AskedLines):
             if understood.line is not None:
                 verdict = self._keep_unless_refused(understood.line)
         elif self._are_claimed_elsewhere(claims, understood, asked):
-            verdict = self._keep_claims(claims, text)
+            is_of_line = any(line_of_claim(claim, self._by_key) for claim in claims)
+            verdict = None if is_of_line else self._in_own_words(text, asked)
+            verdict = verdict or self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
             verdict = self._in_own_words(text, asked)
         self.left |= {key for key in left if key != asked and not self.done(key)}
@@ -293,7 +295,17 @@ class Working(AskedLines):
         said = with_symbol(text, self.step(asked))
         claims = self._claims(said) if said != text else ()
         is_its = all_hold(claims) and claims[0].key == asked  # `369 N down` says the direction too
-        return self._keep_claims(claims, text) if is_its else None
+        if not is_its or self._follows_only_itself(claims[0], asked):
+            return None
+        return self._keep_claims(claims, text)
+
+    def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
+        """Return whether a value of the line asked for is but the wrong one that stood there."""
+        if claim.standing is not LineStanding.FOLLOWS:
+            return False
+        step = self.step(asked)
+        judged = self._judge_reading(step, claim.text, reading_of_wrong(claim, step))
+        return not judged.verdict.settled
 
     def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
         """Return whether a line is taken as another than the one that is asked for.
