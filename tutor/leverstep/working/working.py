@@ -20,6 +20,7 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
+from leverstep.statics.step import Step
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
@@ -58,6 +59,7 @@ class Working(AskedLines):
     ) -> None:
         super().__init__(question, guidance, rules)
         self._for_page: dict[str, str] = {}
+        self._foreseen: tuple[object, Line] | None = None
         self._pair_names = PairNames(question)
 
     def enter(self, key: str, text: str) -> Verdict:
@@ -98,19 +100,31 @@ class Working(AskedLines):
         """Return whether an entry may be judged, so far as that is known before; nothing comes of
         asking.
 
-        `key` is that of the line it is for, "" where it says itself which one it is.
+        `key` is that of the line it is for, "" where it says itself which one it is. Entered next,
+        it is not judged again.
         """
         try:
             said = self._said(text).text
             if key and not self.is_open(key, text):
-                judged = self._judge(self.step(key), said).verdict
-                return (self._refused(key, said) or judged).counts
+                line = self._judge(self.step(key), said)
+                self._foreseen = self._beside(key, said), line
+                return (self._refused(key, said) or line.verdict).counts
             current = self.current()
             here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
             has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
             return has_both or self._understood(said, here).verdict.counts
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
+
+    def _judge(self, step: Step, text: str) -> Line:
+        """Judge an entry at a step; what `may_count` judged beside the same lines stays."""
+        if self._foreseen is not None and self._foreseen[0] == self._beside(step.key, text):
+            return self._foreseen[1]
+        return super()._judge(step, text)
+
+    def _beside(self, key: str, text: str) -> object:
+        """Return all that the verdict on an entry at a step rests on."""
+        return key, text, self.rules, tuple(self.lines.values())
 
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
@@ -157,6 +171,7 @@ class Working(AskedLines):
         """
         said = self._said(text)
         verdict = judged(said.text)
+        self._foreseen = None
         if said.text == text:
             return verdict if verdict.text == text else replace(verdict, text=text, place=None)
         if said.names and verdict.outcome is not Outcome.UNREAD:
