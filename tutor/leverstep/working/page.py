@@ -176,7 +176,7 @@ def within_reach(working: Working) -> tuple[str, ...]:
     The one still to be done comes last where it is not on the page; it is "" at the end.
     """
     to_do = key_to_do(working)
-    touched = {to_do} | (set(working.lines) - working.filled) | working.left
+    touched = {to_do} | working.written | working.left
     keys = tuple(step.key for step in on_page(working) if step.key in touched)
     return keys if to_do in keys else (*keys, to_do)
 
