@@ -16,6 +16,7 @@ from leverstep.free_body.candidates import REACTION
 from leverstep.free_body.picture_scene import MadeScene
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.free_body.picture_told import (
+    angle_asked,
     hint_target,
     hints_on,
     missing_told,
@@ -148,6 +149,20 @@ def test_what_stands_right_is_not_drawn_twice_where_that_is_told() -> None:
     assert told.placed["W_l"].is_right
     assert hidden.place(again, tells=False).slips == (PictureSlip.POINT,)
     assert not hidden.placed["W_l"].is_right
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_where_verdicts_wait_any_quarter_is_asked_about_that_may_have_an_angle(side: str) -> None:
+    one = picture("shoulder-level-broom")
+    for item in ("F_m", "W_l", "decoy motion"):
+        placing = Placing(item, "d_m", f"up {side}")
+        assert one.lacks_angle(placing, tells=False)
+        asked = f"Up and to the {side}, at which angle? Say that too, and from which line."
+        assert angle_asked(one, placing, tells=False) == asked
+    assert not one.lacks_angle(Placing(REACTION, "axis", f"down {side}"), tells=False)
+    assert not picture().lacks_angle(Placing("W_l", "d_l", f"up {side}"), tells=False)
+    sought = picture("elbow-cord-at-an-angle")
+    assert not sought.lacks_angle(Placing("F_c", "d_c", f"up {side}"), tells=False)
 
 
 def test_what_is_taken_away_is_missing_again() -> None:

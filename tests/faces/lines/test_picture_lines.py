@@ -56,8 +56,8 @@ def test_a_whole_diagram_in_words_then_the_first_line() -> None:
     told = said[first:]
     assert not [line for line in said[:first] if "acts at" in line], "it is not told before"
     assert sum(line.startswith("Right: ") for line in told) == len(RIGHT)
-    right = "The free-body diagram is complete and right. The joint reaction at the elbow belongs "
-    done = told.index(f"{right}in it too, and is still to be found.")
+    right = "The free-body diagram is complete and right. The joint reaction at the elbow is still "
+    done = told.index(f"{right}to be found.")
     assert "Axis of rotation: the elbow." in told[done:]
     assert "W_f: " in told[done:]
     assert "Right. That is 16.19 N." in told[done:]

@@ -9,6 +9,7 @@ from leverstep.course.phrases import capital, counted
 from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, HintGiven, Mark
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import (
+    angle_asked,
     found_later_told,
     hint_target,
     item_name,
@@ -87,8 +88,13 @@ class PictureDialogue:
         """Put something into the picture."""
         name = capital(item_name(self.picture, placing.item))
         before = self.picture.placed.get(placing.item)
+        if self.picture.is_right_again(placing, self.tells):
+            return self._answered(DialogueAnswer(told=f"{name} is drawn already, and right."))
         if before is not None and before.placing == placing:
             return self._answered(DialogueAnswer(told=f"{name} stands there already."))
+        if self.picture.lacks_angle(placing, self.tells):
+            told = angle_asked(self.picture, placing, self.tells)
+            return self._answered(DialogueAnswer(told=told))
         verdict = self.bench.picture_work.place(self.picture, placing)
         if not self.tells:
             told = f"{capital(placed_told(self.picture, placing))}. {TAKEN}"

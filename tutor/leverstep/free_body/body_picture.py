@@ -15,7 +15,13 @@ from leverstep.free_body.force_places import (
     force_places,
 )
 from leverstep.free_body.picture_slips import PictureSlip
-from leverstep.free_body.placing import Placing, PlacingVerdict, right_point, slips_of_force
+from leverstep.free_body.placing import (
+    Placing,
+    PlacingVerdict,
+    may_stay_open,
+    right_point,
+    slips_of_force,
+)
 from leverstep.free_body.pointings import UNKNOWN, Pointing, pointings
 
 PICTURE_STEP = "free body"
@@ -155,10 +161,26 @@ class BodyPicture:
         is_same = place is not None and right is not None and place.is_same(right)
         return right if is_same else place
 
-    def is_twice(self, placing: Placing, tells: bool) -> bool:
-        """Return whether a placing draws again, elsewhere, what is known to stand there right."""
+    def lacks_angle(self, placing: Placing, tells: bool) -> bool:
+        """Return whether the angle of a force is to be asked back for: its quarter alone is said.
+
+        Where it is told what is right that is the right quarter, else any.
+        """
+        if tells:
+            return PictureSlip.NO_ANGLE in self.judged(placing).slips
+        candidate, pointing = self.candidate(placing.item), self.pointing_of(placing)
+        if candidate is None or pointing is None or may_stay_open(self.question, candidate):
+            return False
+        return pointing.quarter and any(one.angle for one in self.pointings)
+
+    def _is_known(self, placing: Placing, tells: bool) -> bool:
+        """Return whether the item of a placing is known to stand there right."""
         before = self.placed.get(placing.item)
-        return tells and before is not None and before.is_right and before.placing != placing
+        return tells and before is not None and before.is_right
+
+    def is_right_again(self, placing: Placing, tells: bool) -> bool:
+        """Return whether a placing draws again, as right, what is known to stand there right."""
+        return self._is_known(placing, tells) and self.judged(placing).is_right
 
     def place(self, placing: Placing, tells: bool = True) -> PlacingVerdict:
         """Put something into the picture, in the place of what stood there of it.
@@ -166,7 +188,7 @@ class BodyPicture:
         What is known to stand there right is not put elsewhere: that would be to draw it twice.
         """
         verdict = self.judged(placing)
-        if self.is_twice(placing, tells):
+        if self._is_known(placing, tells) and not verdict.is_right:
             verdict = PlacingVerdict(placing, (PictureSlip.TWICE,))
         else:
             self.placed[placing.item] = verdict

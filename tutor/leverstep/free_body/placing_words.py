@@ -18,6 +18,7 @@ from leverstep.free_body.force_places import AXIS_POINT, ForcePlace
 from leverstep.free_body.placing import Placing, right_point
 from leverstep.free_body.word_matching import (
     NUMBER,
+    PartOfNameError,
     UnclearWordsError,
     Words,
     one_meant,
@@ -178,7 +179,8 @@ def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> Forc
     """Return the point that is meant; a weight at the centre of mass is at its own.
 
     A part of the name of a point means it where it says what sort of point that is, or its number;
-    `hand` is no centre of mass of the forearm and hand.
+    `hand` is no centre of mass of the forearm and hand, and that is not suggested: what is held in
+    the hand does not act there.
     """
     problem = picture.question.problem
     own = "" if candidate is None or candidate.is_turning else right_point(candidate)
@@ -200,11 +202,16 @@ def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> Forc
     said = _as_axis(problem, said)
     try:
         return one_meant(said, picture.places, names, "point", words_in, is_enough)
-    except UnclearWordsError:
+    except UnclearWordsError as error:
         lying = list(_lying(picture, said))
-        if len(lying) != 1:
+        if len(lying) == 1:
+            return lying[0]
+        if not isinstance(error, PartOfNameError):
             raise
-        return lying[0]
+        raise UnclearWordsError(
+            f"No point of the list is called {said.strip()}. Say how far from the {problem.axis} "
+            "it lies, or its number in the list."
+        ) from error
 
 
 def _as_axis(problem: Problem, said: str) -> str:

@@ -43,6 +43,10 @@ class UnclearWordsError(Exception):
     """What was said fits nothing, or several things; the text says what was looked for."""
 
 
+class PartOfNameError(UnclearWordsError):
+    """What was said is a part of one name alone, which is too little to mean that; it is named."""
+
+
 def words_in(text: str) -> Words:
     """Return the words that tell something, in lower case, one word for what means the same."""
     found = (_SAME.get(word, word) for word in _WORD.findall(spelt(text).lower()))
@@ -98,7 +102,7 @@ def one_meant(
     if len(found) == 1:
         fitting = next(name for name in names(found[0]) if words <= words_of(name))
         number = choices.index(found[0]) + 1
-        raise UnclearWordsError(
+        raise PartOfNameError(
             f"No {what} of the list is called just that. If you mean this one, type its number, "
             f"{number}: {fitting}."
         )
