@@ -25,11 +25,17 @@ from leverstep.free_body.picture_told import (
     verdict_told,
 )
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.placing_words import read_item, read_placing
+from leverstep.free_body.placing_words import read_item, read_placings
 from leverstep.free_body.word_matching import UnclearWordsError
 
 BENCHMARKS = str(TESTS / "benchmarks")
 SHELF = load_shelf()
+
+
+def read_placing(one: BodyPicture, text: str) -> Placing:
+    """Return the one thing that a text puts somewhere."""
+    (placing,) = read_placings(one, text)
+    return placing
 
 
 def picture(ident: str = "elbow-full-pail", seed: str = "7", place: int = 0) -> BodyPicture:
@@ -271,7 +277,20 @@ def test_what_makes_no_sense_is_known(placing: Placing) -> None:
         ("elbow-pail-of-water", "pail, 33.5 cm, down", Placing("W_l", "d_l", "down")),
         ("elbow-pail-of-water", "W_l, down", None),
         ("elbow-pail-of-water", "R at axis, unknown", Placing(REACTION, "axis", "unknown")),
-        ("elbow-pail-of-water", "distance d_m, d_l", None),
+        ("elbow-pail-of-water", "distance d_m, d_q", None),
+        ("elbow-pail-of-water", "distance dl", Placing("d_l")),
+        ("elbow-pail-of-water", "Wl at dl, ↓", Placing("W_l", "d_l", "down")),
+        ("elbow-pail-of-water", "W_l at d_l vertically down", Placing("W_l", "d_l", "down")),
+        ("shoulder-level-broom", "axis = shoulder", Placing(AXIS_ITEM, "axis")),
+        ("shoulder-level-broom", "F_m at d_m,19,0° above the horizontal to the left",
+         Placing("F_m", "d_m", "horizontal alpha up left")),
+        ("shoulder-level-broom", "F_m at d_m 19° above horizontal to the left",
+         Placing("F_m", "d_m", "horizontal alpha up left")),
+        ("shoulder-level-broom", "F_m at d_m, alpha below the horizontal, to the right",
+         Placing("F_m", "d_m", "horizontal alpha down right")),
+        ("shoulder-level-broom", "F_m at d_m, to the upper left", Placing("F_m", "d_m", "up left")),
+        ("shoulder-level-broom", "F_m at d_m ↘", Placing("F_m", "d_m", "down right")),
+        ("knee-kneecap", "quadriceps tendon ↑", Placing("F_q", "axis", "up")),
         ("elbow-pail-of-water", "axis", None),
         ("hip-one-leg-stance", "axis: left hip", Placing(AXIS_ITEM, "axis")),
         ("hip-one-leg-stance", "axis at the hip joint", Placing(AXIS_ITEM, "axis")),
@@ -300,6 +319,61 @@ def test_words_say_what_is_put_where(ident: str, text: str, placing: Placing | N
     read = read_placing(one, text)
     assert read == placing
     assert one.makes_sense(read)
+
+
+def test_several_distances_may_be_said_in_one_line() -> None:
+    wanted = (Placing("d_m"), Placing("d_l"))
+    for text in ("distances d_m and d_l", "d_m, d_l", "distance d_m, d_l, d_m"):
+        assert read_placings(picture(), text) == wanted
+    with pytest.raises(UnclearWordsError, match="one distance at a time"):
+        read_item(picture(), "distances d_m and d_l")
+
+
+@pytest.mark.parametrize(
+    ("text", "placing"),
+    [
+        ("vertically down", Placing("W_l", "d_m", "down")),
+        ("↓", Placing("W_l", "d_m", "down")),
+        ("W_l, vertically down", Placing("W_l", "d_m", "down")),
+        ("weight of the pail down", Placing("W_l", "d_m", "down")),
+        ("W_l at d_l, down", Placing("W_l", "d_l", "down")),
+        ("R, unknown", Placing(REACTION, "axis", "unknown")),
+        ("W_l at 3", None),
+        ("F_m, down", None),
+        ("flexors", None),
+        ("sideways", None),
+    ],
+)
+def test_of_a_force_that_stands_the_direction_is_enough(text: str, placing: Placing | None) -> None:
+    one = picture()
+    one.place(Placing(REACTION, "axis", "up"))
+    one.place(Placing("W_l", "d_m", "up"))
+    if placing is not None:
+        assert read_placings(one, text) == (placing,)
+        return
+    with pytest.raises(UnclearWordsError, match=r"\.$"):
+        read_placings(one, text)
+
+
+def test_a_direction_alone_is_of_nothing_that_is_not_known_to_be_wrong() -> None:
+    one = picture()
+    for text, tells in (("down", True), ("up", True), ("up", False)):
+        with pytest.raises(UnclearWordsError, match="No force of the list is called"):
+            read_placings(one, text, tells)
+        one.place(Placing("W_l", "d_l", text), tells)
+        one.place(Placing("W_l", "d_l", "down"), tells)
+
+
+def test_an_angle_that_was_asked_for_may_be_said_alone() -> None:
+    one = picture("shoulder-level-broom")
+    one.asked = Placing("F_m", "d_m", "up left")
+    wanted = (Placing("F_m", "d_m", "horizontal alpha up left"),)
+    for text in ("19° to the horizontal", "at alpha above the horizontal, to the left"):
+        assert read_placings(one, text, tells=False) == wanted
+    with pytest.raises(UnclearWordsError, match="more than one direction"):
+        read_placings(one, "19°", tells=False)
+    one.place(Placing("W_l", "d_l", "up"))
+    assert one.asked is None
 
 
 def test_what_a_right_placing_is_told_as_reads_back_as_itself() -> None:

@@ -32,11 +32,14 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def practised(
-    *typed: str, name: str = "elbow-full-pail", pictures: Pictures = Pictures.ASKED
+    *typed: str,
+    name: str = "elbow-full-pail",
+    seed: str = "7",
+    pictures: Pictures = Pictures.ASKED,
 ) -> list[str]:
     """Return what is heard by who practises a problem and types some lines."""
     choices = PracticeChoices(pictures=pictures)
-    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, choices=choices)
+    practice = Practice.start(SHELF.problems[name], seed, CATALOGUE, choices=choices)
     said: list[str] = []
     waiting = iter(typed)
 
@@ -135,6 +138,17 @@ def test_a_line_that_is_typed_too_soon_is_told_what_comes_first(text: str) -> No
     said = practised(text)
     assert any("reads as a line" in line and "type done" in line for line in said)
     assert not any(line.startswith("Not taken") for line in said)
+
+
+def test_an_angle_or_an_axis_alone_is_no_line_of_the_working() -> None:
+    said = practised(
+        "axis = shoulder", "F_m at 2, up and left", "17°", "17,0° to the horizontal",
+        name="shoulder-level-broom", seed="2",
+    )  # fmt: skip
+    assert "Right: the axis: the shoulder." in said
+    told = [line for line in said if "which angle" in line or "more than one direction" in line]
+    assert len(told) == 2
+    assert any(line.startswith("Right: force of the deltoid") for line in said)
 
 
 def test_choices_are_made_at_an_open_diagram_too() -> None:

@@ -18,7 +18,7 @@ from leverstep.free_body.picture_told import (
     verdict_told,
 )
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.placing_words import read_item, read_placing
+from leverstep.free_body.placing_words import read_item, read_placings
 from leverstep.free_body.word_matching import UnclearWordsError
 from leverstep.working.rules import Reasons, Rung
 
@@ -93,6 +93,7 @@ class PictureDialogue:
         if before is not None and before.placing == placing:
             return self._answered(DialogueAnswer(told=f"{name} stands there already."))
         if self.picture.lacks_angle(placing, self.tells):
+            self.picture.asked = placing
             told = angle_asked(self.picture, placing, self.tells)
             return self._answered(DialogueAnswer(told=told))
         verdict = self.bench.picture_work.place(self.picture, placing)
@@ -106,10 +107,15 @@ class PictureDialogue:
     def place_words(self, text: str) -> DialogueAnswer:
         """Put into the picture what a text says, where it says that."""
         try:
-            placing = read_placing(self.picture, text)
+            placings = read_placings(self.picture, text, self.tells)
         except UnclearWordsError as error:
             return self._answered(DialogueAnswer(told=f"Not taken: {error}", mark=Mark.UNREAD))
-        return self.place(placing)
+        answers = [self.place(placing) for placing in placings]
+        marks = {one.mark for one in answers}
+        mark = next(
+            (one for one in (Mark.WRONG, Mark.RIGHT, Mark.TAKEN) if one in marks), Mark.OPEN
+        )
+        return self._answered(DialogueAnswer(told=" ".join(one.told for one in answers), mark=mark))
 
     def take_away(self, item: str) -> DialogueAnswer:
         """Take something out of the picture, where it stands there."""

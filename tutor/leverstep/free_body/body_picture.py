@@ -36,8 +36,9 @@ class BodyPicture:
     """The picture of one posture. `question` is looked at as that posture.
 
     `placed` has what stands in it with what came of that, by item. `wrong` counts the wrong tries
-    of each item, `made` are the slips in them, `given` the hints that were given. It is closed once
-    it is done or skipped; `is_done` says that it was done.
+    of each item, `made` are the slips in them, `given` the hints that were given. `asked` is what
+    was put nowhere yet, since its angle was asked back for. It is closed once it is done or
+    skipped; `is_done` says that it was done.
     """
 
     def __init__(self, question: Question) -> None:
@@ -48,6 +49,7 @@ class BodyPicture:
         self.made: list[PictureSlip] = []
         self.given: list[tuple[str, tuple[PictureSlip, ...]]] = []
         self.latest: PlacingVerdict | None = None
+        self.asked: Placing | None = None
         self.is_closed = False
         self.is_done = False
 
@@ -194,7 +196,7 @@ class BodyPicture:
             self.placed[placing.item] = verdict
         self.made += [slip for slip in verdict.slips if slip not in self.made]
         self.wrong[placing.item] += not verdict.is_right
-        self.latest = verdict
+        self.latest, self.asked = verdict, None
         return verdict
 
     def take_away(self, item: str) -> None:
@@ -202,6 +204,18 @@ class BodyPicture:
         self.placed.pop(item, None)
         if self.latest is not None and self.latest.placing.item == item:
             self.latest = None
+
+    def to_turn(self, tells: bool) -> Placing | None:
+        """Return what a direction alone is said of, None where that is nothing.
+
+        It is what was asked back for, or the force that was placed last, and is told to be wrong.
+        """
+        latest = self.latest
+        if self.asked is not None or latest is None or not tells or latest.is_right:
+            return self.asked
+        placing = latest.placing
+        is_standing = self.placed.get(placing.item) is latest
+        return placing if is_standing and self.has_pointing(placing.item) else None
 
     @property
     def missing(self) -> tuple[str, ...]:

@@ -40,11 +40,14 @@ SHOWN = 4
 
 
 class UnclearWordsError(Exception):
-    """What was said fits nothing, or several things; the text says what was looked for."""
+    """What was said fits nothing, or several things; the text says what was looked for.
 
+    `fits` is how many things of a list it may mean; 1 where it is too little to mean that one.
+    """
 
-class PartOfNameError(UnclearWordsError):
-    """What was said is a part of one name alone, which is too little to mean that; it is named."""
+    def __init__(self, told: str, fits: int = 0) -> None:
+        super().__init__(told)
+        self.fits = fits
 
 
 def words_in(text: str) -> Words:
@@ -102,13 +105,15 @@ def one_meant(
     if len(found) == 1:
         fitting = next(name for name in names(found[0]) if words <= words_of(name))
         number = choices.index(found[0]) + 1
-        raise PartOfNameError(
+        raise UnclearWordsError(
             f"No {what} of the list is called just that. If you mean this one, type its number, "
-            f"{number}: {fitting}."
+            f"{number}: {fitting}.",
+            fits=1,
         )
     shown = listed([next(iter(names(one))) for one in found[:SHOWN]])
     raise UnclearWordsError(
-        f"That fits more than one {what}: {shown}. Say more words, or its number."
+        f"That fits more than one {what}: {shown}. Say more words, or its number.",
+        fits=len(found),
     )
 
 

@@ -40,8 +40,14 @@ HELP_FREE = (
 
 _DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
 
-_LINE = re.compile(r".*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!up\b)[a-z°·*]{1,3}|\d+[.,]\d+", re.IGNORECASE)
-"""A line of the working: an equation, or a number with a unit or decimals."""
+_LINE = re.compile(
+    r"(?!(?:the )?axis\b).*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!(?:up|deg)\b)[a-z·*]{1,3}|\d+[.,]\d+",
+    re.IGNORECASE,
+)
+"""A line of the working: an equation but of the axis, or a number with a unit or decimals.
+
+An angle alone may be a direction.
+"""
 
 RECKON_EXAMPLE = "0.27*0.682"
 """Arithmetic of no problem, to be worked out."""
