@@ -276,6 +276,21 @@ def test_going_back_comes_to_the_first_choice(tmp_path: Path) -> None:
     assert choosing.asks.startswith("What acts on the forearm?")
 
 
+def test_after_what_stands_the_next_thing_that_does_not_is_looked_at(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path))
+    choosing = PictureChoices(picture)
+    assert choosing.next_to("W_l") == "W_l"
+    picture.place(Placing("W_l", "d_l", "up"))
+    assert choosing.next_to("W_l") == "W_l", "it may be taken away"
+    picture.place(Placing("W_l", "d_l", "down"))
+    assert choosing.next_to("W_l") == "decoy other body"
+    keys = [one.key for one in choosing.choices]
+    picture.place(Placing(keys[-1]))
+    assert choosing.next_to(keys[-1]) == keys[0]
+    assert choosing.tried("d_l") == Placing("d_l")
+    assert choosing.tried("W_l") is None
+
+
 def test_slips_in_a_diagram_are_looked_back_on(tmp_path: Path) -> None:
     dialogue = talk(tmp_path)
     picture = picture_of(dialogue)

@@ -482,6 +482,31 @@ def test_the_picture_shows_what_is_placed_and_nothing_else() -> None:
     assert [one.symbol for one in MadeScene(one, tells=False).scene().arrows] == ["7"]
 
 
+@pytest.mark.parametrize(
+    ("ident", "item", "force", "aside"),
+    [
+        ("shoulder-level-broom", "d_m", "F_m", "d_m, 3.5 cm"),
+        ("ankle-then-knee", "x_g", "", "x_g, 7.5 cm"),
+        ("lumbar-bow", "d_u", "", "d_u, 28.5 cm"),
+    ],
+)
+def test_a_distance_beside_the_segment_is_drawn_too_or_told(
+    ident: str, item: str, force: str, aside: str
+) -> None:
+    one = picture(ident)
+    one.place(Placing(item))
+    scene = MadeScene(one, tells=True).scene()
+    assert (scene.arms, scene.asides) == ((), (aside,))
+    if force:
+        one.place(one.right_placing(force))
+        scene = MadeScene(one, tells=True).scene()
+        assert ([arm.symbol for arm in scene.arms], scene.asides) == ([item], ())
+        assert MadeScene(one, tells=False).scene().arms == ()
+    picture_drawn = drawn((scene,), MadeScene(one, tells=True).names(), 43, 14, Focus())
+    rows = ["".join(piece.text for piece in row) for row in picture_drawn.rows]
+    assert any(item in text for text in (*rows, *picture_drawn.legend))
+
+
 def test_a_trial_is_drawn_beside_what_stands() -> None:
     one = picture()
     one.place(Placing("W_l", "d_l", "down"))

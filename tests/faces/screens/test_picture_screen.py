@@ -118,6 +118,20 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         assert "Taken away: force of motion." in all_text(pilot)
 
 
+async def test_what_stands_right_lets_the_light_go_on_and_a_lit_distance_is_drawn() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        listed = picture_screen(pilot).query_one("#choices", OptionList)
+        await choose(pilot, "distance d_l")
+        assert listed.highlighted is not None
+        lit = str(listed.get_option_at_index(listed.highlighted).prompt)
+        assert "distance d_m" in lit
+        assert "d_l" in drawn(pilot)
+        assert "d_m" in drawn(pilot), "it is looked at"
+        assert set(picture(pilot).placed) == {"d_l"}
+
+
 async def test_a_click_chooses_too() -> None:
     app = app_with(SHELF)
     async with app.run_test(size=(80, 24)) as pilot:
