@@ -167,6 +167,15 @@ def test_without_the_choice_nothing_is_said_of_it() -> None:
     assert "Right. That is 16.19 N." in said
 
 
+def test_a_drill_may_show_no_diagram_at_all(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, 'picture = "off"')
+    student = works(sitting, ["rules", "next", "problem", "stop"])
+    assert "No free-body diagram is shown." in " ".join(student.said)
+    assert student.heard("Anticlockwise moments are positive.")
+    assert not [line for line in student.said if ": acts at" in line or "Axis of" in line]
+    assert not any(bench.picture_work.pictures for bench in sitting.benches)
+
+
 def test_a_drill_has_its_words_meanwhile(tmp_path: Path) -> None:
     sitting = begun(tmp_path, 'picture = "asked"\nhints = "at a cost"')
     student = works(sitting, ["hint", "next", "hint", "time", "rules", "skip", "hand in", "yes"])
