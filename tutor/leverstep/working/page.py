@@ -80,7 +80,7 @@ def taken_as(question: Question, step: Step, called: str) -> str:
         called: the symbol that the student has for it, "" where there is none.
     """
     is_alias = 0 < len(called) <= _LONGEST_CALLED and not is_sign_of(step, called)
-    head = f"{called} is taken" if is_alias else "Taken"
+    head = f"{sign_of(called)} is taken" if is_alias else "Taken"
     sign = f"{sign_of(step.key)}, " if step.kind.is_number else ""
     return f"{head} as {sign}{what_is(question, step)}."
 

@@ -436,11 +436,29 @@ class Working(AskedLines):
 
         Return the verdict on the first that is not right, else that on the first.
         """
+        claims = self._beside_symbols(claims)
         is_all = len(claims) == 1
         told = [self._keep_claim(claim, text, is_all=is_all) for claim in claims]
         verdicts = [verdict for verdict in told if verdict is not None]
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
+
+    def _beside_symbols(self, claims: Sequence[Claim]) -> Sequence[Claim]:
+        """Return claims without an equation of moments in numbers whose result is claimed too, as
+        in `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
+        """
+        values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
+        return [
+            claim
+            for claim in claims
+            if claim.key not in values
+            or not claim.is_equation
+            or not self._stands_in_symbols(line_of_claim(claim, self._by_key))
+        ]
+
+    def _stands_in_symbols(self, key: str) -> bool:
+        """Return whether a line is right that says nothing of what its unknown comes to."""
+        return self.stands(key) and not self.lines[key].implies
 
     def _keep_claim(self, claim: Claim, text: str, *, is_all: bool) -> Verdict | None:
         """Keep what is claimed of a step of the derivation; None where it is of none.
