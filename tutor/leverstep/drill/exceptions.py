@@ -111,19 +111,19 @@ def _marks(reader: Reader, drill: Drill | None) -> Mapping[int, Fraction]:
         return {}
     found = {}
     worths = [] if drill is None else [item.worth for item in drill.task_items]
-    for key in table.table:
-        marks = table.number(key, expected="marks")
-        is_task = key.isascii() and key.isdecimal() and key[:1] != "0" and len(key) < 3
-        if not is_task or (worths and int(key) > len(worths)):
+    for task in table.table:
+        marks = table.number(task, expected="marks")
+        is_task = task.isascii() and task.isdecimal() and task[:1] != "0" and len(task) < 3
+        if not is_task or (worths and int(task) > len(worths)):
             expected = f"a task from 1 to {len(worths)}" if worths else "the number of a task"
-            table.fault(key, f"found task {shown(key)}", expected)
-        elif marks < 0 or (worths and marks > worths[int(key) - 1]):
-            most = f" to {number(worths[int(key) - 1])}" if worths else ""
-            table.fault(key, f"found {float(marks):g}", f"marks from 0{most}")
+            table.fault(task, f"found task {shown(task)}", expected)
+        elif marks < 0 or (worths and marks > worths[int(task) - 1]):
+            most = f" to {number(worths[int(task) - 1])}" if worths else ""
+            table.fault(task, f"found {float(marks):g}", f"marks from 0{most}")
         elif (100 * marks).denominator != 1:
-            table.fault(key, f"found {float(marks):g}", "at most two decimals")
+            table.fault(task, f"found {float(marks):g}", "at most two decimals")
         else:
-            found[int(key)] = marks
+            found[int(task)] = marks
     return found
 
 
