@@ -5,7 +5,6 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 from leverstep.bench.record_note import RecordNote
@@ -19,7 +18,7 @@ from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
-from leverstep.entry.forms import FORMS, NOTES
+from leverstep.entry.forms import FORMS, NOTES, is_like_line
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.picture_lines import PICTURE_PROMPT, PictureLines
@@ -39,9 +38,6 @@ HELP_FREE = (
 """What is told besides where any line may be written."""
 
 _DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
-
-_LINE = re.compile(r".*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!up\b)[a-z°·*]{1,3}|\d+[.,]\d+", re.IGNORECASE)
-"""A line of the working: an equation, or a number with a unit or decimals."""
 
 RECKON_EXAMPLE = "0.27*0.682"
 """Arithmetic of no problem, to be worked out."""
@@ -150,7 +146,7 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _waits(self, text: str) -> bool:
         """Say of a word or a line of the working that it waits; return whether it is one."""
         word = text.lower()
-        if _LINE.fullmatch(text):
+        if is_like_line(text):
             self.say(f"That reads as a line of the working. {_DRAWING_FIRST}")
             return True
         is_drawn = any(word in verb.words for verb in self._drawing.verbs)
