@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 import math
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -14,10 +13,11 @@ from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
+from leverstep.entry.grammar import read_line
 from leverstep.entry.plain_squares import squares_marked
-from leverstep.entry.reading import with_symbol
+from leverstep.entry.reading import with_symbol, without_lead
 from leverstep.entry.tokens import LONGEST_ENTRY
-from leverstep.entry.tree import Reason, Unreadable
+from leverstep.entry.tree import Reason, Unreadable, names_in
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
 from leverstep.statics.step import Step
@@ -80,11 +80,18 @@ class Working(AskedLines):
         """Return an entry of a step as a page may read it: an equation by what it comes to."""
         step, line = self.step(key), self.lines.get(key)
         said = with_symbol(text, step)
-        words = re.findall(r"[^\W\d]\w*", text if "=" in text else "")
-        is_equation = key.replace("_", "") in (word.replace("_", "") for word in words)
-        if said == text or not is_equation or line is None or line.reading is None:
+        if said == text or line is None or line.reading is None or not self._names(key, text):
             return said
         return f"{key} = {quantity(line.reading.value, step.unit)}"
+
+    def _names(self, key: str, text: str) -> bool:
+        """Return whether an entry is an equation in which the symbol of a step stands."""
+        try:
+            sides = read_line(without_lead(text), self._standing.symbols)
+        except Unreadable:
+            return False
+        named = {name.symbol for side in sides for name in names_in(side)}
+        return len(sides) > 1 and key in named
 
     def is_open(self, key: str, text: str) -> bool:
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
