@@ -58,6 +58,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield from _less_to_type(drill)
     if drill.picture is Pictures.ASKED:
         yield _pictures(drill)
+    if drill.picture is Pictures.OFF:
+        yield "No free-body diagram is shown. You may draw your own on paper."
     yield from _slips_to_find(drill)
     yield from _examples(drill)
     yield from drill.all_withdrawn_told

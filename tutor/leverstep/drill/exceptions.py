@@ -116,23 +116,23 @@ def _marks(reader: Reader, drill: Drill | None) -> tuple[Mapping[int, Fraction],
     table = reader.child("marks", needed=False, like="{ 2 = 3.5 }")
     found: dict[int, Fraction] = {}
     numbered: set[int] = set()
-    for key in () if table is None else table.table:
+    for name in () if table is None else table.table:
         assert table is not None
-        marks = table.number(key, expected="marks")
-        task = None if drill is None else _task_called(drill, key)
+        marks = table.number(name, expected="marks")
+        task = None if drill is None else _task_called(drill, name)
         most = None if drill is None or task is None else drill.task_items[task - 1].marks
         if drill is not None and task is None:
-            table.fault(key, f"found task {shown(key)}", _tasks_of(drill, key))
+            table.fault(name, f"found task {shown(name)}", _tasks_of(drill, name))
         elif task in found:
-            table.fault(key, f"task {task} is there twice", "each task once")
+            table.fault(name, f"task {task} is there twice", "each task once")
         elif marks < 0 or (most is not None and marks > most):
             expected = "marks from 0" + ("" if most is None else f" to {number(most)}")
-            table.fault(key, f"found {float(marks):g}", expected)
+            table.fault(name, f"found {float(marks):g}", expected)
         elif (100 * marks).denominator != 1:
-            table.fault(key, f"found {float(marks):g}", "at most two decimals")
+            table.fault(name, f"found {float(marks):g}", "at most two decimals")
         elif drill is not None and task is not None:
             found[task] = marks
-            numbered |= set() if _tasks_with(drill, key) else {task}
+            numbered |= set() if _tasks_with(drill, name) else {task}
     return found, frozenset(numbered)
 
 
@@ -146,18 +146,18 @@ def _tasks_with(drill: Drill, ident: str) -> list[int]:
     ]
 
 
-def _task_called(drill: Drill, key: str) -> int | None:
-    """Return the number of the task that a key names, by an id or else by its number; else None."""
-    if tasks := _tasks_with(drill, key):
+def _task_called(drill: Drill, name: str) -> int | None:
+    """Return the number of the task of a name: that of an id, or else a number; None for none."""
+    if tasks := _tasks_with(drill, name):
         return tasks[0] if len(tasks) == 1 else None
-    is_number = key.isascii() and key.isdecimal() and key[:1] != "0" and len(key) < 3
-    return int(key) if is_number and int(key) <= len(drill.task_items) else None
+    is_number = name.isascii() and name.isdecimal() and name[:1] != "0" and len(name) < 3
+    return int(name) if is_number and int(name) <= len(drill.task_items) else None
 
 
-def _tasks_of(drill: Drill, key: str) -> str:
-    """Return which tasks a key may name, to be told where it names none."""
-    if copies := _tasks_with(drill, key):
-        return f"one of its copies, as in {quoted(f'{key}.{len(copies)}')}"
+def _tasks_of(drill: Drill, name: str) -> str:
+    """Return which names tasks have, to be told where one is that of none."""
+    if copies := _tasks_with(drill, name):
+        return f"one of its copies, as in {quoted(f'{name}.{len(copies)}')}"
     ids = ", or the id of an item" if drill.names_items else ""
     return f"a task from 1 to {len(drill.task_items)}{ids}"
 

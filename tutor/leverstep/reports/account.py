@@ -60,8 +60,8 @@ class TaskAccount:
 
     `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
     whether the numbers are those of the record alone, since the file has others now; `by_hand`
-    whether the marks were set by hand; `absent` whether it was not in the drill when that was sat,
-    so that it has no lines. `lost_late` is how many of the marks earned were lost for lateness.
+    whether the marks were set by hand. `lost_late` is how many of the marks earned were lost for
+    lateness; `absent` says that it was not in the drill when that was sat, so that it has no lines.
     """
 
     number: int
@@ -74,8 +74,8 @@ class TaskAccount:
     withdrawn: str = ""
     by_record: bool = False
     by_hand: bool = False
-    absent: bool = False
     lost_late: Fraction = Fraction(0)
+    absent: bool = False
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -91,8 +91,7 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
             beside, drill.withdrawn_told(task.number), task.number in marked.unproved,
-            task.number in marked.by_hand, absent,
-            _lost_late(task, marked, marks, lines, beside),
+            task.number in marked.by_hand, _lost_late(task, marked, marks, lines, beside), absent,
         )  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from leverstep.drill.drill import Drill, Task, TaskForm, is_student, same_studen
 from leverstep.erroneous.erroneous_working import ErroneousWorking, erroneous_working
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Pictures
 
 EVERYONE = "everyone"
 
@@ -37,13 +38,15 @@ class Handout:
     """The copies of all students; they differ in nothing but their numbers.
 
     The marks of a task are 0 where nothing is marked. `slipped` has the workings of somebody else
-    in which a slip is to be found, for the questions that are asked so.
+    in which a slip is to be found, for the questions that are asked so. `has_pictures` says whether
+    the diagrams are printed.
     """
 
     title: str
     guidance: Guidance
     copies: tuple[Copy, ...]
     slipped: Mapping[Question, ErroneousWorking] = field(default_factory=dict)
+    has_pictures: bool = True
 
     @cached_property
     def is_alike(self) -> bool:
@@ -90,7 +93,10 @@ def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:
         for one, name in named.items()
     ]
     return Handout(
-        drill.title, drill.guidance, tuple(copies) or (Copy("", "", drill.tasks(EVERYONE)),)
+        drill.title,
+        drill.guidance,
+        tuple(copies) or (Copy("", "", drill.tasks(EVERYONE)),),
+        has_pictures=drill.picture is not Pictures.OFF,
     )
 
 

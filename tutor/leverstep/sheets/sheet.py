@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
-from leverstep.diagram.described import describe_one, positive_sense
+from leverstep.diagram.described import describe_one, senses_told
 from leverstep.diagram.layout import layout
 from leverstep.documents.blocks import (
     HEIGHT,
@@ -63,7 +63,7 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     guidance = handout.guidance if task.open_lines is None else Guidance.LINES
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
-    yield from posed(question)
+    yield from posed(question) if handout.has_pictures else _posed_in_words(question)
     yield from assumptions(question)
     asked = task.asked(guidance)
     if task.shown:
@@ -123,16 +123,22 @@ def posed(question: Question) -> Iterator[Posed]:
 
     Of several postures each is named beside its own picture.
     """
-    for place, view in enumerate(question.views):
-        named = f"{view.introduced}." if view.introduced else ""
+    for place, (view, sense) in enumerate(zip(question.views, senses_told(question), strict=True)):
         yield Posed(
             "" if place else question.statement,
             () if place else givens(question),
-            f"{named} {positive_sense(view)}".strip(),
+            sense,
             layout(view, WIDTH, HEIGHT, fine=True),
             layout(view, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
             " ".join(describe_one(view)),
         )
+
+
+def _posed_in_words(question: Question) -> Iterator[Words]:
+    """Yield a problem as it is posed without any picture."""
+    given = givens(question)
+    told = f"Given: {' · '.join(given)}." if given else ""
+    yield from (Words(text) for text in (question.statement, told, *senses_told(question)) if text)
 
 
 def _lines(question: Question, steps: tuple[Step, ...], columns: int, most: float) -> Lines:
