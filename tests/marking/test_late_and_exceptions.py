@@ -14,11 +14,14 @@ from helpers.drills import drill_text
 from helpers.material import CATALOGUE
 from leverstep.bench.replaying import keep_nothing
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.documents.text import text
 from leverstep.drill.drill import Drill, TaskForm, Withdrawn
 from leverstep.drill.exceptions import EXCEPTIONS, exceptions_of
 from leverstep.drill.sitting import benches_of
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import Marked, mark_record
+from leverstep.reports.account import account
+from leverstep.reports.pages import student_page
 
 RIGHT = right_entries(small_drill().tasks("s1")[0].question)
 LATE = "late = {{ due = 2027-03-01T10:00:00Z, grace = 10{} }}"
@@ -104,6 +107,17 @@ def test_marks_that_all_have_stay_whole() -> None:
     drill = small_drill(LATE.format(""))
     items = [drill.items[0], replace(drill.items[0], withdrawn=Withdrawn.FULL_MARKS)]
     assert worked(replace(drill, items=tuple(items)), 24.2).marks == (8, 10)
+
+
+def test_a_page_says_at_each_task_what_lateness_took() -> None:
+    drill = small_drill(LATE.format(""))
+    marked = worked(drill, 24.2)
+    (task,) = account(drill, marked, CATALOGUE)
+    assert (sum(line.marks or 0 for line in task.lines), task.lost_late, task.marks) == (10, 2, 8)
+    page = text(tuple(student_page(drill, marked, iter([task]))))
+    assert "Together that is 10; 2 of it are lost for being late." in page
+    by_hand = replace(marked, by_hand=frozenset({1}))
+    assert [one.lost_late for one in account(drill, by_hand, CATALOGUE)] == [0]
 
 
 def test_students_read_what_being_late_costs() -> None:

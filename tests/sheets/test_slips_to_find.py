@@ -10,7 +10,7 @@ from helpers.material import CATALOGUE
 from leverstep.documents.blocks import Block, Lines, Table, Whole, Words
 from leverstep.drill.drill import TaskForm
 from leverstep.drill.drill_file import drill_of
-from leverstep.erroneous.erroneous_working import erroneous_working
+from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.faces.commands.cli import main
 from leverstep.sheets.handout import Handout, of_drill, of_problems, with_slips
@@ -30,6 +30,9 @@ marks = 9
 [[item]]
 problem = "plain-seesaw"
 """
+
+
+SHOWN = 'problem = "elbow-pail-of-water"\nguidance = "fading"\nopen = 1'
 
 
 def handout_of(ident: str, form: TaskForm = TaskForm.FIND_SLIP) -> Handout:
@@ -64,6 +67,20 @@ def test_the_whole_working_is_printed_with_room_for_three_answers() -> None:
 def test_the_key_names_line_and_slip_and_has_the_right_working() -> None:
     told = words_in(list(answer_key(handout_of("elbow-full-pail"))))
     assert "The first line that is wrong: d_f. The slip: the fraction of another length." in told
+
+
+def test_quick_marking_gives_line_and_slip_and_only_lines_that_are_asked_for() -> None:
+    shown = DRILL.replace('problem = "plain-seesaw"', SHOWN)
+    drill = drill_of(shown, SHELF.problems, "slips.toml")
+    parts = list(answer_key(with_slips(of_drill(drill, {"s01": ""}), CATALOGUE)))
+    slip, faded = [part.blocks[1] for part in parts if isinstance(part, Whole)][:2]
+    assert isinstance(slip, Table)
+    assert isinstance(faded, Table)
+    assert slip.columns == ("Student", "First wrong line", "Slip", "Mended")
+    made = erroneous_working(drill.tasks("s01")[0].question, CATALOGUE)
+    assert made is not None
+    assert slip.rows[0][1:3] == (made.made.step, told_of_slip(made.question, made.made))
+    assert faded.columns == ("Student", "direction")
 
 
 def test_in_a_drill_only_such_an_item_is_printed_so_and_marked_by_thirds() -> None:

@@ -54,3 +54,13 @@ def test_a_component_with_the_other_sign_is_told_that() -> None:
     question = SHELF.problems["elbow-lowered-forearm"].question("7")
     (line,) = told_page(judge_page(question, ["R_x = -74.56 N"]), CATALOGUE)
     assert "it has the other sign" in line.told
+
+
+def test_an_angle_on_the_other_side_of_the_horizontal_is_told_that() -> None:
+    question = SHELF.problems["finger-hook-bucket"].question("14")
+    angle = question.right["phi_R"]
+    for way, is_right in (("below", False), ("above", True)):
+        text = f"angle of R: {angle:.3g}° {way} the horizontal"
+        (line,) = told_page(judge_page(question, [text]), CATALOGUE)
+        assert ("which side of the horizontal" in line.told) is not is_right
+        assert line.told.startswith("Right") is is_right

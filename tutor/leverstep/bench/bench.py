@@ -308,7 +308,7 @@ class Bench(QuestionsBeside):
         """Judge an entry at a step, or one that may be any line."""
         text, asked = line.text or "", line.step or ""
         if self.fading is not None:
-            self.fading.hand_out(self.working)
+            self.fading.hand_out()
         if isinstance(line, EntryLine):
             verdict = self.working.enter(asked, text)
         elif self.working.has(asked):

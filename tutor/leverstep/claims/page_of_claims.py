@@ -172,7 +172,8 @@ class Page:
             return self._claims_of_row(cells)
         world = self._chains.following.world
         if (alone := answer_alone(plain, self.question, world())) is not None:
-            return [alone]
+            is_item = is_numbered_class(text) and not alone.standing.holds
+            return [] if is_item else [alone]  # it may be the second line of a list
         if sense := sense_of_moments(plain):
             self._memory.senses.say(sense * self._subject.positive)
         before = self.lines[-1].text if self.lines else ""
@@ -194,8 +195,6 @@ class Page:
             after_reaction = of_last is not None and of_last.family == "reaction"
             posture = self._memory.posture
             said = claim_in_words(plain, self.question, world(), after_reaction, posture)
-            if said is not None and said.standing is LineStanding.WRONG and is_numbered_class(text):
-                return claims  # it may be the second line of a list
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
         if not is_telling:

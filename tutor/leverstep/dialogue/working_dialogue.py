@@ -23,6 +23,7 @@ from leverstep.dialogue.replies import (
     Way,
 )
 from leverstep.dialogue.symbols_told import symbols_told
+from leverstep.entry.amount import Amount
 from leverstep.entry.reading import after_symbol
 from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
@@ -107,6 +108,7 @@ class WorkingDialogue:
         self._symbols_told = 0
         self._held: str | None = None
         if self.example_told:
+            self.bench.prepare()
             self.say(self.example_told)
 
     @property
@@ -531,7 +533,12 @@ class WorkingDialogue:
     @cached_property
     def reckoner(self) -> Reckoner:
         """Return what works out arithmetic in the margin of this working."""
-        return Reckoner(self.working)
+        return Reckoner(self.working, self._values_shown)
+
+    def _values_shown(self) -> Mapping[str, Amount]:
+        """Return the values of the lines that somebody else wrote, while a slip is sought there."""
+        mending = self.bench.mending
+        return mending.erroneous.amounts if mending is not None and self.is_finding else {}
 
     def reckon(self, text: str) -> Reckoned:
         """Work out a line of arithmetic, which is no entry; where that is not allowed, say so."""

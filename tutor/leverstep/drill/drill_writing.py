@@ -47,8 +47,8 @@ sure = false              # true: with each entry it is asked how sure the stude
 # closes = 2027-03-01T11:00:00+01:00
 {late}# what is lost each day after it was due, down to the floor; nothing if left out
 # start_word              # given out in the room at the start: `leverstep drill start-word` sets it
-{roster}# columns id and name; anyone may sit it if left out
-{columns}# what they are called
+{roster}# the table of the class; anyone may sit it if left out
+{columns}# what its columns are called; so if left out
 
 [marking]
 {wrong_try}# what each wrong try costs, as a share of the marks of its line

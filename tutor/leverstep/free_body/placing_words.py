@@ -33,6 +33,7 @@ _TURN = re.compile(r"(?P<one>.*?)[\s,]+(?P<way>(?:\S*clockwise|unknown|open)\b.*
 _AXIS = re.compile(r"(?:mark )?(?:the )?(?:axis|pivot)\b(?:\s+(?:at|is)\b|[:,=])?(?P<at>.*)",
                    re.IGNORECASE)  # fmt: skip
 _DISTANCE = re.compile(r"distances?\b:?(?P<which>.*)", re.IGNORECASE)
+_ANGLE = re.compile(rf"\s*(?:{NUMBER.pattern})\s*(?:°|deg(?:rees?)?)\s*", re.IGNORECASE)
 _COMMA = re.compile(r"(?<![0-9]),|,(?![0-9])")
 """A comma that is not that of a decimal number."""
 _BETWEEN = " ,:"
@@ -76,6 +77,11 @@ def read_placings(picture: BodyPicture, text: str, tells: bool = True) -> tuple[
         if turned is None:
             raise
         return (turned,)
+
+
+def is_for_picture(text: str) -> bool:
+    """Return whether a text marks the axis, or is an angle alone, though it is like a line."""
+    return (_AXIS.fullmatch(text) or _ANGLE.fullmatch(text)) is not None
 
 
 def _with_marks(picture: BodyPicture, text: str) -> str:

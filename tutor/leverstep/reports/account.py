@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.drill.drill import Drill, Task
+from leverstep.course.decimals import half_up
+from leverstep.drill.drill import Drill, Task, Withdrawn
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, marks_each, tasks_marked
@@ -58,7 +59,7 @@ class TaskAccount:
 
     `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
     whether the numbers are those of the record, since the file has others now; `by_hand` whether
-    the marks were set by hand.
+    the marks were set by hand. `lost_late` is how many of the marks earned were lost for lateness.
     """
 
     number: int
@@ -71,6 +72,7 @@ class TaskAccount:
     withdrawn: str = ""
     by_record: bool = False
     by_hand: bool = False
+    lost_late: Fraction = Fraction(0)
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -84,7 +86,24 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
             beside, drill.withdrawn_told(task.number), task.number in marked.recorded,
             task.number in marked.by_hand,
+            _lost_late(task, marked, marks, lines, beside),
         )  # fmt: skip
+
+
+def _lost_late(
+    task: Task,
+    marked: Marked,
+    marks: Fraction,
+    lines: Iterable[LineAccount],
+    beside: Iterable[BesideAccount],
+) -> Fraction:
+    """Return how many marks of a task were lost for lateness, to hundredths; 0 for none."""
+    is_whole = task.withdrawn is Withdrawn.FULL_MARKS or task.number in marked.by_hand
+    if is_whole or not marked.lost_late:
+        return Fraction(0)
+    of_lines = sum((one.marks for one in lines if one.marks is not None), Fraction(0))
+    earned = sum((one.marks for one in beside), of_lines)
+    return Fraction(half_up(100 * earned), 100) - marks
 
 
 def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:

@@ -18,6 +18,7 @@ from leverstep.entry.tree import Reason, number_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell_wrong
+from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.claimed_lines import reading_of
@@ -39,6 +40,8 @@ _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
 _TWO_UNKNOWNS = 2
+_OTHER_SIDE = "the angle is right, but look at which side of the horizontal it lies on."
+
 _SAME = 0.005
 """How far a value may lie from that of another line and still be that, as a share of it."""
 _UNEQUAL = reason_words(Reason("sides_differ"))
@@ -147,6 +150,8 @@ def _told(
         return ToldLine(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
         )
+    if claim.sign and step.kind in (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE):
+        return ToldLine(line, (), f"{sign_of(step.key)}: Not yet: {_OTHER_SIDE}")
     attempt = _attempt(page, claim, step, written)
     verdict = Verdict(step.key, line.text, Outcome.WRONG, attempt=attempt)
     found = explained(verdict, catalogue)

@@ -58,6 +58,14 @@ def called(kind: str, key: str) -> str:
     return f"{_CALLED[kind]} {key.removeprefix(KINDS[kind].key)}".rstrip()
 
 
+def key_named(steps: Iterable[Step], name: str) -> str | None:
+    """Return the key of the line with this name or key, in its own case before any other."""
+    steps = tuple(steps)
+    keys = {step.key: step.key for step in steps} | {line_name(step): step.key for step in steps}
+    low = {other.lower(): key for other, key in reversed(keys.items())}
+    return keys.get(name) or low.get(spelt(name).lower())
+
+
 def is_sign_of(step: Step, called: str) -> bool:
     """Return whether a symbol is that of a line, with its index set off or not: `W_l`, `Wl`."""
     return spelt(called).replace("_", "") == step.key.replace("_", "")

@@ -20,6 +20,7 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
+from leverstep.statics.step import Step
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.claimed_lines import (
     all_hold,
@@ -58,6 +59,7 @@ class Working(AskedLines):
     ) -> None:
         super().__init__(question, guidance, rules)
         self._for_page: dict[str, str] = {}
+        self._foreseen: tuple[object, Line] | None = None
         self._pair_names = PairNames(question)
 
     def enter(self, key: str, text: str) -> Verdict:
@@ -98,19 +100,31 @@ class Working(AskedLines):
         """Return whether an entry may be judged, so far as that is known before; nothing comes of
         asking.
 
-        `key` is that of the line it is for, "" where it says itself which one it is.
+        `key` is that of the line it is for, "" where it says itself which one it is. Entered next,
+        it is not judged again.
         """
         try:
             said = self._said(text).text
             if key and not self.is_open(key, text):
-                judged = self._judge(self.step(key), said).verdict
-                return (self._refused(key, said) or judged).counts
+                line = self._judge(self.step(key), said)
+                self._foreseen = self._beside(key, said), line
+                return (self._refused(key, said) or line.verdict).counts
             current = self.current()
             here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
             has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
             return has_both or self._understood(said, here).verdict.counts
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
+
+    def _judge(self, step: Step, text: str) -> Line:
+        """Judge an entry at a step; what `may_count` judged beside the same lines stays."""
+        if self._foreseen is not None and self._foreseen[0] == self._beside(step.key, text):
+            return self._foreseen[1]
+        return super()._judge(step, text)
+
+    def _beside(self, key: str, text: str) -> object:
+        """Return all that the verdict on an entry at a step rests on."""
+        return key, text, self.rules, tuple(self.lines.values())
 
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
@@ -157,6 +171,7 @@ class Working(AskedLines):
         """
         said = self._said(text)
         verdict = judged(said.text)
+        self._foreseen = None
         if said.text == text:
             return verdict if verdict.text == text else replace(verdict, text=text, place=None)
         if said.names and verdict.outcome is not Outcome.UNREAD:
@@ -267,7 +282,9 @@ class Working(AskedLines):
             if understood.line is not None:
                 verdict = self._keep_unless_refused(understood.line)
         elif self._are_claimed_elsewhere(claims, understood, asked):
-            verdict = self._keep_claims(claims, text)
+            is_of_line = any(line_of_claim(claim, self._by_key) for claim in claims)
+            verdict = None if is_of_line else self._in_own_words(text, asked)
+            verdict = verdict or self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
             verdict = self._in_own_words(text, asked)
         self.left |= {key for key in left if key != asked and not self.done(key)}
@@ -278,7 +295,17 @@ class Working(AskedLines):
         said = with_symbol(text, self.step(asked))
         claims = self._claims(said) if said != text else ()
         is_its = all_hold(claims) and claims[0].key == asked  # `369 N down` says the direction too
-        return self._keep_claims(claims, text) if is_its else None
+        if not is_its or self._follows_only_itself(claims[0], asked):
+            return None
+        return self._keep_claims(claims, text)
+
+    def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
+        """Return whether a value of the line asked for is but the wrong one that stood there."""
+        if claim.standing is not LineStanding.FOLLOWS:
+            return False
+        step = self.step(asked)
+        judged = self._judge_reading(step, claim.text, reading_of_wrong(claim, step))
+        return not judged.verdict.settled
 
     def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
         """Return whether a line is taken as another than the one that is asked for.

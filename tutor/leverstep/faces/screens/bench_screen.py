@@ -18,6 +18,7 @@ from textual.widgets import Static
 from leverstep.bench.bench import Bench
 from leverstep.course.problem import Question
 from leverstep.dialogue.line_marks import line_mark
+from leverstep.dialogue.mending_told import missing_told
 from leverstep.dialogue.pasted_lines import enter_lines
 from leverstep.dialogue.replies import Asked, DialogueAnswer, Reply, Unkept
 from leverstep.dialogue.working_dialogue import (
@@ -46,7 +47,7 @@ from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.faces.screens.styles import styles
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.statics.step import Step
-from leverstep.working.page import key_to_do, line_name, missing, within_reach
+from leverstep.working.page import key_to_do, line_name, within_reach
 
 if TYPE_CHECKING:
     from leverstep.faces.screens.picture_screen import FreeBodyScreen
@@ -505,7 +506,7 @@ class BenchScreen(AidedScreen):
     def action_missing(self) -> None:
         """Show what is still to find, and which lines lead there."""
         if self.bench is not None:
-            self.app.push_screen(MissingScreen(missing(self.bench.working)))
+            self.app.push_screen(MissingScreen(missing_told(self.bench)))
 
     def action_look(self, way: int) -> None:
         """Scroll what may be longer than its room: the statement and what is said of a line."""
