@@ -32,7 +32,7 @@ from leverstep.documents.blocks import (
 )
 from leverstep.documents.formats import FORMATS
 from leverstep.faces.commands.cli import main
-from leverstep.marking.marking import marks_each
+from leverstep.marking.shares import marks_each
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets

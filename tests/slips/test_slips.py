@@ -229,7 +229,7 @@ def equation_with(question: Question, changes: Changes) -> str:
                     by = right if choice.kind == "trig_again" else other / right
                     arm += f"*{by:.12f}"
                 case "given_used":
-                    size = f"m{force.suffix}" + (part if choice.other else "")
+                    size = force.mass_key + (part if choice.other else "")
                 case "angle_ignored" if posture.by_components:
                     size = force.symbol
                 case "angle_ignored":

@@ -497,6 +497,15 @@ def test_a_sum_of_moments_called_zero_is_told_which_sum_is_meant() -> None:
     assert "add up the known ones" in reason_words(verdict.reason)
 
 
+def test_an_equation_in_symbols_stays_beside_one_in_numbers_with_its_result() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
+    in_symbols = "F_m*d_m - W_f*d_f - W_l*d_l = 0"
+    working.write(in_symbols)
+    assert working.write("0,046 F = 19,94 => F = 433,5 N").step == "F_m"
+    assert working.lines["equation"].text == in_symbols
+    assert working.stands("F_m")
+
+
 @pytest.mark.parametrize(
     "text",
     ["the forearm points to the right, so both weights turn it clockwise", "what do I do now"],

@@ -30,6 +30,7 @@ from leverstep.claims.plain_writing import (
     is_numbered_class,
     made_plain,
     two_ways_in,
+    with_contact_named,
     with_gravity,
     with_metres,
     with_points,
@@ -42,6 +43,7 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
+from leverstep.statics import kinds
 
 LONGEST_LINE = 400
 """Characters of a line that is read; a longer one is no line of working."""
@@ -87,6 +89,10 @@ class Page:
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
         self._names_length = question.problem.names_length
+        self._has_friction = any(
+            step.kind is kinds.FRICTION_NEEDED and question.key(kinds.REACTION_Y) in step.uses
+            for step in question.derivation.steps
+        )
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject, Senses(own_sense))
@@ -166,6 +172,8 @@ class Page:
             plain = with_gravity(plain)
         if not self._has_watts:
             plain = with_weight(plain)
+        if self._has_friction:
+            plain = with_contact_named(plain)
         if components := components_in(plain, cells):
             return self._claims_of_components(components)
         if len(cells) > 2:

@@ -346,9 +346,9 @@ def code_told(sitting: Sitting) -> str:
 
 
 def handed_in(sitting: Sitting) -> str:
-    """Return what was handed in, and where it lies."""
+    """Return how much of the student's own was handed in, and where it lies."""
     whose = f"{sitting.student}, {sitting.name}" if sitting.name else sitting.student
-    lines = sum(len(bench.working.lines) for bench in sitting.benches)
+    lines = sum(len(bench.working.written) for bench in sitting.benches)
     tasks = counted(len(sitting.tasks), "task")
     return (
         f"Handed in: {sitting.drill.title}, of {whose}: {counted(lines, 'line')} in {tasks}. "

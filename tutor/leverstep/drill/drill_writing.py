@@ -109,7 +109,7 @@ def write_drill(
         minutes=_rule("minutes", minutes, 45),
         attempts=_rule("attempts", attempts, 3),
         roster=(f"roster = {quoted(beside)}" if roster else '# roster = "roster.csv"').ljust(26),
-        columns=f"{'# ' if columns is None else ''}{named} ".ljust(26),
+        columns=f"{'# ' if columns in (None, RosterColumns()) else ''}{named} ".ljust(26),
         late=_LATE,
         suits=_GRADED if graded else _PRACTICE,
         hints=f'hints = "{Hints.COST if graded else Hints.FREE}"'.ljust(26),

@@ -11,6 +11,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.explore.ranges import GivenSpan, span_of
 from leverstep.statics.acting import Force
+from leverstep.statics.line_keys import share_sign
 from leverstep.statics.points import Distance, Given
 from leverstep.statics.posture import Posture, Relation
 from leverstep.statics.units import (
@@ -198,7 +199,7 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
         axis = question.problem.axis
         start, end = force.between.start or axis, force.between.end or axis
         told, way = f"{place}, as a share of the way", f"{start} to {end}"
-        yield force.between.fraction, f"x{force.suffix}", told, "share", way
+        yield force.between.fraction, share_sign(force.symbol), told, "share", way
     if force.at.symbol and not force.at.sought and force.at.derived is None:
         arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
         if force.at.of:

@@ -18,7 +18,7 @@ from leverstep.documents.blocks import (
 )
 from leverstep.drill.drill import Task, TaskForm
 from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
-from leverstep.marking.marking import marks_each
+from leverstep.marking.shares import marks_each
 from leverstep.sheets.handout import EVERYONE, Copy, Handout, explained_line
 from leverstep.sheets.sheet import heading
 from leverstep.statics.choices import CONVENTIONS

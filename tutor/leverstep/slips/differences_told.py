@@ -60,7 +60,7 @@ def _that_is(working: Working, found: Difference) -> str:
     return f" (that is the value of {sign_of(found.line)}{' alone' if is_part else ''})"
 
 
-def quantity_named(working: Working, key: str) -> str:
+def quantity_named(working: Working, what: str) -> str:
     """Return how a quantity is called on paper: `W_l`, `g`, `11.0 lb`, `cos(θ)`."""
     givens = {given.key: given for given in working.question.givens}
 
@@ -73,4 +73,4 @@ def quantity_named(working: Working, key: str) -> str:
             return sign_of(word)
         return sign_of(given.sign) if given.unit == "deg" else working.question.written(given)
 
-    return re.sub(r"[A-Za-z]\w*", named, key) if not key[:1].isdigit() else key
+    return re.sub(r"[A-Za-z]\w*", named, what) if not what[:1].isdigit() else what

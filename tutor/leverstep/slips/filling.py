@@ -87,7 +87,7 @@ def _given(working: Working, step: Step, about: tuple[str, ...]) -> str:
     if given is None and force is not None:
         given = force.magnitude
         if given is None:
-            return f"m{force.suffix}"
+            return force.mass_key
     if given is None:
         return ""
     # The mass of a segment is no given, but the line before.

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
+from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.claims.worth import numbers_in
@@ -185,16 +186,16 @@ def _not_read(page: Page, line: JudgedLine) -> str:
 
 def _is_turned(page: Page, claim: Claim, step: Step) -> bool:
     """Return whether a doubted claim has the value of its line but for the sign."""
-    off = abs(claim.value + page.question.right[step.key])
-    return claim.key == step.key and off <= claim.slack + _SAME * abs(claim.value)
+    turned = -page.question.right[step.key]
+    return claim.key == step.key and is_near(claim.value, turned, claim.slack, _SAME)
 
 
 def _another_line(page: Page, claim: Claim, step: Step) -> Step | None:
     """Return the line of the same kind whose value a doubted claim has, None where none has it."""
     right = page.question.right
     alike = (one for one in _asked(page).values() if one.kind is step.kind and one is not step)
-    size = abs(claim.value)
-    near = (one for one in alike if abs(size - abs(right[one.key])) <= claim.slack + _SAME * size)
+    size, slack = abs(claim.value), claim.slack
+    near = (one for one in alike if is_near(size, abs(right[one.key]), slack, _SAME))
     return next(near, None) if claim.key == step.key else None
 
 

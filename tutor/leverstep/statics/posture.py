@@ -12,6 +12,7 @@ from typing import Literal
 
 from leverstep.statics.acting import Couple, Force
 from leverstep.statics.kinds import Kind
+from leverstep.statics.line_keys import weight_key, with_index
 from leverstep.statics.points import BodyPoint, Distance, Given, Support
 from leverstep.statics.units import IN_NAMED_LENGTH
 
@@ -181,7 +182,7 @@ class Posture:
 
     def key(self, kind: Kind) -> str:
         """Return the key of the one line of a kind: `M_sum`, or `M_sum2` in a second posture."""
-        return kind.key + self.mark
+        return with_index(kind.key, "", self.mark)
 
     @property
     def seeks_centre(self) -> bool:
@@ -363,4 +364,4 @@ class Posture:
     def body_weight_key(self) -> str:
         """Return the key of the body's weight: `W_b` where its mass is `m_b`."""
         assert self.body is not None, "a body has a mass"
-        return f"W{self.body.key[1:]}"
+        return weight_key(self.body.key)

@@ -93,7 +93,7 @@ def _write_turn(draft: Draft, force: Force, turn: Turn) -> None:
 
 def horizontal_angle_key(force: Force) -> str:
     """Return the key of the angle between a force and the horizontal: `beta_m` for `F_m`."""
-    return f"beta{force.tail}"
+    return force.line_key("beta")
 
 
 def _angle_key(draft: Draft, force: Force, pair: Axes) -> str:
@@ -476,20 +476,20 @@ def passes_axis(draft: Draft, force: Force) -> bool:
 
 def moment_key(force: Force) -> str:
     """Return the key of the moment of a force: `M_l` for `W_l`."""
-    return f"M{force.tail}"
+    return force.line_key("M")
 
 
 def arm_key(draft: Draft, force: Force) -> str:
     """Return the key of the length that a force is multiplied by in the moment equation."""
     if is_slanted(draft, force) and not draft.posture.by_components:
-        return f"r{force.tail}"
+        return force.line_key("r")
     return force.at.symbol
 
 
 def component_key(draft: Draft, force: Force) -> str:
     """Return the key of the force that is multiplied by the arm in the moment equation."""
     if is_slanted(draft, force) and draft.posture.by_components:
-        return f"P{force.tail}"
+        return force.line_key("P")
     return force.symbol
 
 

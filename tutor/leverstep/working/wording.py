@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from leverstep.course.phrases import capital
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
+from leverstep.statics.line_keys import moment_sum_key
 
 if TYPE_CHECKING:  # so that the first screen, which needs a sentence of these, is up at once
     from leverstep.course.problem import Question
@@ -390,7 +391,7 @@ def _asked(question: Question, step: Step) -> str:
         f"{name_about(question, step)}",
         start=_start_of(question, step),
         coordinate=sign_of(step.quantities[-1]) if step.quantities else "",
-        way=_WAYS.get(step.key.removesuffix(step.mark), ""),
+        way=_way_of_sum(step),
     )
 
 
@@ -405,11 +406,13 @@ def upper_side(question: Question) -> str:
     return f"{sideways} and {upward}" if tilt > 45 else upward
 
 
-_WAYS = {
-    "Mx_sum": " across",
-    "My_sum": " up",
-}
-"""What the parts of a body are multiplied by, where that is one of two."""
+_WAYS = {"x": " across", "y": " up"}
+
+
+def _way_of_sum(step: Step) -> str:
+    """Return what the parts of a body are multiplied by in a sum, where that is one of two."""
+    ways = {moment_sum_key(axis, step.mark): way for axis, way in _WAYS.items()}
+    return ways.get(step.key, "")
 
 
 def _start_of(question: Question, step: Step) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 import math
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -14,10 +13,11 @@ from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
+from leverstep.entry.grammar import read_line
 from leverstep.entry.plain_squares import squares_marked
-from leverstep.entry.reading import with_symbol
+from leverstep.entry.reading import with_symbol, without_lead
 from leverstep.entry.tokens import LONGEST_ENTRY
-from leverstep.entry.tree import Reason, Unreadable
+from leverstep.entry.tree import Reason, Unreadable, names_in
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
 from leverstep.statics.step import Step
@@ -80,11 +80,18 @@ class Working(AskedLines):
         """Return an entry of a step as a page may read it: an equation by what it comes to."""
         step, line = self.step(key), self.lines.get(key)
         said = with_symbol(text, step)
-        words = re.findall(r"[^\W\d]\w*", text if "=" in text else "")
-        is_equation = key.replace("_", "") in (word.replace("_", "") for word in words)
-        if said == text or not is_equation or line is None or line.reading is None:
+        if said == text or line is None or line.reading is None or not self._names(key, text):
             return said
         return f"{key} = {quantity(line.reading.value, step.unit)}"
+
+    def _names(self, key: str, text: str) -> bool:
+        """Return whether an entry is an equation in which the symbol of a step stands."""
+        try:
+            sides = read_line(without_lead(text), self._standing.symbols)
+        except Unreadable:
+            return False
+        named = {name.symbol for side in sides for name in names_in(side)}
+        return len(sides) > 1 and key in named
 
     def is_open(self, key: str, text: str) -> bool:
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
@@ -436,11 +443,29 @@ class Working(AskedLines):
 
         Return the verdict on the first that is not right, else that on the first.
         """
+        claims = self._beside_symbols(claims)
         is_all = len(claims) == 1
         told = [self._keep_claim(claim, text, is_all=is_all) for claim in claims]
         verdicts = [verdict for verdict in told if verdict is not None]
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
+
+    def _beside_symbols(self, claims: Sequence[Claim]) -> Sequence[Claim]:
+        """Return claims without an equation of moments in numbers whose result is claimed too, as
+        in `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
+        """
+        values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
+        return [
+            claim
+            for claim in claims
+            if claim.key not in values
+            or not claim.is_equation
+            or not self._stands_in_symbols(line_of_claim(claim, self._by_key))
+        ]
+
+    def _stands_in_symbols(self, key: str) -> bool:
+        """Return whether a line is right that says nothing of what its unknown comes to."""
+        return self.stands(key) and not self.lines[key].implies
 
     def _keep_claim(self, claim: Claim, text: str, *, is_all: bool) -> Verdict | None:
         """Keep what is claimed of a step of the derivation; None where it is of none.
