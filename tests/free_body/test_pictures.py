@@ -368,8 +368,13 @@ def test_an_angle_that_was_asked_for_may_be_said_alone() -> None:
     one = picture("shoulder-level-broom")
     one.asked = Placing("F_m", "d_m", "up left")
     wanted = (Placing("F_m", "d_m", "horizontal alpha up left"),)
-    for text in ("19° to the horizontal", "at alpha above the horizontal, to the left"):
+    for text in (
+        "19° to the horizontal", "at alpha above the horizontal, to the left",
+        "deltoid at 2, 19° to the horizontal",
+    ):  # fmt: skip
         assert read_placings(one, text, tells=False) == wanted
+    with pytest.raises(UnclearWordsError, match="more than one direction"):
+        read_placings(one, "W_l at 2, 19° to the horizontal", tells=False)
     with pytest.raises(UnclearWordsError, match="more than one direction"):
         read_placings(one, "19°", tells=False)
     one.place(Placing("W_l", "d_l", "up"))
