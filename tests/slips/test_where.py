@@ -49,6 +49,19 @@ def test_a_wrong_line_is_told_where_it_is_wrong(key: str, text: str, where: str)
     assert told(key, text) == " ".join(part for part in ("Not yet.", where, LATER) if part)
 
 
+@pytest.mark.parametrize(
+    ("text", "where", "sense"),
+    [
+        ("48.94 N * 35 cm = 1713 Ncm", "No sign stands before W_l: which way", "without a sign"),
+        ("+48.94*0.35 N m", "Look at the sign before W_l", "your sign takes clockwise"),
+    ],
+)
+def test_no_sign_is_spoken_of_that_was_not_typed(text: str, where: str, sense: str) -> None:
+    said = told("M_l", text)
+    assert where in said
+    assert sense in said
+
+
 LATER = "A hint tells more."
 
 

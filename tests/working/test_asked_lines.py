@@ -364,3 +364,29 @@ def test_a_bare_value_that_stands_already_is_not_taken_as_that_line_again(
     assert verdict.step == key
     assert verdict.outcome is (Outcome.WRONG if key else Outcome.UNREAD)
     assert working.lines["W_sa"].text == "W_sa = 21.9 N"
+
+
+@pytest.mark.parametrize("rules", [Rules(), EACH])
+def test_an_equation_that_holds_is_no_wrong_value_of_the_line_that_is_asked_for(
+    rules: Rules,
+) -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), rules=rules)
+    for step in working.steps:
+        if step.key == "MA":
+            break
+        working.enter(step.key, worked_line(working.question, step, working.question.right))
+    assert working.is_open("MA", "F_m*0.046 = 19.94")
+    assert working.enter_open("MA", "F_m*0.046 = 19.94").step == "equation"
+    assert "MA" not in working.lines
+    assert not working.is_open("MA", "W_l/F_m = 0.113")  # a load is missing
+
+
+def test_an_equation_needs_its_unit_no_more_where_its_line_is_asked_for() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"))
+    for step in working.steps:
+        if step.key == "R_y":
+            break
+        working.enter(step.key, worked_line(working.question, step, working.question.right))
+    assert working.enter_open("R_y", "R_y = -368,4").outcome is Outcome.UNREAD
+    verdict = working.enter_open("R_y", "R_y + 433,5 = 65,13")
+    assert (verdict.step, verdict.outcome) == ("R_y", Outcome.RIGHT)

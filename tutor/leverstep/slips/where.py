@@ -21,7 +21,7 @@ def where_wrong(working: Working, verdict: Verdict, found: Explained) -> str:
         return f"Not yet: {reason_words(reason)}"
     more = " A hint tells more." if working.rules.hints else ""
     help_there_is = " A hint may help." if working.rules.hints else ""
-    shown = list(dict.fromkeys(_places(working, found.differences)))
+    shown = list(dict.fromkeys(_places(working, verdict.step, found.differences)))
     if shown:
         return f"Not yet. {' '.join(shown)}{more}"
     if not found.explanations:
@@ -30,17 +30,20 @@ def where_wrong(working: Working, verdict: Verdict, found: Explained) -> str:
     return f"Not yet. {where}{more}" if where else f"Not yet.{more}"
 
 
-def _places(working: Working, differences: Iterable[Difference]) -> Iterator[str]:
+def _places(working: Working, key: str, differences: Iterable[Difference]) -> Iterator[str]:
     """Yield where to look in what was typed, by what its arithmetic shows."""
     for one in differences:
         about, typed = quantity_named(working, one.about), quantity_named(working, one.typed)
         match one.what:
             case "missing":
                 yield "Something is missing from what you typed."
-            case "inverted" | "sign" if not one.about:
+            case "inverted" | "sign" | "unsigned" if not one.about:
                 pass  # that is the whole line
             case "sign":
                 yield f"Look at the sign before {about} in what you typed."
+            case "unsigned":
+                does = "turn" if working.step(key).unit == "N·m" else "act"
+                yield f"No sign stands before {about}: which way does it {does}?"
             case "inverted" | "added":
                 yield f"Look at {about} in what you typed."
             case _:
