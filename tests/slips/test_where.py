@@ -40,6 +40,8 @@ def told(key: str, text: str, **before: str) -> str:
         ("W_l", "11.0*2.205*9.81 N", "Look at 2.205 lb/kg in what you typed."),
         ("M_sum", "-17.13 N m", "The slip is in this line, at the forearm and hand."),
         ("M_sum", "-2.815+17.13 N m", "Look at the sign before M_l in what you typed."),
+        ("MA", "48.94/433.5", "W_f is missing from what you typed."),
+        ("AR", "48.94/433.5", "Look at 48.94 and at 433.5 in what you typed."),
         ("F_m", "(2.815+17.13)*0.046 N", "Look at d_m in what you typed."),
         ("M_l", "-38.5 N m", ""),  # a slip that is only asked about may be another
         ("R_dir", "up", ""),  # there are few answers, and to tell more would tell the right one
