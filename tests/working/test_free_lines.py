@@ -497,6 +497,16 @@ def test_a_sum_of_moments_called_zero_is_told_which_sum_is_meant() -> None:
     assert "add up the known ones" in reason_words(verdict.reason)
 
 
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+@pytest.mark.parametrize("text", ["B·a − M·b' = 0", "0 = B*a - M*b'", "B*a = M*b'"])
+def test_letters_that_nothing_tells_are_asked_for(text: str, guidance: Guidance) -> None:
+    working = Working(SHELF.problems["ankle-calf-raise"].question("7"), guidance=guidance)
+    is_led = guidance is Guidance.LINES
+    verdict = working.enter_open(working.asked[0].key, text) if is_led else working.write(text)
+    assert not working.lines
+    assert "what B, a, M and b' stand for" in reason_words(verdict.reason)
+
+
 def test_an_equation_in_symbols_stays_beside_one_in_numbers_with_its_result() -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
     in_symbols = "F_m*d_m - W_f*d_f - W_l*d_l = 0"

@@ -43,8 +43,10 @@ def _difference(working: Working, found: Difference) -> str:
             return f"the term {typed} is one too many"
         case "rounded":
             return f"{typed} stands for {about}, cut to too few figures"
-        case "sign" if not found.about:
+        case "sign" | "unsigned" if not found.about:
             return "all signs are the wrong way round"
+        case "unsigned":
+            return f"the sign before {about} is missing"
         case "sign":
             return f"the sign before {about} is the wrong way round"
     return f"{typed} stands where {about} belongs{_that_is(working, found)}"
