@@ -19,11 +19,20 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
 from leverstep.statics.kinds import Part
-from leverstep.statics.units import FORCE, MASS, Dimension
+from leverstep.statics.units import (
+    ACCELERATION,
+    FORCE,
+    MASS,
+    MOMENT_OF_INERTIA,
+    Dimension,
+    known_unit,
+)
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
 _NOT_RIGHT = (LineStanding.WRONG, LineStanding.FOLLOWS)
+_LETTERS_ALONE = {"m": MASS, "a": ACCELERATION, "I": MOMENT_OF_INERTIA}
+"""Letters of what is given, where there is one of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,10 +135,13 @@ class Memory:
         self.put_symbol("π", math.pi, math.pi)
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
-        masses = [given for given in question.givens if given.is_mass]
-        is_sought = any(q.dimension == MASS for q in self.subject.with_line)
-        if len(masses) == 1 and not is_sought:  # it may be called m alone
-            self.put_symbol("m", question.numbers[masses[0].key], question.in_si(masses[0]))
+        for letter, dimension in _LETTERS_ALONE.items():
+            there = [
+                g for g in question.givens if g.unit and known_unit(g.unit).dimension == dimension
+            ]
+            is_sought = any(q.dimension == dimension for q in self.subject.with_line)
+            if len(there) == 1 and not is_sought:  # it may be called so without an index
+                self.put_symbol(letter, question.numbers[there[0].key], question.in_si(there[0]))
 
     def put_symbol(self, symbol: str, written: float, in_si: float) -> None:
         """Keep the number of a symbol."""
