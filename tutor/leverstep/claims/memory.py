@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 import re
 from bisect import bisect_left, insort
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
+from leverstep.claims.letters_laid_down import Letters
 from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
@@ -96,7 +97,7 @@ class Memory:
     """The values of symbols, what they stand for, results, solutions, and wrong values of a page.
 
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
-    what they stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
+    what they stand for, `meant` those of what one may stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
     that may be of something else. `senses` are those that moments are counted in. `of_unread` are
     the symbols of equations without numbers that were not understood; `rewritten` are the symbols
     that were given another value; `posture` is the mark of the posture that the page speaks of, ""
@@ -109,6 +110,7 @@ class Memory:
         self.in_si: dict[str, float] = {}
         self.dimensions: dict[str, Dimension] = {}
         self.bound: dict[str, str] = {}
+        self.meant: dict[str, tuple[str, ...]] = {}
         self.own: dict[str, float] = {}
         self.doubted: set[str] = set()
         self.results: list[PageResult] = []
@@ -156,6 +158,7 @@ class Memory:
         return (
             set(self.written)
             | set(self.bound)
+            | set(self.meant)
             | self.subject.names.exact
             | self.subject.names.joined
         )
@@ -199,6 +202,17 @@ class Memory:
             self._of_other_posture.remove(symbol)
             for values in (self.bound, self.written, self.in_si):
                 values.pop(symbol, None)
+
+    def lay_down(self, letters: Iterable[Letters]) -> None:
+        """Take letters of the page for what a line says that they stand for."""
+        for one in letters:
+            for symbol in one.symbols:
+                if self.subject.names.key_of(symbol):
+                    continue  # the problem has it for something
+                if len(one.keys) == 1:
+                    self.bound.setdefault(symbol, one.keys[0])
+                else:
+                    self.meant[symbol] = one.keys
 
     def _is_of_other(self, key: str) -> bool:
         """Return whether a quantity is of another posture; weights and distances are of all."""
