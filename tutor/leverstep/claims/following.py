@@ -58,7 +58,7 @@ class Following:
         """Return the numbers that stand for wrong results of the page, with what they should be."""
         found: dict[float, float] = {}
         for number in literals:
-            if number.value in found:
+            if number.value in found or self.memory.is_written_right(number):
                 continue
             wrong = self.memory.wrong_behind(number, BETWEEN_UNITS)
             if wrong is not None:

@@ -71,11 +71,11 @@ class NumberStated:
         return is_call and is_said and not self.symbol and self.side.dimension is None
 
     def is_along_other_axis(self, quantity: Quantity) -> bool:
-        """Return whether words or the symbol call it a component along the other axis."""
-        if quantity.axis not in ("x", "y"):
+        """Return whether words or the symbol call it what lies along the other axis."""
+        if quantity.along not in ("x", "y"):
             return False
         told = (self.label.axis, self.axis)
-        return any(axis not in ("", quantity.axis) for axis in told)
+        return any(axis not in ("", quantity.along) for axis in told)
 
     @property
     def is_conversion(self) -> bool:

@@ -235,8 +235,9 @@ class NumberJudge:
         of: what the segment before bears there, turned round.
         """
         step = quantity.step
-        is_force = step is not None and step.kind is HANDED_FORCE
-        return is_force and self.memory.posture == step.mark
+        if step is None or step.kind is not HANDED_FORCE:
+            return False
+        return self.memory.posture == step.mark
 
     def _is_of_axis(self, statement: NumberStated) -> bool:
         """Return whether a sort or a force is named, and no other point than the axis."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from functools import lru_cache, partial
 
+from leverstep.claims.body_runs import body_runs
 from leverstep.claims.quantity_values import (
     BODY_MASS_KEY,
     BODY_WEIGHT_KEY,
@@ -100,6 +101,11 @@ class Quantity:
     def is_component(self) -> bool:
         """Return whether it is a component of a force; one of the reaction is none here."""
         return bool(self.axis) and self.family == "force"
+
+    @property
+    def along(self) -> str:
+        """Return the axis of a component or a coordinate, "" for any other."""
+        return self.axis or ("" if self.step is None else _AXIS_OF_PLACE.get(self.step.kind, ""))
 
     @property
     def is_by_segment(self) -> bool:
@@ -213,6 +219,10 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.MOMENT_SPED_UP: "moment",
     kinds.DISTANCE_MOVED: "distance",
 }
+_AXIS_OF_PLACE: dict[Kind, str] = {
+    **dict.fromkeys((kinds.POINT_X, kinds.PART_X, kinds.CENTRE_X), "x"),
+    **dict.fromkeys((kinds.POINT_Y, kinds.PART_Y, kinds.CENTRE_Y), "y"),
+}
 _AXIS_BY_SEGMENT: dict[Kind, str] = {
     kinds.COMPONENT_AXIAL: ALONG_AXIS,
     kinds.COMPONENT_TRANSVERSE: ACROSS_AXIS,
@@ -288,6 +298,9 @@ class PageQuantities:
         for key in map(self.posture.key, REACTIONS):
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
+        for run in body_runs(self.posture):
+            for axis in ("", *run.axes):
+                yield Quantity(run.key(axis), LENGTH, "distance", run.about, axis)
         for one in sped_up(self.posture):
             yield Quantity(
                 speeding_key(one), MOMENT, "moment", signed=True, uses=(one.symbol, one.of)

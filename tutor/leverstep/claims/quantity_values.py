@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
+from leverstep.claims.body_runs import lengths_of_runs
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
@@ -122,6 +123,7 @@ class QuantityValues:
         if key == self.posture.key(kinds.REACTION_SIZE):
             self._put_reaction(found, reaction)
         found[REACTION_UNASKED] = -sum(parts.upward for parts in forces.values())
+        found |= lengths_of_runs(self.posture, self.question.numbers)
         for one in sped_up(self.posture):
             if {one.symbol, one.of} <= found.keys():
                 found[speeding_key(one)] = found[one.symbol] - found[one.of]
