@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from helpers.drill_sittings import SHELF
 from leverstep.claims.columns import columns_above, header_of
@@ -9,7 +11,9 @@ from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.claims.rows import cells_of
 from leverstep.claims.subject import Subject
+from leverstep.course.problem import Question
 
+CORDS = "ankle-traction-two-cords"
 PLANK = Subject(SHELF.problems["plain-plank-and-buckets"].question("7"))
 
 
@@ -57,19 +61,46 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         ("hip-lifted-leg", ["knee: x = {x_k} m", "all: x = {x_c} m"], "right"),
         # what is given, by its letter alone
         ("knee-leg-sped-up", ["α = {q} rad/s2", "I.α = {I} * {q} = {more} N.m"], "kept"),
+        # where the answer lies, and a sum of letters
+        ("hip-lifted-leg", ["x = {x_c} m", "{x_c} m in front of the hip"], "right"),
+        ("hip-lifted-leg", ["y = {y_c} m", "so {c} m below the hip"], "right"),
+        ("hip-lifted-leg", ["y = {y_c} m", "so {c} m above the hip"], "unread"),
+        (
+            "elbow-then-shoulder",
+            ["W_f = {W_f} N", "W_u = {W_u} N", "W_f + W_u = {s} N"],
+            "kept",
+        ),
+        # forces through one point, put together
+        (CORDS, ["the cords hold sqrt({F_l}^2 + {W_g}^2) = {whole} N together"], "kept"),
+        (CORDS, ["U/sin {v} = V/sin {u} = {whole}/sin {uv}"], "right"),
+        (CORDS, ["U/sin {u} = V/sin {v} = {whole}/sin {uv}"], "unread"),
+        (CORDS, ["across: {T_u} cos {alpha} + {T_v} cos {beta} = {F_l} N"], "right"),
         # what the segment before bears, told of the next
         ("elbow-then-shoulder", ["the upper arm: the elbow is pulled down with {R_y1} N"], "right"),
     ],
 )
 def test_a_line_is_taken_for_what_it_says(problem: str, lines: list[str], standing: str) -> None:
     question = SHELF.problems[problem].question("7")
-    values = {key: f"{value:.4g}" for key, value in question.right.items()}
-    if problem == "hip-lifted-leg":
-        values["shank"] = f"{0.606 * question.right['L_s']:.4g}"
-    if problem == "knee-leg-sped-up":
-        given = {one.sign: question.in_si(one) for one in question.givens}
-        more = question.right["M_q"] - question.right["M_net"]
-        values |= {"I": f"{given['I_s']:g}", "more": f"{more:.4g}"}
-        values["q"] = f"{more / given['I_s']:.5g}"
+    values = {key: f"{value:.4g}" for key, value in (question.right | _more(question)).items()}
     page = judge_page(question, [line.format(**values) for line in lines])
     assert page.lines[-1].standing == standing
+
+
+def _more(question: Question) -> dict[str, float]:
+    """Return further numbers of a question, by a name for each."""
+    right, found = question.right, dict(question.numbers)
+    match question.problem.id:
+        case "hip-lifted-leg":
+            found |= {"shank": 0.606 * right["L_s"], "c": -right["y_c"]}
+        case "knee-leg-sped-up":
+            inertia = next(question.in_si(one) for one in question.givens if one.sign == "I_s")
+            more = right["M_q"] - right["M_net"]
+            found |= {"I": inertia, "more": more, "q": more / inertia}
+        case "elbow-then-shoulder":
+            found["s"] = right["W_f"] + right["W_u"]
+        case "ankle-traction-two-cords":
+            slope = math.degrees(math.atan2(right["W_g"], right["F_l"]))
+            found |= {"u": found["alpha"] - slope, "v": found["beta"] + slope}
+            found |= {"uv": 180 - found["alpha"] - found["beta"]}
+            found["whole"] = math.hypot(right["W_g"], right["F_l"])
+    return found

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ValueLabel, label_of
+from leverstep.claims.labels import ValueLabel, label_of, place_told
 from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.page_quantities import Quantity
@@ -74,8 +74,10 @@ class NumberStated:
         """Return whether words or the symbol call it what lies along the other axis."""
         if quantity.along not in ("x", "y"):
             return False
-        told = (self.label.axis, self.axis)
-        return any(axis not in ("", quantity.along) for axis in told)
+        told = {self.label.axis, self.axis} - {""}
+        if self.side.dimension == LENGTH and not told:
+            told = set(place_told(self.label.behind))
+        return bool(told) and told != {quantity.along}
 
     @property
     def is_conversion(self) -> bool:
