@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from leverstep.claims import weights
-from leverstep.claims.labels import ValueLabel, words_for_axis
+from leverstep.claims.labels import ValueLabel, label_of, words_for_axis
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import is_of_si, stands_among, telling
 from leverstep.claims.number_stated import NumberStated
@@ -51,6 +52,8 @@ class Naming:
         if self._is_called_so(statement, about) or self._is_told_by_unit(statement, about):
             return True
         if self._is_arm_of_force_behind(statement, about):
+            return True
+        if self.angle_of_parts(statement) is about:
             return True
         if label.symbol == "F" and about.key == names.effort and not label.words:
             return statement.side.dimension is not None  # F alone is mostly the effort
@@ -123,6 +126,33 @@ class Naming:
         is_alone = all(stands_among(number, inputs) for number in statement.literals)
         return named == set(about.about) and bool(given) and is_whole and is_alone
 
+    def angle_of_parts(self, statement: NumberStated) -> Quantity | None:
+        """Return the angle of a reaction or resultant where a number is said to be an angle to the
+        horizontal, and worked out from both components of that as they stand on the page, and from
+        nothing else; else None.
+        """
+        label = statement.label
+        if "horizontal" not in label.words | label.behind:
+            return None
+        if statement.side.dimension != ANGLE or len(statement.literals) != _COMPONENTS:
+            return None
+        sizes = sorted(number.value for number in statement.literals)
+        return next(
+            (one for one in self._angles if sorted(self._sizes_of_parts(one)) == sizes), None
+        )
+
+    @property
+    def _angles(self) -> Iterator[Quantity]:
+        """Yield the angles of the reactions and resultants that have a line."""
+        kinds_of_angle = (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE)
+        return (q for q in self.subject.with_line if q.step and q.step.kind in kinds_of_angle)
+
+    def _sizes_of_parts(self, angle: Quantity) -> Iterator[float]:
+        """Yield the sizes of what an angle comes from, as they are written on the page."""
+        uses = () if angle.step is None else angle.step.uses
+        parts = (latest for use in uses if (latest := self.memory.latest(use)) is not None)
+        return (abs(part.plain) for part in parts)
+
     def _is_told_by_unit(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arithmetic is made of what the one quantity in its unit comes from."""
         unit = statement.side.dimension
@@ -159,9 +189,12 @@ class Naming:
 
 
 def says_what_joint_does(statement: NumberStated) -> bool:
-    """Return whether the reaction or what it does is named: `joint 40 - 17` may be a part of it."""
+    """Return whether the reaction or what it does is named, or which way the joint's force points:
+    `joint 40 - 17` may be a part of it, `joint: 40 - 17 = 23 N down` is all.
+    """
     chain = statement.chain
-    return chain.leads or _DOES.search(f"{chain.before} {chain.behind}") is not None
+    is_laid_down = chain.before.rstrip().endswith(";") and bool(label_of(chain.behind).sense)
+    return chain.leads or is_laid_down or _DOES.search(f"{chain.before} {chain.behind}") is not None
 
 
 def has_form_of(statement: NumberStated, about: Quantity) -> bool:
