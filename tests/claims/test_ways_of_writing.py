@@ -14,6 +14,7 @@ from leverstep.claims.subject import Subject
 from leverstep.course.problem import Question
 
 CORDS = "ankle-traction-two-cords"
+LAMP = "plain-lamp-two-cords"
 PLANK = Subject(SHELF.problems["plain-plank-and-buckets"].question("7"))
 
 
@@ -75,6 +76,20 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         (CORDS, ["U/sin {v} = V/sin {u} = {whole}/sin {uv}"], "right"),
         (CORDS, ["U/sin {u} = V/sin {v} = {whole}/sin {uv}"], "unread"),
         (CORDS, ["across: {T_u} cos {alpha} + {T_v} cos {beta} = {F_l} N"], "right"),
+        # a slip in an equation of forces, and what follows from two of them
+        (CORDS, ["T_u cos {alpha} + T_v sin {beta} = {F_l} N"], "wrong"),
+        (CORDS, ["T_u cos {alpha} - T_v cos {beta} = {F_l} N"], "wrong"),
+        (LAMP, ["T_l sin {alpha} + T_r sin {beta} = {m_w} N"], "wrong"),
+        (LAMP, ["T_l sin {alpha} + T_r sin {beta} = {m_w}"], "unread"),  # it may be in kilograms
+        (
+            LAMP,
+            [
+                "T_l cos {beta} = T_r cos {alpha}",
+                "T_l sin {alpha} + T_r sin {beta} = {W_w} N",
+                "{k} T_r = {W_w} N",
+            ],
+            "follows",
+        ),
         # what the segment before bears, told of the next
         ("elbow-then-shoulder", ["the upper arm: the elbow is pulled down with {R_y1} N"], "right"),
     ],
@@ -98,6 +113,10 @@ def _more(question: Question) -> dict[str, float]:
             found |= {"I": inertia, "more": more, "q": more / inertia}
         case "elbow-then-shoulder":
             found["s"] = right["W_f"] + right["W_u"]
+        case "plain-lamp-two-cords":
+            alpha, beta = (math.radians(found[angle]) for angle in ("alpha", "beta"))
+            found["m_w"] = right["W_w"] / question.accepted["g"][0]
+            found["k"] = math.sin(2 * alpha) / 2 / math.cos(beta) + math.sin(beta)
         case "ankle-traction-two-cords":
             slope = math.degrees(math.atan2(right["W_g"], right["F_l"]))
             found |= {"u": found["alpha"] - slope, "v": found["beta"] + slope}
