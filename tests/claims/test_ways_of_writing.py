@@ -93,6 +93,9 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         # a letter that is laid down alone, an arm that has a moment
         ("elbow-table-push", ["moment of my arm: {W_f} * {d_f} = {M_f}"], "right"),
         ("body-lean-on-wall", ["h = push on the hands", "{W_p} * {r_p} = h * {r_h}"], "right"),
+        # forces in shares of the body's weight
+        ("body-press-up-held", ["in % of BW", "100 * {d_b} = H * {d_h}"], "right"),
+        ("body-press-up-held", ["100 * {d_b} = H * {d_h}"], "unread"),
         # what the segment before bears, told of the next
         ("elbow-then-shoulder", ["the upper arm: the elbow is pulled down with {R_y1} N"], "right"),
     ],
