@@ -366,8 +366,8 @@ class NumberJudge:
             return self.subject.all[statement.key]
         if not statement.side.value:
             return None  # nothing may be of what acts at the axis
-        if (angle := self.proof.naming.angle_of_parts(statement)) is not None:
-            return angle
+        if (told := self.proof.naming.told_by_numbers(statement)) is not None:
+            return told
         ranked = [
             (self.evidence.of_wrong(statement, quantity), quantity.key)
             for quantity in self.subject.all.values()
