@@ -44,6 +44,7 @@ def folder(tmp_path: Path) -> Path:
     right = right_entries(SHELF.find("elbow-pail-of-water").question("7"))
     page = "".join(f"{key} = {entry}\n" for key, entry in right.items())
     (place / "working.txt").write_text(page, encoding="utf-8")
+    (place / "course.toml").write_text('[[drill]]\nfile = "levers.toml"\n', encoding="utf-8")
     (place / "my-course").mkdir()
     shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")
     return place

@@ -5,7 +5,7 @@ It stands in the file of a course's plan, beside the weeks of that; problems/DRI
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -16,7 +16,7 @@ from leverstep.course.plain_text import shown
 from leverstep.course.problem import Problem
 from leverstep.course.toml import parsed, text_of, top_keys
 from leverstep.drill.drill import Drill
-from leverstep.drill.drill_file import read_drill
+from leverstep.drill.drill_file import read_drill, with_earlier
 from leverstep.drill.part_of_class import part_of_class
 from leverstep.drill.values import number_in, whole_in
 
@@ -42,7 +42,7 @@ class TermDrill:
     """A drill of a term: what it is called there, and where its records lie.
 
     `weight` is what its per cent count beside those of the others, 0 for not at all. One that is
-    `required` is never dropped.
+    `required` is never dropped. `codes` is where the codes lie that were noted, None for nowhere.
     """
 
     name: str
@@ -50,6 +50,7 @@ class TermDrill:
     records: Path
     weight: Fraction = Fraction(1)
     required: bool = False
+    codes: Path | None = None
 
     @property
     def may_be_dropped(self) -> bool:
@@ -134,11 +135,13 @@ class _TermDraft:
         """Yield the drill of a table, where its file can be read."""
         file = reader.text("file", expected="the file of a drill, from the folder of this plan")
         records = reader.text("records", RECORDS, "a folder of records")
+        codes = reader.text("codes", "", "a CSV file with the columns id and code")
+        earlier = reader.texts("sat_with")
         weight = number_in(reader, "weight", TermDrill.weight, 0, HEAVIEST)
         required = reader.flag("required", TermDrill.required)
         named = reader.text("name", "", f"a text of at most {LONGEST_NAME} characters")
         reader.finish()
-        drill = self._read(reader, file) if file else None
+        drill = self._read(reader, file, earlier) if file else None
         if drill is None:
             return
         name = named or drill.id
@@ -148,14 +151,19 @@ class _TermDraft:
         elif name.casefold() in self.names:
             reader.fault("name", f"{shown(name)} is taken", "a name of its own")
         self.names.add(name.casefold())
-        yield TermDrill(name, drill, self.folder / records, weight, required)
+        noted = self.folder / codes if codes else None
+        yield TermDrill(name, drill, self.folder / records, weight, required, noted)
 
-    def _read(self, reader: Reader, file: str) -> Drill | None:
-        """Return a drill; a fault for each of its own, and None, where it can't be used."""
+    def _read(self, reader: Reader, file: str, earlier: Iterable[str]) -> Drill | None:
+        """Return a drill with earlier versions of its file, which other records were begun with.
+
+        Where one can't be used, all its faults are noted, and there is none.
+        """
         try:
-            drill = read_drill(
-                self.folder / file, self.problems, file, roster_needed=self.roster_needed
-            )
+            place = self.folder / file
+            drill = read_drill(place, self.problems, file, roster_needed=self.roster_needed)
+            for one in earlier:
+                drill = with_earlier(drill, self.folder / one, self.problems)
         except FileError as error:
             reader.faults.extend(error.faults)
             return None
