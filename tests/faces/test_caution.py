@@ -286,7 +286,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         (["levers.toml", "records", "--out", "marks", "--pages", "--statements"], ""),
         (["levers.toml", "records", "--out", "marks", "--pages", "--tex"], ""),
     ),
-    "term": ((["course.toml", "--out", "marks"], ""),),
+    "term": ((["course.toml", "--out", "marks", "--pages", "--tex"], ""),),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
     "progress": (([], ""), (["--all"], ""), (["--json"], "")),
     "tour": ((["--plain"], "1*2\nhint\nproblem\nhelp\nskip\nterm class\nstop\n"),),
@@ -304,7 +304,6 @@ SHOW_NONE = {
     "drill new",
     "drill roster",
     "drill start-word",
-    "term",
     "completion",
 }
 """Commands whose outputs show no body."""

@@ -18,6 +18,9 @@ LEAST = 10
 APART = 0.2
 """A line that discriminates less is one to look at: common practice in the analysis of items."""
 
+STAYING = 2
+"""Who has so many slips that stay, or are back, is one to speak with."""
+
 
 @dataclass(slots=True)
 class TermStudent:
@@ -63,8 +66,8 @@ class DrillFigures:
     """A drill over the class: who sat it, and how well.
 
     `sums` are those of the shares of its marks, 0 to 1; `marks` how they lie, None for none. `odd`
-    is how many records have remarks, `strangers` how many ids are not on the roster. `apart` are
-    its lines that discriminate badly.
+    is how many records have remarks, `strangers` how many ids are not on the roster. `lines` is how
+    many lines enough students tried, `apart` those of them that discriminate badly.
     """
 
     place: int
@@ -77,6 +80,7 @@ class DrillFigures:
     strangers: int
     marks: Marks | None
     sums: Sums
+    lines: int
     apart: tuple[LineFigures, ...]
 
     @property

@@ -47,6 +47,7 @@ from leverstep.term.slips_followed import (
 from leverstep.term.term_figures import (
     APART,
     LEAST,
+    STAYING,
     DrillFigures,
     StudentTerm,
     TermFigures,
@@ -54,9 +55,6 @@ from leverstep.term.term_figures import (
 )
 from leverstep.term.term_plan import TermDrill, TermPlan
 from leverstep.term.weighing import weighed
-
-STAYING = 2
-"""Who has so many slips that stay, or came back, is one to speak with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,18 +181,14 @@ class KeptTerm:
 
     def finish(self, place: int, figures: Figures) -> None:
         """Keep of the figures of a drill what the term shows of it."""
-        apart = tuple(
-            line
-            for line in figures.lines
-            if line.tried >= LEAST
-            and line.discrimination is not None
-            and line.discrimination < APART
-        )
+        tried = [line for line in figures.lines if line.tried >= LEAST]
+        known = [(line.discrimination, line) for line in tried if line.discrimination is not None]
+        apart = tuple(line for value, line in sorted(known, key=lambda o: o[0]) if value < APART)
         self._drills.append(
             DrillFigures(
                 place, self.plan.drills[place], figures.sat, figures.absent, figures.excused,
                 figures.unmarked, len(figures.doubts), len(figures.strangers), figures.marks,
-                self._sums[place], apart,
+                self._sums[place], len(tried), apart,
             )
         )  # fmt: skip
 
