@@ -5,14 +5,16 @@ from __future__ import annotations
 import csv
 import itertools
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from helpers.drill_sittings import SHELF, small_drill
+from helpers.drill_sittings import END, SHELF, record, small_drill
 from helpers.material import CATALOGUE
 from helpers.terms import PLAN, write_term
 from leverstep.faces.commands.cli import main
+from leverstep.marking.marking import code_reckoned
 from leverstep.term.slips_followed import SlipState, extended, is_back, next_signs, state_of
 from leverstep.term.term_marking import MarkedTerm, mark_term
 from leverstep.term.term_plan import TermDrill, read_term
@@ -165,3 +167,33 @@ def test_the_command_writes_a_row_for_each_student(
     assert "one: Not marked: 2 records of other parts of the class" in capsys.readouterr().out
     part = list(csv.DictReader((tmp_path / "part" / "term.csv").open(encoding="utf-8")))
     assert [row["id"] for row in part] == ["c3", "d4"]
+
+
+def test_what_is_not_marked_is_told_and_a_noted_code_counts(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Bo has another code than the one noted, which is remarked on in the row, and in no other."""
+    coded = PLAN.replace('file = "one.toml"', 'file = "one.toml"\ncodes = "codes.csv"')
+    path = write_term(tmp_path, coded)
+    records = tmp_path / "records"
+    (records / "torn.jsonl").write_bytes(b"{")
+    (records / "other.jsonl").write_bytes(record(replace(DRILL, id="another"), "a1", [END]))
+    codes = {
+        student: code_reckoned((records / f"one-{student}.jsonl").read_bytes())
+        for student in ("a1", "b2", "c3")
+    }
+    codes["b2"] = "AAAA-AAAA"
+    rows = "".join(f"{student},{code}\n" for student, code in codes.items())
+    (tmp_path / "codes.csv").write_text(f"id,code\n{rows}", "utf-8")
+    assert main(["term", str(path), "--out", str(tmp_path / "out")]) == 0
+    said = capsys.readouterr().out
+    assert "Not marked: 1 file that names no drill: torn.jsonl\n" in said
+    assert "Not marked: 1 record of a drill not in the plan: another\n" in said
+    found = csv.DictReader((tmp_path / "out" / "term.csv").open(encoding="utf-8"))
+    assert {row["id"]: row["remarks"] for row in found} == {
+        "a1": "", "b2": "one: 1 remark", "c3": "", "d4": ""
+    }  # fmt: skip
+    main(["term", str(path), "--out", str(tmp_path / "out"), "--without-names"])
+    said = capsys.readouterr().out
+    assert "Not marked: 1 file that names no drill\n" in said
+    assert "torn" not in said

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from helpers.drills import SHELF, drill_text
+from helpers.source import ROOT
 from leverstep.course.course_plan import read_plan
 from leverstep.course.faults import FileError
 from leverstep.faces.commands.cli import main
-from leverstep.term.term_plan import MOST_DRILLS, read_term
+from leverstep.term.term_plan import MOST_DRILLS, RECORDS, read_term
 
 LEVERS = '[[drill]]\nfile = "levers.toml"\n'
 ARM = '[[drill]]\nfile = "arm.toml"\nrecords = "sat/arm"\nname = "the arm"\nweight = 2.5\n'
@@ -84,6 +86,34 @@ def test_the_faults_of_a_drill_are_those_of_the_term(tmp_path: Path) -> None:
     (tmp_path / "arm.toml").write_text(drill_text('hints = "none at all"', "arm"), "utf-8")
     with pytest.raises(FileError, match=r"^arm.toml: hints: found 'none at all'; expected one of"):
         read_term(path, SHELF.problems)
+
+
+def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
+    """Every comment of it that begins with a value names what stands there when it is left out."""
+    text = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
+    (example,) = re.findall(r"```toml\n(title = .*?\[\[drill\]\].*?)```", text, re.DOTALL)
+    path = plan(tmp_path, example)
+    (tmp_path / "levers-old.toml").write_text(drill_text("minutes = 5"), "utf-8")
+    term = read_term(path, SHELF.problems)
+    levers, arm = term.drills
+    assert (term.title, term.drop_lowest) == ("Biomechanics, spring", 1)
+    assert (levers.name, levers.weight, levers.required) == ("levers", 2, True)
+    assert (levers.records, levers.codes) == (
+        tmp_path / "collected" / "levers", tmp_path / "codes-levers.csv"
+    )  # fmt: skip
+    assert [one.minutes for one in levers.drill.sat_with] == [5]
+    assert (arm.records, arm.weight) == (tmp_path / RECORDS, 1)
+    assert (arm.required, arm.codes, arm.name, arm.drill.sat_with) == (False, None, "arm", ())
+    least = read_term(plan(tmp_path, ARM), SHELF.problems)
+    said = {
+        "title": f'"{least.title}"',
+        "drop_lowest": least.drop_lowest,
+        "records": f'"{RECORDS}"',
+        "weight": arm.weight,
+        "required": str(arm.required).lower(),
+    }
+    for key, value in said.items():
+        assert re.search(rf"^{key} = .*# {value}($|[:;])", example, re.MULTILINE), key
 
 
 def test_vet_takes_a_plan_with_a_term(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

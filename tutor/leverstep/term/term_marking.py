@@ -62,24 +62,29 @@ class MarkedTerm:
     """A term as it was marked: its figures, and each student's term in the order of the ids.
 
     `parts` are the records of each drill that were marked, `unread` the files that may be records
-    and name no drill.
+    and name no drill, `others` the drills that other records name, each once for a record.
     """
 
     figures: TermFigures
     students: tuple[StudentTerm, ...]
     parts: tuple[OfPart, ...]
     unread: tuple[str, ...]
+    others: tuple[str, ...]
 
     def left_out(self, with_names: bool) -> Iterator[str]:
         """Yield what was not marked: records of others, files, and drills that nobody has sat."""
         for planned, part in zip(self.figures.plan.drills, self.parts, strict=True):
             if told := part.left_out(with_names):
                 yield f"{planned.name}: {told}"
-        if self.unread:
-            count = counted(len(self.unread), "file that names", "files that name")
-            named = ", ".join(self.unread[:MOST_NAMED])
-            more = ", …" if len(self.unread) > MOST_NAMED else ""
-            yield plain(f"Not marked: {count} no drill: {named}{more}")
+        for found, single, several in (
+            (self.unread, "file that names no drill", "files that name no drill"),
+            (self.others, "record of a drill not in the plan", "records of drills not in the plan"),
+        ):
+            if found:
+                named = list(dict.fromkeys(found))
+                which = ", ".join(named[:MOST_NAMED]) + ", …" * (len(named) > MOST_NAMED)
+                told = f"Not marked: {counted(len(found), single, several)}"
+                yield plain(f"{told}: {which}" if with_names else told)
         for one in self.figures.drills:
             if not one.is_sat:
                 where = "" if one.planned.records.exists() else ", which is not there"
@@ -104,8 +109,15 @@ def mark_term(plan: TermPlan, catalogue: Catalogue, executor: Executor) -> Marke
         parts.append(part := _part(one, folders[one.records]))
         figures = _mark(one, part, catalogue, executor, kept.of_drill(place))
         kept.finish(place, figures)
-    unread = (each.name for found in folders.values() for each in found.records if not each.drill)
-    return MarkedTerm(kept.figures(), tuple(kept.students()), tuple(parts), tuple(unread))
+    found = [each for gathered in folders.values() for each in gathered.records]
+    known = {one.drill.id for one in plan.drills}
+    return MarkedTerm(
+        kept.figures(),
+        tuple(kept.students()),
+        tuple(parts),
+        unread=tuple(each.name for each in found if not each.drill),
+        others=tuple(each.drill for each in found if each.drill and each.drill not in known),
+    )
 
 
 def _part(one: TermDrill, found: Gathered) -> OfPart:
