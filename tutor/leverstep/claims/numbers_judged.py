@@ -296,7 +296,8 @@ class NumberJudge:
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
-        followed = self.following.of_number(statement, self._pool(statement))
+        pool = [q for q in self._pool(statement) if not self._is_part_of_another(statement, q)]
+        followed = self.following.of_number(statement, pool)
         if followed is None:
             return None
         quantity, value = followed

@@ -15,7 +15,7 @@ from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
 from leverstep.entry.tree import Reason, Unreadable
-from leverstep.entry.way_behind import says_way, way_as_sign
+from leverstep.entry.way_behind import says_side, says_way, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
@@ -424,8 +424,11 @@ class AskedLines:
 
     def _judge_by_way(self, step: Step, text: str) -> Line | None:
         """Judge a force with its way behind it: the way is the sign of a component, and no part of
-        a size. None for any other line.
+        a size, as the side of an angle is none. None for any other line.
         """
+        if step.unit == "deg" and says_side(text):
+            reason = Reason("way_of_size")
+            return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not says_way(text) or step.unit != "N":
             return None
         axis = level_axis(step.kind, force_about(self.question, step))

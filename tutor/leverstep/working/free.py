@@ -27,6 +27,7 @@ from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operati
 from leverstep.entry.tree import names_in as names_of
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.working.body_weights import multiple_said
 
 COARSEST = 0.005
 """What the numbers of an equation leave open is taken as no more than this share."""
@@ -39,14 +40,6 @@ _SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[
 
 _NUMBERED = re.compile(r"(?<!\w)F_?(?P<number>[1-9])(?!\w)")
 _HUNDRED = re.compile(r" × 100 %$")
-_BODY_WEIGHTS = re.compile(
-    r"\s*(?:(?P<name>[^\W\d]\w*)\s*(?:[=:≈]|\bis\b)\s*)?"
-    r"(?P<times>[0-9.,]+\s*(?:%\s*of|times|[x×])?)\s*(?:the\s+)?(?:body\s*-?weights?|BW)\s*\.?",
-    re.IGNORECASE,
-)
-"""A multiple in words: `2.39 times body weight`, `F_m is 239 % of body weight`, `n = 2.4 BW`."""
-
-
 _FEWEST_WORKED_OUT = 2
 """Lines that stand in an equation that works one of them out of others."""
 
@@ -109,9 +102,8 @@ def read_free_line(
         if _is_along_other_axis(question, of_axis, sides, known):
             raise Unreadable("along_other_axis")
         return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
-    in_body_weights = _in_body_weights(text, steps)
-    if in_body_weights is not None:
-        return in_body_weights
+    if (multiple := multiple_said(text, steps)) is not None:
+        return FreeLine(multiple.key, multiple.text, is_named=True)
     text = _with_equals(_with_efforts(text, question, known), known)
     sides = read_line(text, known)
     if (ratio := _ratio_of(sides, steps)) is not None:
@@ -256,20 +248,6 @@ def _in_words(
                 continue
             return FreeLine(step.key, said.answer, is_named=bool(said.about))
     return None
-
-
-def _in_body_weights(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
-    """Return what is said in words to be some times body weight, of its force or of none."""
-    said = _BODY_WEIGHTS.fullmatch(text)
-    lines = [step for step in steps.values() if step.kind is kinds.BODY_WEIGHTS]
-    if said is None:
-        return None
-    name = spelt(said["name"] or "")
-    of_it = [one for one in lines if name in ("n", one.key) or f"{{{name}}} ÷" in one.written]
-    found = of_it if name else lines
-    if len(found) != 1:
-        return None
-    return FreeLine(found[0].key, f"{said['times']} body weight", is_named=True)
 
 
 def _with_efforts(text: str, question: Question, known: Mapping[str, Amount]) -> str:

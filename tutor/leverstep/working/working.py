@@ -21,10 +21,12 @@ from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
 from leverstep.working.asked_lines import AskedLines
+from leverstep.working.body_weights import with_body_weight
 from leverstep.working.claimed_lines import (
     all_hold,
     claimed_line,
     is_bare_value,
+    is_heading,
     is_note,
     is_of_one_value,
     is_of_wrong_moments,
@@ -64,7 +66,7 @@ class Working(AskedLines):
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
         try:
-            return self._in_symbols(text, lambda said: self._entered(key, said))
+            return self._in_symbols(text, key, lambda said: self._entered(key, said))
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed(key, text)
 
@@ -89,9 +91,11 @@ class Working(AskedLines):
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
         try:
             known, own_words = self._standing.known(), self.rules.own_words
-            said = self._said(text).text
+            said = self._said(text, key).text
             is_by_form = is_open(said, self.step(key), self.question, known, own_words)
-            return is_by_form or self._may_hold_as_equation(key, said)
+            if is_by_form or self._may_hold_as_equation(key, said):
+                return True
+            return own_words and is_heading(said) and not is_read(said, self.step(key), known)
         except Exception:  # noqa: BLE001  (what can't be told is for the step)
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
@@ -120,14 +124,12 @@ class Working(AskedLines):
         `key` is that of the line it is for, "" where it says itself which one it is.
         """
         try:
-            said = self._said(text).text
+            said = self._said(text, key or self._here).text
             if key and not self.is_open(key, text):
                 judged = self._judge(self.step(key), said).verdict
                 return (self._refused(key, said) or judged).counts
-            current = self.current()
-            here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
             has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
-            return has_both or self._understood(said, here).verdict.counts
+            return has_both or self._understood(said, self._here).verdict.counts
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
 
@@ -139,7 +141,7 @@ class Working(AskedLines):
             return verdict or self._entered(key, said)
 
         try:
-            return self._in_symbols(text, entered)
+            return self._in_symbols(text, key, entered)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed(key, text)
 
@@ -150,17 +152,26 @@ class Working(AskedLines):
         """
         try:
             before = self.other_sense
-            verdict = self._in_symbols(text, self._written)
+            verdict = self._in_symbols(text, self._here, self._written)
             return verdict if before == self.other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
-    def _said(self, text: str) -> InSymbols:
-        """Return a line in the symbols of the problem: squares, and names for a pair of forces."""
+    @property
+    def _here(self) -> str:
+        """Return the key of the step that a bare value is for, "" where it must be named."""
+        current = self.current()
+        return current.key if current and self.guidance is Guidance.LANDMARKS else ""
+
+    def _said(self, text: str, here: str) -> InSymbols:
+        """Return a line in the symbols of the problem: squares, the weight of the body, and names
+        for a pair of forces; a bare value is for the step `here`.
+        """
         if len(text) > LONGEST_ENTRY:  # the page alone reads as much
             return InSymbols(text)
         known = self._standing.known()
         text = squares_marked(text, known)
+        text = with_body_weight(text, self.question, known, self._by_key.get(here))
         if not self.rules.own_words:
             return InSymbols(text)
 
@@ -169,12 +180,12 @@ class Working(AskedLines):
 
         return self._pair_names.read(text, known, is_right)
 
-    def _in_symbols(self, text: str, judged: Callable[[str], Verdict]) -> Verdict:
+    def _in_symbols(self, text: str, here: str, judged: Callable[[str], Verdict]) -> Verdict:
         """Judge a line in the symbols of the problem, and keep it as it was typed.
 
         Names that it has for a pair of forces count from now on, and are told once.
         """
-        said = self._said(text)
+        said = self._said(text, here)
         verdict = judged(said.text)
         if said.text == text:
             return verdict if verdict.text == text else replace(verdict, text=text, place=None)
@@ -234,8 +245,7 @@ class Working(AskedLines):
         return noted
 
     def _written(self, text: str) -> Verdict:
-        current = self.current()
-        here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+        here = self._here
         claims = self._claims(self._named(text, here))
         understood = self._understood(text, here)
         if self._breaks_sense(claims, understood.verdict):
@@ -253,7 +263,7 @@ class Working(AskedLines):
             return understood.verdict
         if self._wrong_in(claims, understood):
             return self._keep_claims(claims, text)
-        if not claims and self.rules.own_words and is_note(text):
+        if not claims and self.rules.own_words and (is_note(text) or is_heading(text)):
             return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         if understood.line is None and any(claim.unequal for claim in claims):
             return Verdict("", text, Outcome.UNREAD, Reason("sides_differ"))
@@ -294,6 +304,8 @@ class Working(AskedLines):
         untold = letters_untold(claims)
         if verdict is None and untold is not None and not understood.verdict.counts:
             verdict = Verdict(asked, text, Outcome.UNREAD, untold)
+        if verdict is None and not claims and is_heading(text):
+            verdict = Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
 
