@@ -108,35 +108,24 @@ def read_free_line(
     """
     check_length(text)
     steps = {step.key: step for step in question.derivation.asked}
-    in_words = _in_words(text, steps, here, answered)
-    if in_words is not None:
-        return in_words
-    label = after_axis_label(text)
-    of_axis = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
-    if of_axis is not None:
-        sides = read_line(label.text, known)
-        if len(sides) != 2:
-            raise Unreadable("forces_need_equals_sign")
-        if _is_along_other_axis(question, of_axis, sides, known):
-            raise Unreadable("along_other_axis")
-        return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
-    in_body_weights = _in_body_weights(text, steps)
-    if in_body_weights is not None:
-        return in_body_weights
+    said = (
+        _in_words(text, steps, here, answered)
+        or _along_axis(text, question, steps, known)
+        or _in_body_weights(text, steps)
+    )
+    if said is not None:
+        return said
     text = _with_equals(_with_efforts(text, question, known), known)
     sides = read_line(text, known)
     if (ratio := _ratio_of(sides, steps)) is not None:
-        said = text.partition("=")[2]
-        is_part = ratio.unit == PERCENT and PERCENT not in said
-        said = in_percent(said.rpartition("=")[2]) if is_part else said
-        return FreeLine(ratio.key, said, is_named=True)
+        return FreeLine(ratio.key, _value_of_ratio(text, ratio), is_named=True)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
     is_couple = named is not None and named.symbol in couples - steps.keys() and len(sides) == 2
     if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
-        said = text if key == named.symbol else text.partition("=")[2]
-        return FreeLine(key, said, sides, is_named=True)
+        value = text if key == named.symbol else text.partition("=")[2]
+        return FreeLine(key, value, sides, is_named=True)
     if len(sides) == 1:
         if _adds_pair(sides[0], steps):
             raise Unreadable("forces_need_equals_sign")
@@ -146,6 +135,29 @@ def read_free_line(
     if len(sides) > 2:
         raise Unreadable("too_many_equals_signs")
     return _equation(text, sides, question, steps, known)
+
+
+def _along_axis(
+    text: str, question: Question, steps: Mapping[str, Step], known: Mapping[str, Amount]
+) -> FreeLine | None:
+    """Return the equation of forces along the axis that a label before it names: `x: …`."""
+    label = after_axis_label(text)
+    step = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
+    if step is None:
+        return None
+    sides = read_line(label.text, known)
+    if len(sides) != 2:
+        raise Unreadable("forces_need_equals_sign")
+    if _is_along_other_axis(question, step, sides, known):
+        raise Unreadable("along_other_axis")
+    return FreeLine(step.key, text, sides, is_named=True, is_equation=True)
+
+
+def _value_of_ratio(text: str, ratio: Step) -> str:
+    """Return what is said behind one symbol over another, in per cent where that is asked for."""
+    said = text.partition("=")[2]
+    is_part = ratio.unit == PERCENT and PERCENT not in said
+    return in_percent(said.rpartition("=")[2]) if is_part else said
 
 
 def is_open(
