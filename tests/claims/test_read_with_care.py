@@ -42,6 +42,13 @@ PAIL = "elbow-pail-of-water"
             "elbow-then-shoulder",
             ["R = {R_y1} N", "at the shoulder: R*{r_y2} = {M_y2} N m"], "right",
         ),
+        # the parts of the force of a floor, and what friction needs of them
+        ("body-lean-on-wall", ["friction f = {R_x} N"], "right"),
+        ("body-lean-on-wall", ["normal force = {R_y} N"], "right"),
+        ("body-lean-on-wall", ["normal N = {R_y} N", "μ = {R_x}/N = {mu_n}"], "right"),
+        ("body-lean-on-wall", ["f = {R_x} N", "N = {R_y} N", "\u00b5 = f/N = {mu_n}"], "right"),
+        ("body-lean-on-wall", ["coefficient of friction = {mu_n}"], "right"),
+        ("body-lean-on-wall", ["coefficient of friction: {R_x}/{R_y} = {mu_n}"], "right"),
     ],
 )  # fmt: skip
 def test_a_line_is_what_it_says(problem: str, lines: list[str], standing: str) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
+from helpers.variety import VARIED
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.tree import Reason
 from leverstep.slips.explained import explained
@@ -208,7 +209,7 @@ def test_the_sum_of_one_moment_is_its_line() -> None:
 
 @pytest.mark.parametrize("guidance", FREE)
 @pytest.mark.parametrize("written", [right_line, right_value])
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_all_lines_of_a_problem_written_freely_complete_it(name, written, guidance) -> None:
     working = opened(guidance, name, "7")
     for step in working.steps:
@@ -219,7 +220,7 @@ def test_all_lines_of_a_problem_written_freely_complete_it(name, written, guidan
 
 
 @pytest.mark.parametrize("guidance", FREE)
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_what_is_asked_for_is_enough(name: str, guidance: Guidance) -> None:
     working = opened(guidance, name, "7")
     for step in working.asked:
@@ -231,7 +232,7 @@ def test_what_is_asked_for_is_enough(name: str, guidance: Guidance) -> None:
 
 
 @pytest.mark.parametrize("guidance", FREE)
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_following_what_is_missing_leads_to_the_end(name: str, guidance: Guidance) -> None:
     """Each line named as missing can be worked out from those before it, and from the givens."""
     working = opened(guidance, name, "7")
@@ -494,6 +495,25 @@ def test_a_sum_of_moments_called_zero_is_told_which_sum_is_meant() -> None:
     verdict = asked().enter("M_sum", "0 N m")
     assert verdict.outcome is Outcome.WRONG
     assert "add up the known ones" in reason_words(verdict.reason)
+
+
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+@pytest.mark.parametrize("text", ["B·a − M·b' = 0", "0 = B*a - M*b'", "B*a = M*b'"])
+def test_letters_that_nothing_tells_are_asked_for(text: str, guidance: Guidance) -> None:
+    working = Working(SHELF.problems["ankle-calf-raise"].question("7"), guidance=guidance)
+    is_led = guidance is Guidance.LINES
+    verdict = working.enter_open(working.asked[0].key, text) if is_led else working.write(text)
+    assert not working.lines
+    assert "what B, a, M and b' stand for" in reason_words(verdict.reason)
+
+
+def test_an_equation_in_symbols_stays_beside_one_in_numbers_with_its_result() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
+    in_symbols = "F_m*d_m - W_f*d_f - W_l*d_l = 0"
+    working.write(in_symbols)
+    assert working.write("0,046 F = 19,94 => F = 433,5 N").step == "F_m"
+    assert working.lines["equation"].text == in_symbols
+    assert working.stands("F_m")
 
 
 @pytest.mark.parametrize(

@@ -33,6 +33,8 @@ _LIKE_GRAVITY = 0.2
 """A number for g that is further off than this share is in other units."""
 _LONGEST_LETTER = 3
 """Letters of a symbol; what is longer is a word."""
+_FEWEST_LETTERS = 2
+"""More letters than these stand in an equation of which it is asked what they mean."""
 _END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
@@ -292,6 +294,7 @@ class ChainJudge:
     def _equation(self, chain: Chain, symbol: str) -> Claim:
         """Judge an equation, with symbols as written and then in SI."""
         best: EquationJudged | None = None
+        letters = self._letters_untold(chain)
         for known in (self.memory.written, self.memory.in_si):
             judged = self.equations.judge(chain, symbol, known)
             if judged is not None and judged.claim.is_better_than(best.claim if best else None):
@@ -302,9 +305,23 @@ class ChainJudge:
         if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
             self.memory.of_unread.update(chain.symbols_in(*chain.sides))
         if best is None:
-            return Claim(LineStanding.UNREAD)
+            return Claim(LineStanding.UNREAD, letters=letters)
         self.equations.keep(chain, best)
-        return best.claim
+        return replace(best.claim, letters=letters)
+
+    def _letters_untold(self, chain: Chain) -> tuple[str, ...]:
+        """Return the letters of an equation without numbers that nothing says the meaning of, where
+        most of it is made of such; else none.
+        """
+        if any(number.value for side in chain.sides for number in numbers_in(side)):
+            return ()
+        names = dict.fromkeys(chain.symbols_in(*chain.sides))
+        untold = [
+            name
+            for name in names
+            if name not in self.memory.written and not self.memory.key_of(name)
+        ]
+        return tuple(untold) if 2 * len(untold) > len(names) > _FEWEST_LETTERS else ()
 
 
 def _with_factor(factor: Tree, operator: Literal["*", "/"], tree: Tree) -> Tree:

@@ -20,7 +20,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import plain_value, replaced, without_nothing
-from leverstep.course.symbols import SPELT
+from leverstep.course.symbols import OF_ANGLES
 from leverstep.entry.tree import Name, Number
 from leverstep.statics.kinds import NET_MOMENT
 from leverstep.statics.units import ANGLE, LENGTH, MOMENT
@@ -178,7 +178,7 @@ class EquationJudge:
         for values in (self.memory.own, self.subject.right):
             if key in values:
                 return abs(values[key])
-        if name in SPELT.values():
+        if name in OF_ANGLES.values():
             question = self.subject.question
             angles = [given for given in question.givens if given.unit == "deg"]
             if len(angles) == 1:

@@ -16,7 +16,7 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "arm": ("arm", "lever", "perpendicular", "leverage"),
     "distance": ("distance", "length", "com", "centre", "center", "cg", "from", "along", "act"),
     "angle": ("angle", "slope", "degrees", "direction", "inclination"),
-    "ratio": ("advantage", "ratio"),
+    "ratio": ("advantage", "ratio", "coefficient"),
     "stress": ("stress",),
     "power": ("power",),
     "reaction": (

@@ -162,7 +162,7 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
         may_be_unit = is_unit and follows_number and after.text != "="
         return not may_be_unit or text not in _LIKE_GIVENS
     if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
-        return after.text == "=" and len(text) == 1
+        return len(text) == 1 and (before.text in ("*", "/") or after.text in (*"*/^=",))
     if "_" in text or any(character.isdigit() for character in text):
         return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text)
     if is_unit:

@@ -30,6 +30,7 @@ from leverstep.claims.plain_writing import (
     is_numbered_class,
     made_plain,
     two_ways_in,
+    with_contact_named,
     with_gravity,
     with_metres,
     with_points,
@@ -42,6 +43,7 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
+from leverstep.statics import kinds
 
 LONGEST_LINE = 400
 """Characters of a line that is read; a longer one is no line of working."""
@@ -87,6 +89,10 @@ class Page:
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
         self._names_length = question.problem.names_length
+        self._has_friction = any(
+            step.kind is kinds.FRICTION_NEEDED and question.key(kinds.REACTION_Y) in step.uses
+            for step in question.derivation.steps
+        )
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject, Senses(own_sense))
@@ -188,12 +194,14 @@ class Page:
 
     def _made_plain(self, text: str) -> str:
         """Return a line in plain writing, with `g` and `W` for gravity and a weight where they are
-        no units of the problem.
+        no units of the problem, and the parts of the reaction that are called after the floor.
         """
         plain = made_plain(text)
         if not self._has_grams:
             plain = with_gravity(plain)
-        return plain if self._has_watts else with_weight(plain)
+        if not self._has_watts:
+            plain = with_weight(plain)
+        return with_contact_named(plain) if self._has_friction else plain
 
     def _note_sense(self, plain: str) -> None:
         """Keep which sense of rotation a line says to count as positive, if it says so."""

@@ -201,6 +201,18 @@ _LENGTH_NAMED = _rules(
     (rf"(?<![A-Za-z_]){NAMED_LENGTH}\b", "(1 m)"),
 )
 
+_CONTACT = _rules(
+    (
+        r"(?i)^(\W*(?:so|the|static)?\s*)normal(?:\s+(?:reaction|contact|support))?(?:\s+force)?\b",
+        r"\1vertical reaction",
+    ),
+    (
+        r"(?i)^(\W*(?:so|the|static)?\s*)friction(?:al)?(?!\s+coeff)(?:\s+force)?\b",
+        r"\1horizontal reaction",
+    ),
+)
+"""What the parts of the force of a level floor are called."""
+
 _TIMES_WEIGHT = re.compile(r"(?<=[\d)])\s?W\b")
 _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
@@ -294,6 +306,13 @@ def with_weight(plain: str) -> str:
 def with_metres(text: str) -> str:
     """Return a line with the metre for a length that a problem only names: `5 L`, `1200 N·L`."""
     return _by_rules(text, _LENGTH_NAMED)
+
+
+def with_contact_named(text: str) -> str:
+    """Return a line that begins with `friction` or `normal force` as one of the part of the
+    reaction that is called so, where that is the force of a level floor.
+    """
+    return _by_rules(text, _CONTACT)
 
 
 def _by_rules(text: str, rules: list[_Rule]) -> str:

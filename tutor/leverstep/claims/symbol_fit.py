@@ -8,7 +8,7 @@ from collections.abc import Mapping, Set
 from leverstep.claims import weights
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.quantity_values import RATIO_KEYS
-from leverstep.course.symbols import SPELT, spelt
+from leverstep.course.symbols import OF_ANGLES, OF_FRICTION, spelt
 
 _LETTERS: dict[str, tuple[str, ...]] = {
     "W": ("weight",), "G": ("weight", "force"), "w": ("weight",), "P": ("force", "weight", "power"),
@@ -21,13 +21,14 @@ _LETTERS: dict[str, tuple[str, ...]] = {
     "A": ("weight", "force", "reaction"), "S": ("force", "weight", "reaction"), "K": ("force",),
     "R": ("reaction", "weight", "force"), "J": ("reaction",), "N": ("reaction", "force"),
     "C": ("reaction", "force"), "V": ("reaction", "force"), "Z": ("force", "reaction"),
-    **dict.fromkeys(SPELT.values(), ("angle",)),
+    **dict.fromkeys(OF_ANGLES.values(), ("angle",)), OF_FRICTION: ("ratio",),
     "X": ("force", "reaction"), "Y": ("force", "reaction"),
     "k": ("ratio",), "i": ("ratio",),
 }  # fmt: skip
 """What a letter mostly stands for, the likeliest first."""
 
-_SYMBOL = re.compile(rf"({'|'.join((*SPELT.values(), *RATIO_KEYS))}|[A-Za-z])_?(.*)")
+_NAMES = "|".join((*OF_ANGLES.values(), *RATIO_KEYS))
+_SYMBOL = re.compile(rf"({_NAMES}|{OF_FRICTION}(?![a-z])|[A-Za-z])_?(.*)")
 _INDICES_OF_AXIS = {
     "x": ("x", "h", "hor", "horiz", "left", "right", "back", "fwd"),
     "y": ("y", "v", "vert", "up", "down"),

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import re
 
-SPELT = {"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi"}
-"""The Greek letters that symbols may hold, and how they are spelt."""
+OF_ANGLES = {"α": "alpha", "β": "beta", "γ": "gamma", "θ": "theta", "φ": "phi"}
+"""The Greek letters that stand for angles, and how they are spelt."""
+OF_FRICTION = "mu"
+"""The letter of a coefficient of friction, as it is spelt."""
+SPELT = {**OF_ANGLES, "μ": OF_FRICTION, "\u00b5": OF_FRICTION}
+"""The Greek letters that symbols may hold, and how they are spelt; the micro sign is such a mu."""
 
-_SIGNS = {name: sign for sign, name in SPELT.items()}
+_SIGNS = {name: sign for sign, name in reversed(SPELT.items())}
 _SPELT = str.maketrans(SPELT)
 _ALONE = re.compile(rf"(?<![^\W\d_])[{''.join(SPELT)}](?![^\W\d_])")
 """A Greek letter that is a symbol, not part of a word in Greek."""

@@ -40,7 +40,7 @@ from leverstep.working.page import (
     to_find,
 )
 from leverstep.working.reckoner import Reckoned, Reckoner
-from leverstep.working.rules import Rung, Thinking
+from leverstep.working.rules import Pictures, Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
 
@@ -130,6 +130,11 @@ class WorkingDialogue(LinesTold):
         if picture is None:
             return None
         return PictureDialogue(self.bench, picture, self._cost, self._answered, lambda: self.latest)
+
+    @property
+    def has_pictures(self) -> bool:
+        """Return whether diagrams are shown at all, at once or once they are drawn."""
+        return self.working.rules.pictures is not Pictures.OFF
 
     @property
     def hidden_pictures(self) -> tuple[str, ...]:

@@ -76,14 +76,22 @@ def read_drill(
     return replace(drill, allowances=allowances) if allowances else drill
 
 
+def read_without_roster(path: Path, problems: Mapping[str, Problem]) -> Drill:
+    """Return the drill of a file, whatever its roster is like; `problems` as in `read_drill`.
+
+    Raises:
+        FileError: with every fault of the file and of the problems inside it.
+    """
+    return drill_of(text_of(path, str(path), LARGEST_DRILL), problems, str(path))
+
+
 def with_earlier(drill: Drill, path: Path, problems: Mapping[str, Problem]) -> Drill:
     """Return a drill with an earlier version of its file beside it; the roster is not read again.
 
     Raises:
         FileError: where that can't be read, or is another drill.
     """
-    name = str(path)
-    earlier = drill_of(text_of(path, name, LARGEST_DRILL), problems, name)
+    name, earlier = str(path), read_without_roster(path, problems)
     if earlier.id != drill.id:
         found = f"it is the drill {shown(earlier.id)}"
         expected = f"an earlier version of {shown(drill.id)}"

@@ -18,11 +18,14 @@ NOTES = (
 )
 """Which ways of writing are the same, and how finely a number is to be given."""
 
-_LINE = re.compile(r".*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!up\b)[a-z°·*]{1,3}|\d+[.,]\d+", re.IGNORECASE)
+_LINE = re.compile(
+    r"(?!(?:the )?axis\b).*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!(?:up|deg)\b)[a-z·*]{1,3}|\d+[.,]\d+",
+    re.IGNORECASE,
+)
 
 
 def is_like_line(text: str) -> bool:
-    """Return whether a text has the form of a line: an equation, or a number with a unit or
-    decimals.
+    """Return whether a text has the form of a line: an equation but of the axis, or a number with a
+    unit or decimals. An angle alone may be a direction.
     """
     return _LINE.fullmatch(text) is not None

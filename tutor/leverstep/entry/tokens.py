@@ -34,11 +34,13 @@ VULGAR = {
 }  # fmt: skip
 """Fractions of one character, and how they are written out."""
 
+_LETTERS = f"A-Za-z{''.join(GREEK)}"
+
 _TOKEN = re.compile(
-    r"""(?P<space>[ ]+)
+    rf"""(?P<space>[ ]+)
     |(?P<number>(?:[0-9][0-9.,]*|\.[0-9]+)(?:[eE][+-]?[0-9]+(?![0-9_]))?)
     |(?P<word>(?i:(?:arc|a)?(?:sin|cos|tan)|sqrt)(?=[0-9])
-        |[A-Za-zαβγθφΣ](?:[A-Za-z0-9αβγθφΣ]|_(?=[A-Za-z0-9]))*)
+        |[{_LETTERS}](?:[{_LETTERS}0-9]|_(?=[A-Za-z0-9]))*)
     |(?P<sign>\*\*|[-+*/^():=|°%"']|(?<=[A-Za-z])\.(?=[A-Za-z]))
     |(?P<other>.)
     """,

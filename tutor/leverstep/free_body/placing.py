@@ -115,6 +115,12 @@ def _may_point_so(question: Question, force: Force, pointing: Pointing, bearing:
     return force.is_handed_on and pointing.is_opposite(bearing) and not pointing.quarter
 
 
+def may_stay_open(question: Question, candidate: Candidate) -> bool:
+    """Return whether how far a force slants is found later, and need not be said."""
+    force = candidate.force
+    return candidate.is_found_later or (force is not None and _hangs_on_sought(question, force))
+
+
 def _has_sought_angle(question: Question, force: Force | None) -> bool:
     """Return whether the angle that a force slants by is to be found."""
     sought = question.problem.posture.sought_angle

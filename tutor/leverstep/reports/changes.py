@@ -244,16 +244,16 @@ def _worked(marked: Marked, tasks: Iterable[int]) -> _Worked | None:
     shares: list[Fraction] = []
     first: dict[str, list[bool]] = {}
     for task in tasks:
-        of_task = marked.only(task)
-        lines = [line for line in of_task.lines if line.tries]
-        drawn = any(one.is_begun for one in of_task.pictures)
-        if lines or drawn or any(one.answered for one in of_task.findings):
-            every: tuple[LineMark | PictureMark | FindingMark, ...] = (
-                *of_task.lines, *of_task.pictures, *of_task.findings
-            )  # fmt: skip
+        lines = [line for line in marked.lines if line.task == task]
+        pictures = [one for one in marked.pictures if one.task == task]
+        findings = [one for one in marked.findings if one.task == task]
+        tried = [line for line in lines if line.tries]
+        is_begun = any(one.is_begun for one in pictures) or any(one.answered for one in findings)
+        if tried or is_begun:
+            every: tuple[LineMark | PictureMark | FindingMark, ...] = (*lines, *pictures, *findings)
             earned = [one.share for one in every]
             shares.append(sum(earned, Fraction(0)) / len(earned))
-            for line in lines:
+            for line in tried:
                 first.setdefault(line.step, []).append(line.first_right)
     if not shares:
         return None

@@ -171,6 +171,9 @@ def _lines(figures: Figures) -> Iterator[Told]:
             yield Words(withdrawn)
             continue
         rows = tuple(_line(line) for line in figures.lines if line.task == task)
+        if not rows:
+            yield Words("It was not in the drill when anybody sat it.")
+            continue
         yield Table(columns, rows, frozenset({2, 3, 4, 5}))
 
 

@@ -30,9 +30,11 @@ STUDENTS = "students"
 _PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.(html|tex)")
 
 BY_RECORD_TOLD = (
-    "This task was changed after you sat it. It is marked by the numbers in the record of your "
-    "sitting, not by those of the file."
+    "The drill was changed after you sat it. This task is marked by the numbers in the record of "
+    "your sitting, not by those of the file."
 )
+
+ABSENT_TOLD = "This task was not in the drill when you sat it."
 
 BY_HAND_TOLD = "The marks of this task were set by hand."
 
@@ -116,9 +118,13 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     yield Heading(2, f"Task {task.number}: {task.title} ({marks})")
     if task.withdrawn:
         yield Words(task.withdrawn, weight=True)
-    yield Words(task.statement)
+    if not task.absent:
+        yield Words(task.statement)
     if task.by_hand:
         yield Words(BY_HAND_TOLD)
+    if task.absent:
+        yield Words(ABSENT_TOLD)
+        return
     if task.by_record:
         yield Words(BY_RECORD_TOLD)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")

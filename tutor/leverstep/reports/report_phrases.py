@@ -39,8 +39,8 @@ def each_told(figures: Figures) -> str:
 
 
 def of_all_records(remark: str) -> str:
-    """Return the sentence on what holds for every record, and whether it matters."""
+    """Return what holds for every record, and what of it does not."""
     return (
-        f"All records were {remark}. Where that changed a student's numbers, a remark says so; "
-        "otherwise it makes no difference."
+        f"All records were {remark}, and are marked by this one. Where a student had other numbers "
+        "or other tasks, a remark says so."
     )

@@ -8,7 +8,7 @@ from leverstep.course.phrases import capital, way_round
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
-from leverstep.slips.explained import Explained, explained
+from leverstep.slips.explained import Explained, explained, has_sign
 from leverstep.slips.filling import as_stated
 from leverstep.slips.finding import Explanation
 from leverstep.slips.where import lines_at_hand, where_wrong
@@ -156,6 +156,8 @@ def _sense_told(working: Working, verdict: Verdict) -> str:
         return f"In the lines before, you take {working.other_sense} as positive."
     positive = attempt.question.problem.posture.positive
     here, other = capital(way_round(positive)), way_round(-positive)
+    if not has_sign(verdict.text):
+        return f"{here} is positive here; a moment without a sign is {way_round(positive)}."
     return f"{here} is positive here; your sign takes {other} as positive."
 
 
@@ -183,7 +185,7 @@ def slips_told(working: Working, key: str, found: Explained, catalogue: Catalogu
     # What the name of a slip says already need not be said again, nor each place that it shows in.
     shown = [d for d in found.differences if d.about and d.what != "rounded"]
     made = len(found.explanations[0].findings)
-    is_plain = len(shown) <= made or all(one.what == "sign" for one in shown)
+    is_plain = len(shown) <= made or all(one.what in ("sign", "unsigned") for one in shown)
     typed = differences_told(working, shown) if is_plain else ""
     named = [_named(working, key, told, catalogue) for told in found.explanations]
     told = list(dict.fromkeys(named))[:MOST_TOLD]

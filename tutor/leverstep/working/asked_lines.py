@@ -69,6 +69,11 @@ class AskedLines:
         """Return the standing lines by key."""
         return self._standing.by_key
 
+    @property
+    def written(self) -> set[str]:
+        """Return the keys of the standing lines that the student wrote."""
+        return set(self.lines) - self.filled
+
     def step(self, key: str) -> Step:
         """Return the asked step with this key; KeyError where there is none."""
         return self._by_key[key]

@@ -84,6 +84,12 @@ def reading_of(claim: Claim, step: Step) -> Reading:
     return Reading(worth, slack, claim.figures, worked=worth)
 
 
+def letters_untold(claims: Sequence[Claim]) -> Reason | None:
+    """Return why a line in letters of the student's own is not judged, None for any other."""
+    letters = next((claim.letters for claim in claims if claim.letters), ())
+    return Reason.of("letters_untold", names=" ".join(letters)) if letters else None
+
+
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:
     """Return whether a claim that does not hold is of the value of one of some lines."""
     is_wrong = claim.standing is LineStanding.WRONG and not claim.is_equation

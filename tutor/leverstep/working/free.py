@@ -229,6 +229,17 @@ def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
     return ""
 
 
+def is_read(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
+    """Return whether a text can be read as an entry at a step.
+
+    Args:
+        text: what was typed, or a part of it.
+        step: the step.
+        known: every symbol of the problem, nan where it has no value yet.
+    """
+    return not _refusal(text, step, known)
+
+
 def _claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
     """Return whether a text that is no line of the derivation says what it is about."""
     try:

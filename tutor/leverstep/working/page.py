@@ -81,7 +81,7 @@ def taken_as(question: Question, step: Step, called: str) -> str:
         called: the symbol that the student has for it, "" where there is none.
     """
     is_alias = 0 < len(called) <= _LONGEST_CALLED and not is_sign_of(step, called)
-    head = f"{called} is taken" if is_alias else "Taken"
+    head = f"{sign_of(called)} is taken" if is_alias else "Taken"
     sign = f"{sign_of(step.key)}, " if step.kind.is_number else ""
     return f"{head} as {sign}{what_is(question, step)}."
 
@@ -179,7 +179,7 @@ def within_reach(working: Working) -> tuple[str, ...]:
     The one still to be done comes last where it is not on the page; it is "" at the end.
     """
     to_do = key_to_do(working)
-    touched = {to_do} | (set(working.lines) - working.filled) | working.left
+    touched = {to_do} | working.written | working.left
     keys = tuple(step.key for step in on_page(working) if step.key in touched)
     return keys if to_do in keys else (*keys, to_do)
 

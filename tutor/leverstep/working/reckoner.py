@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from leverstep.course.problem import FIGURES
-from leverstep.course.symbols import sign_of, spelt
+from leverstep.course.symbols import SPELT, sign_of, spelt
 from leverstep.entry.amount import Amount, evaluate
 from leverstep.entry.amount_written import amount_written
 from leverstep.entry.grammar import read_line
@@ -32,7 +32,8 @@ MOST_KEPT = 20
 MOST_REMEMBERED = 50
 """Lines of arithmetic that are shown again."""
 
-_KEEPS = re.compile(r"\s*([A-Za-zαβγθφ][A-Za-z0-9_αβγθφ]*)\s*=(?!=)(.*)", re.DOTALL)
+_LETTERS = f"A-Za-z{''.join(SPELT)}"
+_KEEPS = re.compile(rf"\s*([{_LETTERS}][{_LETTERS}0-9_]*)\s*=(?!=)(.*)", re.DOTALL)
 """`a = 0.27*0.682`: a name, and what is kept under it."""
 
 

@@ -29,11 +29,12 @@ from leverstep.working.claimed_lines import (
     is_note,
     is_of_one_value,
     is_of_wrong_moments,
+    letters_untold,
     line_of_claim,
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
-from leverstep.working.free import is_open, read_free_line
+from leverstep.working.free import is_open, is_read, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.pair_names import InSymbols, PairNames
 from leverstep.working.rules import Rules
@@ -98,10 +99,28 @@ class Working(AskedLines):
         try:
             known, own_words = self._standing.known(), self.rules.own_words
             said = self._said(text).text
-            return is_open(said, self.step(key), self.question, known, own_words)
+            is_by_form = is_open(said, self.step(key), self.question, known, own_words)
+            return is_by_form or self._may_hold_as_equation(key, said)
         except Exception:  # noqa: BLE001  (what can't be told is for the step)
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
+
+    def _may_hold_as_equation(self, key: str, text: str) -> bool:
+        """Return whether an entry that is not right as a value of its step may be an equation that
+        holds, as `F_m*0.042 = 33.36` is at the mechanical advantage; in a drill, whether it is one.
+
+        Its first side is no value of the step by itself, as that of `W_l/F_m = 0.118` is.
+        """
+        step, known = self.step(key), self._standing.known(key)
+        try:
+            free = read_free_line(text, self.question, known)
+        except Unreadable:
+            return False
+        is_chain = is_read(text.partition("=")[0], step, known)
+        if free.implied is None or is_chain or self._judge(step, text).verdict.settled:
+            return False
+        is_right = self.rules.tells and self._understood(text, "").verdict.settled
+        return self.rules.own_words or is_right
 
     def may_count(self, key: str, text: str) -> bool:
         """Return whether an entry may be judged, so far as that is known before; nothing comes of
@@ -245,6 +264,8 @@ class Working(AskedLines):
             return self._keep_claims(claims, text)
         if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
             understood = self._understood_by_page(text, understood)
+        if not understood.is_clear and (untold := letters_untold(claims)) is not None:
+            return Verdict("", text, Outcome.UNREAD, untold)
         is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
         if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
             return self._noted(self._keep_claims(claims, text), understood)
@@ -294,6 +315,9 @@ class Working(AskedLines):
             verdict = verdict or self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
             verdict = self._in_own_words(text, asked)
+        untold = letters_untold(claims)
+        if verdict is None and untold is not None and not understood.verdict.counts:
+            verdict = Verdict(asked, text, Outcome.UNREAD, untold)
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
 
@@ -443,11 +467,29 @@ class Working(AskedLines):
 
         Return the verdict on the first that is not right, else that on the first.
         """
+        claims = self._beside_symbols(claims)
         is_all = len(claims) == 1
         told = [self._keep_claim(claim, text, is_all=is_all) for claim in claims]
         verdicts = [verdict for verdict in told if verdict is not None]
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
+
+    def _beside_symbols(self, claims: Sequence[Claim]) -> Sequence[Claim]:
+        """Return claims without an equation of moments in numbers whose result is claimed too, as
+        in `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
+        """
+        values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
+        return [
+            claim
+            for claim in claims
+            if claim.key not in values
+            or not claim.is_equation
+            or not self._stands_in_symbols(line_of_claim(claim, self._by_key))
+        ]
+
+    def _stands_in_symbols(self, key: str) -> bool:
+        """Return whether a line is right that says nothing of what its unknown comes to."""
+        return self.stands(key) and not self.lines[key].implies
 
     def _keep_claim(self, claim: Claim, text: str, *, is_all: bool) -> Verdict | None:
         """Keep what is claimed of a step of the derivation; None where it is of none.

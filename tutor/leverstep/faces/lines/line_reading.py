@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from leverstep.bench.record_note import HalfTyped, RecordNote
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out, sign_of
-from leverstep.diagram.described import describe
+from leverstep.diagram.described import describe, senses_told
 from leverstep.dialogue.mending_told import missing_told
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
@@ -35,12 +35,13 @@ class ReadOut:
 
         The caution is said whole the first time, then in short.
         """
-        question = self.working.question
-        for line in (
-            *self.heading(),
-            question.statement,
-            *describe(question, found(self.working), self.dialogue.hidden_pictures),
-        ):
+        question, dialogue = self.working.question, self.dialogue
+        described = (
+            describe(question, found(self.working), dialogue.hidden_pictures)
+            if dialogue.has_pictures
+            else senses_told(question)
+        )
+        for line in (*self.heading(), question.statement, *described):
             self.say(line)
         self.read_to_be_found()
         for told in (self.dialogue.filled_told(), self.dialogue.example_told):
