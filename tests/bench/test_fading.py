@@ -182,7 +182,17 @@ def test_where_the_reasons_fail_all_lines_are_shown_at_once(
 
     monkeypatch.setattr("leverstep.bench.fading.why_questions", fails)
     bench = example(14)
+    bench.prepare()
     assert (len(bench.working.filled), bench.to_answer) == (14, None)
+
+
+def test_no_reason_is_made_before_it_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    made: list[str] = []
+    monkeypatch.setattr("leverstep.bench.fading.why_questions", lambda *_: made.append("") or ())
+    bench = example(14)
+    bench.replay(AnswerLine(question="shown:W_f", answer="because"))
+    bench.replay(EntryLine(step="R_y", text="1 N"))
+    assert (made, len(bench.working.filled)) == ([], 14)
 
 
 def test_the_end_tells_what_was_shown_and_which_reasons_were_known(tmp_path: Path) -> None:

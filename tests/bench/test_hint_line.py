@@ -7,6 +7,7 @@ import random
 import pytest
 from helpers.drill_sittings import SHELF, right_entry
 from helpers.material import CATALOGUE
+from helpers.variety import VARIED
 from leverstep.bench.bench import Bench
 from leverstep.bench.replaying import keep_nothing
 from leverstep.working.guidance import Guidance
@@ -26,7 +27,7 @@ def write(bench: Bench, key: str) -> None:
 
 
 @pytest.mark.parametrize("guidance", [Guidance.LANDMARKS, Guidance.BLANK])
-@pytest.mark.parametrize("problem", sorted(SHELF.problems))
+@pytest.mark.parametrize("problem", VARIED)
 def test_a_hint_is_never_for_what_the_student_has(problem: str, guidance: Guidance) -> None:
     """Whatever is written, in any order: no given, no line that is done, and for an answer in words
     none behind a right number.

@@ -23,6 +23,7 @@ from leverstep.dialogue.sitting_result import result_of
 from leverstep.drill.sitting import Sitting
 from leverstep.marking.marking import mark_record
 from leverstep.progress.conversions_practised import conversions_practised
+from leverstep.progress.history import History, history_kept
 from leverstep.progress.replay import practised
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Rules, Units
@@ -116,12 +117,13 @@ def test_a_unit_that_was_converted_cleanly_is_filled_in(tmp_path: Path) -> None:
     dialogue = PracticeDialogue(practice)
     work(practice)
     assert not practice.working.filled
-    known = conversions_practised(SHELF, CATALOGUE, datetime.now(UTC), tmp_path / "none")
+    known = conversions_practised(History(()), SHELF)
     assert not known.knows("cm")
     (tmp_path / "practice").mkdir()
     assert practice.place is not None
     practice.place.rename(tmp_path / "practice" / practice.place.name)
-    known = conversions_practised(SHELF, CATALOGUE, datetime.now(UTC), tmp_path)
+    history = history_kept(SHELF, CATALOGUE, datetime.now(UTC), tmp_path)
+    known = conversions_practised(history, SHELF)
     assert known.knows("cm")
     assert not known.knows("in")
     after = Practice.start(

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from helpers.material import CATALOGUE, material
 from helpers.source import SOURCE
+from helpers.variety import VARIED
 from leverstep.board.board import Board, BoardLine
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.lines.board_line import BoardLines
@@ -83,7 +84,7 @@ def test_what_a_class_says_is_diagnosed_and_leaves_nothing() -> None:
     assert tuple(_all(board)) == tuple(_all(board_of()))
 
 
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_after_the_last_line_a_class_may_say_any_again(name: str) -> None:
     board = board_of(name)
     board.show(board.count)

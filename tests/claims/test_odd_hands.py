@@ -129,7 +129,7 @@ def test_most_of_them_are_understood() -> None:
         ("finger-hook-bucket", "14", [], "so R acts at 37° above the horizontal", "right"),
         ("finger-hook-bucket", "14", [], "it points 37° below the line to the right", "right"),
         ("finger-hook-bucket", "14", [], "3. class", "right"),
-        ("finger-hook-bucket", "14", [], "2. class", "wrong"),
+        ("finger-hook-bucket", "14", [], "2. class", "remark"),
         # an arm whose force stands behind it, and a reaction that no line is for
         ("finger-hook-bucket", "14", [], "e = 12.0 cos30 = 10.4 mm   (tendon T)", "wrong"),
         ("finger-hook-bucket", "14", [], "e = 12.0 sin30 = 6.0 mm   (tendon T)", "right"),

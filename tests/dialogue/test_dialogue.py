@@ -13,6 +13,7 @@ from helpers.records import fields_in
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.line_marks import line_mark
+from leverstep.dialogue.notice import handed_in
 from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, Mark, Reply, Trouble, Unkept, Way
 from leverstep.dialogue.sitting_dialogue import AGAIN, TOO_LATE, SittingDialogue
 from leverstep.dialogue.working_dialogue import WorkingDialogue
@@ -429,6 +430,13 @@ def test_when_the_time_is_up_an_entry_is_too_late_and_it_is_handed_in(tmp_path: 
     assert not dialogue.is_to_hand_in
     kinds = [line["kind"] for line in fields_in(dialogue.sitting.place)]
     assert kinds == ["drill", "end"]
+
+
+def test_lines_that_were_filled_in_are_not_counted_as_handed_in(tmp_path: Path) -> None:
+    dialogue = sitting_talk(tmp_path, 'conversions = "given"')
+    answer(dialogue.hand_in())
+    assert all(bench.working.lines for bench in dialogue.sitting.benches)
+    assert ": 0 lines in " in handed_in(dialogue.sitting)
 
 
 def test_handing_in_waits_for_the_disk_too(tmp_path: Path, disk: Disk) -> None:

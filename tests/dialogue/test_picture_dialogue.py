@@ -55,8 +55,8 @@ def test_the_picture_comes_before_the_first_line_and_is_hidden_until_then(tmp_pa
     done = picture.finish()
     assert done.moves_on
     assert done.told == (
-        "The free-body diagram is complete and right. The joint reaction at the elbow belongs in "
-        "it too, and is still to be found."
+        "The free-body diagram is complete and right. The joint reaction at the elbow is still to "
+        "be found."
     )
     assert dialogue.picture is None
     assert dialogue.hidden_pictures == ()
@@ -108,6 +108,38 @@ def test_the_same_again_is_no_try(tmp_path: Path) -> None:
     again = picture.place(Placing("F_m", "d_m", "down"))
     assert again.told == "Force of the elbow flexors stands there already."
     assert picture.picture.wrong == {"F_m": 1}
+
+
+BROOM = "shoulder-level-broom"
+"""Its deltoid pulls up and to the left, at alpha to the horizontal arm."""
+
+
+def test_what_is_drawn_again_right_is_no_slip(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path, BROOM))
+    one = Placing("F_m", "d_m", "horizontal alpha up left")
+    other = Placing("F_m", "d_m", "segment alpha axis above")
+    assert picture.place(one).mark is Mark.RIGHT
+    assert picture.place(other).told == "Force of the deltoid is drawn already, and right."
+    assert picture.picture.wrong["F_m"] == 0
+    assert picture.place(Placing("F_m", "d_m", "up")).mark is Mark.WRONG
+    assert picture.picture.placed["F_m"].placing == one
+
+
+def test_an_angle_is_asked_back_for_where_the_quarter_is_right(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path, BROOM))
+    asked = picture.place_words("deltoid at 2, up and to the left")
+    assert asked.told.startswith("Up and to the left is the right side: at which angle?")
+    assert (asked.mark, picture.picture.placed) == (Mark.OPEN, {})
+    assert picture.place_words("deltoid at 2, up and to the right").mark is Mark.WRONG
+    assert picture.place_words("W_l at 4, down and to the left").mark is Mark.WRONG
+
+
+def test_a_point_that_is_not_meant_is_not_suggested(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path, BROOM))
+    assert picture.place_words("W_l at the hand, down").told == (
+        "Not taken: No point of the list is called the hand. Say how far from the shoulder it "
+        "lies, or its number in the list."
+    )
 
 
 def test_a_picture_that_is_not_whole_stays_open(tmp_path: Path) -> None:
@@ -242,6 +274,21 @@ def test_going_back_comes_to_the_first_choice(tmp_path: Path) -> None:
     assert choosing.back()
     assert not choosing.back()
     assert choosing.asks.startswith("What acts on the forearm?")
+
+
+def test_after_what_stands_the_next_thing_that_does_not_is_looked_at(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path))
+    choosing = PictureChoices(picture)
+    assert choosing.next_to("W_l") == "W_l"
+    picture.place(Placing("W_l", "d_l", "up"))
+    assert choosing.next_to("W_l") == "W_l", "it may be taken away"
+    picture.place(Placing("W_l", "d_l", "down"))
+    assert choosing.next_to("W_l") == "decoy other body"
+    keys = [one.key for one in choosing.choices]
+    picture.place(Placing(keys[-1]))
+    assert choosing.next_to(keys[-1]) == keys[0]
+    assert choosing.tried("d_l") == Placing("d_l")
+    assert choosing.tried("W_l") is None
 
 
 def test_slips_in_a_diagram_are_looked_back_on(tmp_path: Path) -> None:

@@ -301,6 +301,16 @@ def test_an_entry_is_judged_once_it_was_said_how_sure_and_kept_with_that(tmp_pat
     assert reread(practice.place, SHELF, CATALOGUE).sureness == practice.sureness
 
 
+def test_an_entry_that_waits_for_how_sure_is_judged_once(tmp_path: Path) -> None:
+    practice = start(tmp_path, SURE)
+    dialogue = PracticeDialogue(practice)
+    dialogue.submit("17.77 N")
+    dialogue.choose(2)
+    dialogue.submit("16.19 N")
+    dialogue.choose(0)
+    assert (practice.working.judgings, practice.working.stands("W_f")) == (2, True)
+
+
 @pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.LANDMARKS])
 def test_how_sure_is_not_asked_of_what_can_not_be_read(tmp_path: Path, guidance: Guidance) -> None:
     practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, guidance=guidance, choices=SURE)

@@ -152,6 +152,20 @@ def test_vetting_a_drill_tells_what_is_wrong_with_its_exceptions(
     assert "student[1].minutes: found 0" in capsys.readouterr().out
 
 
+def test_vetting_a_folder_holds_its_exceptions_against_the_drill_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    title = drill_in(tmp_path, student("marks = { 1 = 3 }"), "").items[0].problem.title
+    assert main(["vet", str(tmp_path)]) == 0
+    told = capsys.readouterr().out
+    assert f"remark: exceptions.toml: 's1': task 1 by hand: 3 ({title})" in told
+    assert main(["vet", str(tmp_path / EXCEPTIONS)]) == 2
+    assert (
+        "exceptions.toml is vetted with its drill; expected the file of the drill"
+        in capsys.readouterr().err
+    )
+
+
 def test_an_exception_to_a_rule_that_a_drill_lacks_is_told(tmp_path: Path) -> None:
     (tmp_path / "levers.toml").write_text(
         'id = "a"\ntitle = "A"\n[[item]]\nproblem = "plain-seesaw"\n', "utf-8"

@@ -10,6 +10,7 @@ from helpers.drills import SHELF
 from helpers.material import CATALOGUE
 from leverstep.course.alike_problems import are_alike, steps_beside
 from leverstep.course.faults import FileError
+from leverstep.course.problem import Problem
 from leverstep.dialogue.preview import preview
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.problem_pairs import pairs_of, unlike_pairs
@@ -23,6 +24,16 @@ def test_problems_are_alike_by_their_lines() -> None:
     assert are_alike(PAIL, BRACKET)
     assert are_alike(BRACKET, PAIL)
     assert not are_alike(PAIL, SHELF.problems["plain-seesaw"])
+
+
+def test_problems_that_ask_for_other_things_are_told_apart_without_their_lines(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    other = next(card for card in SHELF.offered if card.asks != PAIL.asks)
+    made: list[Problem] = []
+    monkeypatch.setattr("leverstep.course.alike_problems._derivation", made.append)
+    assert not are_alike(PAIL, SHELF.problems[other.id])
+    assert made == []
 
 
 def test_each_line_stands_beside_one_of_its_kind() -> None:

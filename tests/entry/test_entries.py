@@ -21,6 +21,7 @@ from leverstep.course.plain_text import plain
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.entry.forms import is_like_line
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason
 from leverstep.faces.lines.practice_line import PracticeLine
@@ -643,3 +644,11 @@ def test_what_is_longer_than_any_entry_is_refused_before_it_is_read(typed: str, 
     )  # fmt: skip
     assert working.write(typed).outcome is Outcome.UNREAD
     assert time.process_time() - began < SLOWEST * slowness()
+
+
+@pytest.mark.parametrize(
+    ("text", "is_line"),
+    [("F_m = 123", True), ("12.3 N", True), ("1.25", True), ("12", False), ("45 up", False)],
+)
+def test_a_line_is_known_by_its_form(text: str, is_line: bool) -> None:
+    assert is_like_line(text) is is_line

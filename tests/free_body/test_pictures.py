@@ -16,6 +16,7 @@ from leverstep.free_body.candidates import REACTION
 from leverstep.free_body.picture_scene import MadeScene
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.free_body.picture_told import (
+    angle_asked,
     hint_target,
     hints_on,
     missing_told,
@@ -24,11 +25,17 @@ from leverstep.free_body.picture_told import (
     verdict_told,
 )
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.placing_words import read_item, read_placing
+from leverstep.free_body.placing_words import read_item, read_placings
 from leverstep.free_body.word_matching import UnclearWordsError
 
 BENCHMARKS = str(TESTS / "benchmarks")
 SHELF = load_shelf()
+
+
+def read_placing(one: BodyPicture, text: str) -> Placing:
+    """Return the one thing that a text puts somewhere."""
+    (placing,) = read_placings(one, text)
+    return placing
 
 
 def picture(ident: str = "elbow-full-pail", seed: str = "7", place: int = 0) -> BodyPicture:
@@ -150,6 +157,20 @@ def test_what_stands_right_is_not_drawn_twice_where_that_is_told() -> None:
     assert not hidden.placed["W_l"].is_right
 
 
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_where_verdicts_wait_any_quarter_is_asked_about_that_may_have_an_angle(side: str) -> None:
+    one = picture("shoulder-level-broom")
+    for item in ("F_m", "W_l", "decoy motion"):
+        placing = Placing(item, "d_m", f"up {side}")
+        assert one.lacks_angle(placing, tells=False)
+        asked = f"Up and to the {side}, at which angle? Say that too, and from which line."
+        assert angle_asked(one, placing, tells=False) == asked
+    assert not one.lacks_angle(Placing(REACTION, "axis", f"down {side}"), tells=False)
+    assert not picture().lacks_angle(Placing("W_l", "d_l", f"up {side}"), tells=False)
+    sought = picture("elbow-cord-at-an-angle")
+    assert not sought.lacks_angle(Placing("F_c", "d_c", f"up {side}"), tells=False)
+
+
 def test_what_is_taken_away_is_missing_again() -> None:
     one = picture()
     one.place(Placing("W_l", "d_l", "down"))
@@ -256,7 +277,20 @@ def test_what_makes_no_sense_is_known(placing: Placing) -> None:
         ("elbow-pail-of-water", "pail, 33.5 cm, down", Placing("W_l", "d_l", "down")),
         ("elbow-pail-of-water", "W_l, down", None),
         ("elbow-pail-of-water", "R at axis, unknown", Placing(REACTION, "axis", "unknown")),
-        ("elbow-pail-of-water", "distance d_m, d_l", None),
+        ("elbow-pail-of-water", "distance d_m, d_q", None),
+        ("elbow-pail-of-water", "distance dl", Placing("d_l")),
+        ("elbow-pail-of-water", "Wl at dl, ↓", Placing("W_l", "d_l", "down")),
+        ("elbow-pail-of-water", "W_l at d_l vertically down", Placing("W_l", "d_l", "down")),
+        ("shoulder-level-broom", "axis = shoulder", Placing(AXIS_ITEM, "axis")),
+        ("shoulder-level-broom", "F_m at d_m,19,0° above the horizontal to the left",
+         Placing("F_m", "d_m", "horizontal alpha up left")),
+        ("shoulder-level-broom", "F_m at d_m 19° above horizontal to the left",
+         Placing("F_m", "d_m", "horizontal alpha up left")),
+        ("shoulder-level-broom", "F_m at d_m, alpha below the horizontal, to the right",
+         Placing("F_m", "d_m", "horizontal alpha down right")),
+        ("shoulder-level-broom", "F_m at d_m, to the upper left", Placing("F_m", "d_m", "up left")),
+        ("shoulder-level-broom", "F_m at d_m ↘", Placing("F_m", "d_m", "down right")),
+        ("knee-kneecap", "quadriceps tendon ↑", Placing("F_q", "axis", "up")),
         ("elbow-pail-of-water", "axis", None),
         ("hip-one-leg-stance", "axis: left hip", Placing(AXIS_ITEM, "axis")),
         ("hip-one-leg-stance", "axis at the hip joint", Placing(AXIS_ITEM, "axis")),
@@ -285,6 +319,66 @@ def test_words_say_what_is_put_where(ident: str, text: str, placing: Placing | N
     read = read_placing(one, text)
     assert read == placing
     assert one.makes_sense(read)
+
+
+def test_several_distances_may_be_said_in_one_line() -> None:
+    wanted = (Placing("d_m"), Placing("d_l"))
+    for text in ("distances d_m and d_l", "d_m, d_l", "distance d_m, d_l, d_m"):
+        assert read_placings(picture(), text) == wanted
+    with pytest.raises(UnclearWordsError, match="one distance at a time"):
+        read_item(picture(), "distances d_m and d_l")
+
+
+@pytest.mark.parametrize(
+    ("text", "placing"),
+    [
+        ("vertically down", Placing("W_l", "d_m", "down")),
+        ("↓", Placing("W_l", "d_m", "down")),
+        ("W_l, vertically down", Placing("W_l", "d_m", "down")),
+        ("weight of the pail down", Placing("W_l", "d_m", "down")),
+        ("W_l at d_l, down", Placing("W_l", "d_l", "down")),
+        ("R, unknown", Placing(REACTION, "axis", "unknown")),
+        ("W_l at 3", None),
+        ("F_m, down", None),
+        ("flexors", None),
+        ("sideways", None),
+    ],
+)
+def test_of_a_force_that_stands_the_direction_is_enough(text: str, placing: Placing | None) -> None:
+    one = picture()
+    one.place(Placing(REACTION, "axis", "up"))
+    one.place(Placing("W_l", "d_m", "up"))
+    if placing is not None:
+        assert read_placings(one, text) == (placing,)
+        return
+    with pytest.raises(UnclearWordsError, match=r"\.$"):
+        read_placings(one, text)
+
+
+def test_a_direction_alone_is_of_nothing_that_is_not_known_to_be_wrong() -> None:
+    one = picture()
+    for text, tells in (("down", True), ("up", True), ("up", False)):
+        with pytest.raises(UnclearWordsError, match="No force of the list is called"):
+            read_placings(one, text, tells)
+        one.place(Placing("W_l", "d_l", text), tells)
+        one.place(Placing("W_l", "d_l", "down"), tells)
+
+
+def test_an_angle_that_was_asked_for_may_be_said_alone() -> None:
+    one = picture("shoulder-level-broom")
+    one.asked = Placing("F_m", "d_m", "up left")
+    wanted = (Placing("F_m", "d_m", "horizontal alpha up left"),)
+    for text in (
+        "19° to the horizontal", "at alpha above the horizontal, to the left",
+        "deltoid at 2, 19° to the horizontal",
+    ):  # fmt: skip
+        assert read_placings(one, text, tells=False) == wanted
+    with pytest.raises(UnclearWordsError, match="more than one direction"):
+        read_placings(one, "W_l at 2, 19° to the horizontal", tells=False)
+    with pytest.raises(UnclearWordsError, match="more than one direction"):
+        read_placings(one, "19°", tells=False)
+    one.place(Placing("W_l", "d_l", "up"))
+    assert one.asked is None
 
 
 def test_what_a_right_placing_is_told_as_reads_back_as_itself() -> None:
@@ -391,6 +485,31 @@ def test_the_picture_shows_what_is_placed_and_nothing_else() -> None:
     one.place(Placing("W_l", "d_l", "down"))
     assert [one.symbol for one in MadeScene(one, tells=True).scene().arrows] == ["W_l"]
     assert [one.symbol for one in MadeScene(one, tells=False).scene().arrows] == ["7"]
+
+
+@pytest.mark.parametrize(
+    ("ident", "item", "force", "aside"),
+    [
+        ("shoulder-level-broom", "d_m", "F_m", "d_m, 3.5 cm"),
+        ("ankle-then-knee", "x_g", "", "x_g, 7.5 cm"),
+        ("lumbar-bow", "d_u", "", "d_u, 28.5 cm"),
+    ],
+)
+def test_a_distance_beside_the_segment_is_drawn_too_or_told(
+    ident: str, item: str, force: str, aside: str
+) -> None:
+    one = picture(ident)
+    one.place(Placing(item))
+    scene = MadeScene(one, tells=True).scene()
+    assert (scene.arms, scene.asides) == ((), (aside,))
+    if force:
+        one.place(one.right_placing(force))
+        scene = MadeScene(one, tells=True).scene()
+        assert ([arm.symbol for arm in scene.arms], scene.asides) == ([item], ())
+        assert MadeScene(one, tells=False).scene().arms == ()
+    picture_drawn = drawn((scene,), MadeScene(one, tells=True).names(), 43, 14, Focus())
+    rows = ["".join(piece.text for piece in row) for row in picture_drawn.rows]
+    assert any(item in text for text in (*rows, *picture_drawn.legend))
 
 
 def test_a_trial_is_drawn_beside_what_stands() -> None:

@@ -14,6 +14,7 @@ from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics.acting import Force
+from leverstep.statics.line_keys import beside
 from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, MASS_LENGTH, MOMENT, known_unit
 
 UNITS = {
@@ -116,14 +117,18 @@ class RightLines:
     def _forces(self) -> list[tuple[str, float, float]]:
         """Return the forces with moments about the axis: name, size, and moment in N·m."""
         return [
-            (f.symbol, abs(self.right[f.symbol]), self.right[f"M{f.suffix}"] * self._gravity(f))
+            (
+                f.symbol,
+                abs(self.right[f.symbol]),
+                self.right[beside("M", f.symbol)] * self._gravity(f),
+            )
             for f in self.posture.forces
-            if f.symbol in self.right and f"M{f.suffix}" in self.right
+            if f.symbol in self.right and beside("M", f.symbol) in self.right
         ]
 
     def _gravity(self, force: Force) -> float:
         """Return gravity where the moment of a force is a mass at a distance, else 1."""
-        of_moment = next(one for one in self.all if one.key == f"M{force.suffix}")
+        of_moment = next(one for one in self.all if one.key == beside("M", force.symbol))
         return 9.81 if of_moment.dimension == MASS_LENGTH else 1.0
 
     # ---- the lines

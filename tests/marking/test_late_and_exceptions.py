@@ -9,16 +9,22 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from helpers.drill_sittings import BEGUN, END, entry, record, right_entries, small_drill
+from helpers.drill_sittings import BEGUN, END, SHELF, entry, record, right_entries, small_drill
 from helpers.drills import drill_text
 from helpers.material import CATALOGUE
 from leverstep.bench.replaying import keep_nothing
+from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.documents.text import text
 from leverstep.drill.drill import Drill, TaskForm, Withdrawn
+from leverstep.drill.drill_file import drill_of
 from leverstep.drill.exceptions import EXCEPTIONS, exceptions_of
 from leverstep.drill.sitting import benches_of
 from leverstep.faces.commands.cli import main
+from leverstep.marking.collecting import Student, by_student
 from leverstep.marking.marking import Marked, mark_record
+from leverstep.reports.account import account
+from leverstep.reports.pages import student_page
 
 RIGHT = right_entries(small_drill().tasks("s1")[0].question)
 LATE = "late = {{ due = 2027-03-01T10:00:00Z, grace = 10{} }}"
@@ -106,6 +112,17 @@ def test_marks_that_all_have_stay_whole() -> None:
     assert worked(replace(drill, items=tuple(items)), 24.2).marks == (8, 10)
 
 
+def test_a_page_says_at_each_task_what_lateness_took() -> None:
+    drill = small_drill(LATE.format(""))
+    marked = worked(drill, 24.2)
+    (task,) = account(drill, marked, CATALOGUE)
+    assert (sum(line.marks or 0 for line in task.lines), task.lost_late, task.marks) == (10, 2, 8)
+    page = text(tuple(student_page(drill, marked, iter([task]))))
+    assert "Together that is 10; 2 of it are lost for being late." in page
+    by_hand = replace(marked, by_hand=frozenset({1}))
+    assert [one.lost_late for one in account(drill, by_hand, CATALOGUE)] == [0]
+
+
 def test_students_read_what_being_late_costs() -> None:
     rules = tuple(
         rules_in_words(small_drill(LATE.format(", floor = 0.5")), None, "press F10", "press Esc")
@@ -182,3 +199,74 @@ def test_exceptions_stand_with_their_reason_in_tables_report_and_page(
     assert pages["s1"].count("The marks of this task were set by hand.") == 2
     assert "Your last entry came 1 day after it was due: 10 % of the marks are lost." in pages["s3"]
     assert not any("was ill" in page for page in pages.values())
+
+
+def drill_of_ids(*idents: str, withdrawn: str = "") -> Drill:
+    """Return a drill with an item for each id; "" has none."""
+    problems = {"barrow": "plain-wheelbarrow", "pail": "elbow-pail-of-water"}
+    named = [
+        f'[[item]]\nproblem = "{problems.get(one, "plain-seesaw")}"\n'
+        + (f'id = "{one}"\n' if one else "")
+        + ("count = 2\n" if one == "twice" else "")
+        + (f'withdrawn = "{withdrawn}"\n' if one == "pail" and withdrawn else "")
+        for one in idents
+    ]
+    return drill_of(f'id = "levers"\ntitle = "L"\n{"".join(named)}', SHELF.problems, "levers.toml")
+
+
+def with_marks(drill: Drill, marks: str) -> Drill:
+    return replace(drill, allowances=exceptions_of(one(f"marks = {{ {marks} }}"), drill))
+
+
+def of_s1(drill: Drill, data: bytes) -> Student:
+    (student,) = by_student(drill, [mark_record(drill, CATALOGUE, "one.jsonl", data)])
+    return student
+
+
+def test_marks_by_hand_go_with_the_id_of_an_item_wherever_it_stands() -> None:
+    before = drill_of_ids("pail", "barrow")
+    data = record(before, "s1", [], items=list(before.labels))
+    now = drill_of_ids("new", "barrow", "pail")
+    student = of_s1(with_marks(now, "pail = 7.5"), data)
+    assert student.counted is not None
+    assert student.counted.marks == (0, 0, Fraction("7.5"))
+    assert not any("by hand" in remark for remark in student.remarks)
+    student = of_s1(with_marks(now, "1 = 7.5"), data)
+    assert student.counted is not None
+    assert student.counted.marks == (Fraction("7.5"), 0, 0)
+    assert student.remarks[-1] == (
+        "marks by hand for task 1 are for Two children and a helping hand, as the drill is "
+        "numbered now; it was not there when it was sat"
+    )
+    (*_, odd) = of_s1(with_marks(now, "3 = 7.5"), data).remarks
+    assert odd.endswith("it was task 1 when it was sat")
+    assert not any("by hand" in said for said in of_s1(with_marks(now, "2 = 1"), data).remarks)
+
+
+def test_an_id_goes_before_a_number_and_a_copy_is_named_with_its_own() -> None:
+    numbered = with_marks(drill_of_ids("new", "1", "2"), "2 = 7.5").allowances["s1"]
+    assert (numbered.marks, numbered.numbered) == ({3: Fraction("7.5")}, frozenset())
+    copies = drill_of_ids("", "twice")
+    assert with_marks(copies, '"twice.2" = 3').allowances["s1"].marks == {3: 3}
+    with pytest.raises(FileError, match=r"found task 'twice'; expected one of its copies, as in "):
+        with_marks(copies, "twice = 3")
+    with pytest.raises(FileError, match="a task from 1 to 3, or the id of an item"):
+        with_marks(copies, "thrice = 3")
+    with pytest.raises(FileError, match="task 3 is there twice"):
+        with_marks(copies, '3 = 1, "twice.2" = 3')
+
+
+@pytest.mark.parametrize(("rule", "marks"), [("no marks", 0), ("full marks", 10)])
+def test_a_task_with_marks_by_hand_can_be_withdrawn(rule: str, marks: int) -> None:
+    now = with_marks(drill_of_ids("barrow", "pail", withdrawn=rule), "1 = 4, 2 = 7.5")
+    data = record(drill_of_ids("barrow", "pail"), "s1", [])
+    student = of_s1(now, data)
+    assert student.counted is not None
+    assert (student.counted.marks, student.counted.by_hand) == ((4, marks), {1})
+    assert "task 2 by hand: not 7.5, since it has been withdrawn (was ill)" in student.notes[0]
+    (absent,) = by_student(replace(now, students={"s1": "Ida"}), [])
+    assert absent.counted is not None
+    assert absent.counted.marks == (4, marks)
+    alone = with_marks(drill_of_ids("barrow", "pail", withdrawn="no marks"), "2 = 7.5")
+    (absent,) = by_student(replace(alone, students={"s1": "Ida"}), [])
+    assert absent.counted is None

@@ -25,7 +25,7 @@ from leverstep.marking.odd_records import OTHER_VERSION
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.account import account
 from leverstep.reports.class_report import class_report
-from leverstep.reports.pages import BY_RECORD_TOLD, StudentPages
+from leverstep.reports.pages import ABSENT_TOLD, BY_RECORD_TOLD, StudentPages
 
 SEESAW = SHELF.problems["plain-seesaw"].path
 assert SEESAW is not None
@@ -231,6 +231,39 @@ def test_whatever_a_record_says_was_shown_it_is_marked(hostile: object) -> None:
             one = marked(now, data)
             assert (one.student, len(one.marks), one.recorded) == ("s1", 3, {})
             assert one.remarks
+
+
+def page_of(now: Drill, data: bytes, folder: Path) -> str:
+    """Return the page of the student of a record."""
+    one = marked(now, data)
+    with Outputs(folder) as out:
+        StudentPages(now, CATALOGUE, out).add(Student("s1", "", one, (one,), one.remarks))
+    (page,) = (folder / "students").glob("*.html")
+    return page.read_text("utf-8")
+
+
+def test_a_page_says_by_which_numbers_only_where_that_is_not_sure(tmp_path: Path) -> None:
+    """With the old file at hand it is sure, also for tasks that were only moved."""
+    moved, data = drill(PAIL, OWN), all_right(BEFORE)
+    assert page_of(moved, data, tmp_path / "a").count(BY_RECORD_TOLD) == 2
+    proved = replace(moved, sat_with=(BEFORE,))
+    assert BY_RECORD_TOLD not in page_of(proved, data, tmp_path / "b")
+
+
+def test_a_task_that_was_put_in_later_is_held_against_nobody(tmp_path: Path) -> None:
+    now = CHANGED["the others keep their ids"][0]
+    one = marked(now, all_right(BEFORE))
+    assert {line.task for line in one.lines} == {2, 3}
+    page = page_of(now, all_right(BEFORE), tmp_path)
+    assert page.count(ABSENT_TOLD) == 1
+    assert "not written" not in page
+    figures = figures_of(now, [Student("s1", "", one, (one,), one.remarks)])
+    assert {line.task for line in figures.lines} == {2, 3}
+    assert figures.help == ()
+    assert "It was not in the drill when anybody sat it." in in_text(class_report(figures))
+    small = drill(item("plain-wheelbarrow", "n").replace("10", "90"), item("own-seesaw", "1"))
+    half = marked(small, all_right(drill(OWN)))
+    assert figures_of(small, [Student("s1", "", half, (half,), ())]).help == (), "all of its 10"
 
 
 def test_the_old_file_must_be_one_of_the_same_drill(tmp_path: Path) -> None:

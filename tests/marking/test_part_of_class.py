@@ -14,6 +14,7 @@ from helpers.drills import SHELF, drill_text
 from helpers.material import CATALOGUE
 from leverstep.documents.text import text as in_text
 from leverstep.drill.drill_file import drill_of
+from leverstep.drill.roster_columns import RosterColumns, section_column
 from leverstep.faces.commands.cli import main
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import mark_record
@@ -88,7 +89,36 @@ def test_a_part_of_a_class_is_marked_alone(
     assert told in printed.splitlines()
     assert "Not on the roster, and not counted: 1." in printed
     assert main(["drill", "report", str(file), "records", "--plain", *options]) == 0
-    assert f"{len(set(ids) & {'s1', 's2'})} student sat" in capsys.readouterr().out
+    printed = capsys.readouterr().out
+    assert f"{len(set(ids) & {'s1', 's2'})} student sat" in printed
+    assert told in printed.splitlines()
+    report = ["drill", "report", str(file), "records", "--plain", "--without-names", *options]
+    assert main(report) == 0
+    unnamed = "Not marked: 1 record of other parts of the class; 1 id not on the roster."
+    assert unnamed in capsys.readouterr().out.splitlines()
+
+
+def test_a_list_of_ids_and_names_does_whatever_the_drill_calls_its_own(file: Path) -> None:
+    (file.parent / "part.csv").write_text("id,name\ns2,Odo\n", "utf-8")
+    _, rows = marked(file, "--roster", str(file.parent / "part.csv"))
+    assert [row["id"] for row in rows] == ["s2"]
+
+
+@pytest.mark.parametrize(
+    ("more", "there", "column"),
+    [
+        ({"lab-section": "Lab section"}, ("id", "lab section"), "lab section"),
+        ({"lab-section": "Lab"}, ("id", "lab"), "lab"),
+        ({}, ("id", "section no."), "section no."),
+        ({"section": "Lab"}, ("id", "lab", "section"), "Lab"),
+        ({}, ("id", "section", "lab section"), "section"),
+        ({}, ("id", "lab section", "lecture section"), None),
+    ],
+)
+def test_a_column_with_section_in_its_name_or_heading_has_the_sections(
+    more: dict[str, str], there: tuple[str, ...], column: str | None
+) -> None:
+    assert section_column(RosterColumns(more=more), there) == column
 
 
 @pytest.mark.parametrize(

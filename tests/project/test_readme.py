@@ -42,6 +42,13 @@ def test_each_command_shown_can_be_called() -> None:
         assert callable(called.command) == bool(arguments), "without a command it is the problems"
 
 
+def test_each_problem_that_is_practised_or_set_is_offered() -> None:
+    there = {card.id for card in SHELF.cards}
+    named = {one for arguments in commands(README) for one in arguments if one in there}
+    assert len(named) > 1
+    assert named <= {card.id for card in SHELF.offered}
+
+
 def test_what_a_student_is_told_in_five_minutes() -> None:
     """Each row of the table is entered in turn, with the numbers of the command above it."""
     tour = section("Five minutes for a student")

@@ -139,6 +139,18 @@ def test_who_did_only_one_of_them_is_not_counted() -> None:
     assert [one.students for one in found.changes.pairs] == [1]
 
 
+def test_how_many_lines_were_asked_for_is_told_where_the_first_were_shown() -> None:
+    early, late = drills(f'{EARLY}guidance = "fading"\nopen = 2\n', LATE.replace("blank", "lines"))
+    earlier = EarlierSittings(early, late, "early.toml", "late.toml")
+    earlier.add(student(early, "s1", 1, [True]))
+    collected = ClassFigures(late, CATALOGUE, earlier=earlier)
+    collected.add(student(late, "s1", 2, [True]))
+    told = " ".join(text(class_report(collected.figures())).split())
+    lines = len(late.tasks("s1")[1].question.derivation.asked)
+    assert f"Then 2 lines were asked for, now {lines}." in told
+    assert "The two drills differ in guidance, which changes marks too." in told
+
+
 def test_without_an_earlier_drill_nothing_is_said_of_it() -> None:
     _, late = drills()
     collected = ClassFigures(late, CATALOGUE)

@@ -472,7 +472,10 @@ def test_of_fewer_than_five_the_marks_are_told_one_by_one_and_no_quartiles() -> 
     rows = [[place < 3 * n for place in range(15)] for n in range(1, 6)]
     for count, told in ((1, "Of all marks the student has "), (2, "Of all marks they have ")):
         few = markdown(document_of(figures_of(DRILL, map(made_up, range(count), rows))))
-        assert told in few
+        for_all, for_the_teacher = few.split(FOR_THE_TEACHER)
+        assert told in for_the_teacher
+        assert "Of fewer than 5 students no marks are given here." in for_all
+        assert "Of all marks" not in for_all
         assert not re.search("median|quartile|half the class", few)
     five = markdown(document_of(figures_of(DRILL, map(made_up, range(5), rows))))
     assert "the quartiles" in five

@@ -32,7 +32,7 @@ from leverstep.documents.blocks import (
 )
 from leverstep.documents.formats import FORMATS
 from leverstep.faces.commands.cli import main
-from leverstep.marking.marking import marks_each
+from leverstep.marking.shares import marks_each
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets
@@ -127,6 +127,17 @@ def test_each_of_several_postures_is_named_beside_its_picture() -> None:
     assert [bool(one.statement) for one in posed] == [True, False]
     (alone,) = (one for one in worksheets(sheet_of("elbow-stiff-brace")) if isinstance(one, Posed))
     assert alone.sense == "Anticlockwise moments are positive."
+
+
+def test_a_drill_without_diagrams_has_none_on_paper_but_says_which_moments_are_positive() -> None:
+    handout = of_drill(drill_with('picture = "off"'), {})
+    blocks = list(worksheets(handout))
+    assert not [one for one in blocks if isinstance(one, Posed)]
+    words = [one.text for one in blocks if isinstance(one, Words)]
+    for task in handout.copies[0].tasks:
+        assert task.question.statement in words
+        assert positive_sense(task.question) in words
+    assert f"Given: {' · '.join(givens(handout.copies[0].tasks[1].question))}." in words
 
 
 def test_each_students_numbers_are_those_of_the_drill() -> None:

@@ -61,3 +61,13 @@ def test_a_distance_that_looks_like_gravity_is_none() -> None:
     page = judge_page(question, ["L = 708.7 N", "h = 6.16 cm", "A·h − L·9.8 = 0"])
     assert page.lines[-1].standing.holds
     assert not conventions(page)
+
+
+def test_an_angle_on_the_other_side_of_the_horizontal_is_told_that() -> None:
+    question = SHELF.problems["finger-hook-bucket"].question("14")
+    angle = question.right["phi_R"]
+    for way, is_right in (("below", False), ("above", True)):
+        text = f"angle of R: {angle:.3g}° {way} the horizontal"
+        (line,) = told_page(judge_page(question, [text]), CATALOGUE)
+        assert ("which side of the horizontal" in line.told) is not is_right
+        assert line.told.startswith("Right") is is_right

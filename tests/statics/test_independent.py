@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from leverstep.statics.acting import Couple, Force
 from leverstep.statics.derivation import derive
 from leverstep.statics.graph import Values, graph
+from leverstep.statics.line_keys import beside
 from leverstep.statics.points import Direction, Distance, FromOthers, Given
 from leverstep.statics.posture import Axes, Posture
 from scipy import constants as nist
@@ -230,7 +231,7 @@ def check(case: Case):
     values = case.values()
     forces_scale, moments_scale = largest_force(case, force), largest_moment(case)
 
-    moments = {f"M{x.suffix}": case.size(x) * case.lever(x) for x in case.posture.loads}
+    moments = {beside("M", x.symbol): case.size(x) * case.lever(x) for x in case.posture.loads}
     for key, moment in moments.items():
         assert values[key] == near(case.posture.positive * moment, moments_scale), key
     known = case.posture.positive * (sum(moments.values()) + case.turned())

@@ -52,7 +52,7 @@ def turned_round(
     force: Force, numbers: dict[str, float], vector: np.ndarray
 ) -> tuple[Force, dict[str, float], np.ndarray]:
     """Return a force that points the other way."""
-    direction, angle = force.direction, f"angle{force.tail}"
+    direction, angle = force.direction, force.line_key("angle")
     if direction.reference == "bearing":
         return force, numbers | {angle: (numbers[angle] + 180) % 360}, -vector
     toward = "left" if direction.toward == "right" else "right"

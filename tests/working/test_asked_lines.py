@@ -366,6 +366,28 @@ def test_a_bare_value_that_stands_already_is_not_taken_as_that_line_again(
     assert working.lines["W_sa"].text == "W_sa = 21.9 N"
 
 
+@pytest.mark.parametrize(
+    ("problem", "key", "wrong", "again"),
+    [
+        ("elbow-pail-of-water", "W_f", "206 N", "21,000*9,810 N"),
+        ("elbow-pail-of-water", "W_f", "50,5 N", "25,125+25,375 N"),
+        ("elbow-pail-of-water", "W_l", "21,0 N", "10,500*2,000 N"),
+    ],
+)
+def test_a_wrong_value_does_not_follow_from_itself(
+    problem: str, key: str, wrong: str, again: str
+) -> None:
+    working = Working(SHELF.problems[problem].question("7"))
+    assert working.enter_open(key, wrong).outcome is Outcome.WRONG
+    assert not working.enter_open(key, again).settled
+
+
+def test_a_weight_by_a_letter_of_its_mass_is_the_weight_that_is_asked_for() -> None:
+    working = Working(SHELF.problems["elbow-pail-of-water"].question("7"))
+    verdict = working.enter_open("W_f", "m*g = 1,25*9,81 = 12,26 N")
+    assert (verdict.step, verdict.outcome) == ("W_f", Outcome.RIGHT)
+
+
 @pytest.mark.parametrize("rules", [Rules(), EACH])
 def test_an_equation_that_holds_is_no_wrong_value_of_the_line_that_is_asked_for(
     rules: Rules,

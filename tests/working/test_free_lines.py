@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from helpers.labelled_pages import PAGES, labelled_page
 from helpers.material import CATALOGUE
+from helpers.variety import VARIED
 from leverstep.course.shelf import load_shelf
 from leverstep.entry.tree import Reason
 from leverstep.slips.explained import explained
@@ -208,7 +209,7 @@ def test_the_sum_of_one_moment_is_its_line() -> None:
 
 @pytest.mark.parametrize("guidance", FREE)
 @pytest.mark.parametrize("written", [right_line, right_value])
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_all_lines_of_a_problem_written_freely_complete_it(name, written, guidance) -> None:
     working = opened(guidance, name, "7")
     for step in working.steps:
@@ -219,7 +220,7 @@ def test_all_lines_of_a_problem_written_freely_complete_it(name, written, guidan
 
 
 @pytest.mark.parametrize("guidance", FREE)
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_what_is_asked_for_is_enough(name: str, guidance: Guidance) -> None:
     working = opened(guidance, name, "7")
     for step in working.asked:
@@ -231,7 +232,7 @@ def test_what_is_asked_for_is_enough(name: str, guidance: Guidance) -> None:
 
 
 @pytest.mark.parametrize("guidance", FREE)
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
+@pytest.mark.parametrize("name", VARIED)
 def test_following_what_is_missing_leads_to_the_end(name: str, guidance: Guidance) -> None:
     """Each line named as missing can be worked out from those before it, and from the givens."""
     working = opened(guidance, name, "7")

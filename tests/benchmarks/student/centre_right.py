@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from leverstep.statics.acting import Force
+from leverstep.statics.line_keys import beside, with_index
 from leverstep.statics.points import Distance
 from leverstep.statics.step import Step
 
@@ -40,7 +41,7 @@ def point_place(sheet: Sheet, name: str, axis: str) -> Place | None:
     point = next(one for one in sheet.posture.body_points if one.name == name)
     if point.offset is not None:
         return _of_distance(point.offset.across if axis == "x" else point.offset.up)
-    key = f"{axis}{point.suffix}"
+    key = with_index(axis, point.suffix)
     if key in sheet.steps:
         return key, 1
     # Without a line of its own it is the one before, or so far straight from the origin.
@@ -58,7 +59,7 @@ def _way(direction, axis: str) -> int:
 def part_place(sheet: Sheet, force: Force, axis: str) -> Place | None:
     """Return what a coordinate of a part is read from, None where it is 0."""
     if force.between is not None:
-        key = f"{axis}{force.suffix}"
+        key = beside(axis, force.symbol)
         if key in sheet.steps:
             return key, 1
         return point_place(sheet, force.between.start, axis)
@@ -139,7 +140,7 @@ def _products(sheet: Sheet, step: Step, values: Values) -> Formula:
     terms = [
         Term((Factor(key, values[key], "moment"),), force.symbol)
         for force in sheet.posture.loads
-        if (key := f"{prefix}{force.suffix}") in sheet.steps
+        if (key := beside(prefix, force.symbol)) in sheet.steps
     ]
     return Formula(tuple(terms))
 

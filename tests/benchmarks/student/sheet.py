@@ -215,7 +215,7 @@ class Sheet:
     def turned(self, force: Force) -> tuple[str, str] | None:
         """Return function and key of the angle that give a force's part across the segment."""
         direction, incline = force.direction, self.posture.inclination
-        gamma = f"gamma{force.tail}"
+        gamma = force.line_key("gamma")
         if force.at.perpendicular or force.at_axis:
             return None
         if gamma in self.steps:
@@ -240,7 +240,7 @@ class Sheet:
         if axis in ("a", "t"):
             return self._lying_by_segment(force, axis)
         direction, incline = force.direction, self.posture.inclination
-        for key in (f"beta{force.tail}", f"gamma{force.tail}"):
+        for key in (force.line_key("beta"), force.line_key("gamma")):
             if key in self.steps and (key.startswith("beta") or incline is None):
                 return ("cos" if axis == "x" else "sin"), key
         given = direction.angle or incline
@@ -250,7 +250,7 @@ class Sheet:
 
     def _lying_by_segment(self, force: Force, axis: str) -> tuple[str, str]:
         direction, incline = force.direction, self.posture.inclination
-        gamma = f"gamma{force.tail}"
+        gamma = force.line_key("gamma")
         if gamma in self.steps:
             return ("cos" if axis == "a" else "sin"), gamma
         given = incline if direction.angle is None else direction.angle

@@ -157,6 +157,24 @@ def test_an_earlier_line_that_cannot_be_read_is_wrong_usage(
     assert heard.out == ""
 
 
+def test_a_line_is_named_as_it_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
+    pail = ["check", "elbow-pail-of-water", "--seed", "7", "down", "--json"]
+    assert main([*pail, "--step", "direction", "--given", "class=third"]) in (0, 1)
+    assert json.loads(capsys.readouterr().out)["line"] == "R_dir"
+
+
+def test_the_text_of_a_problem_that_ships_is_printed_to_be_changed(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    assert main(["problems", "--text", "plain-wheelbarrow"]) == 0
+    text = capsys.readouterr().out
+    own = tmp_path / "my-barrow.toml"
+    own.write_text(text.replace('id = "plain-wheelbarrow"', 'id = "my-barrow"'), "utf-8")
+    assert main(["problems", "--text", str(own)]) == 0
+    assert capsys.readouterr().out == own.read_text("utf-8")
+    assert main(["vet", str(own)]) == 0
+
+
 @pytest.mark.parametrize("options", [["--step", "Q"], ["--step", "W_s", "--given", "Q=5 N"]])
 def test_a_line_that_is_not_there_is_wrong_usage(
     options: list[str], capsys: pytest.CaptureFixture[str]

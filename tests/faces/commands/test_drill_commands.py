@@ -11,6 +11,8 @@ import pytest
 from helpers.drill_sittings import END, SHELF, entry, first_line, record, small_drill
 from leverstep.drill.drill import Feedback, Hints
 from leverstep.drill.drill_file import read_drill
+from leverstep.drill.part_of_class import part_of_class
+from leverstep.drill.roster_columns import RosterColumns
 from leverstep.faces.commands.cli import main
 from leverstep.marking.tables import MARKS
 from leverstep.reports.report_files import REPORT
@@ -158,19 +160,61 @@ def test_a_roster_is_set_later_and_asked_about_once(
     (tmp_path / "class.csv").write_text(ODD_ROSTER, "utf-8")
     file = tmp_path / "levers.toml"
     assert main(["drill", "new", str(file), "plain-seesaw"]) == 0
-    answers = iter(("matrikel", "vorname", "lab group"))
+    answers = iter(("matrikel", "vorname", "lab group", "", "", ""))
     monkeypatch.setattr("builtins.input", lambda _: next(answers))
     call = ["drill", "roster", str(file), str(tmp_path / "class.csv")]
     assert main(call) == 0
-    assert main(call) == 0, "nothing is asked any more"
+    assert main(call) == 0, "Enter alone takes what was before"
     assert "now has the roster class.csv: 2 students." in capsys.readouterr().out
     drill = read_drill(file, SHELF.problems)
     assert (drill.students, drill.carried("s1")) == ({"s1": "Ida", "s2": "Odo"}, ("L1",))
     (tmp_path / "class.csv").write_text("id\n", "utf-8")
     before = file.read_text("utf-8")
     assert main(call) == 2
-    assert "it has no column matrikel" in capsys.readouterr().err
+    assert "nobody is on it" in capsys.readouterr().err
     assert file.read_text("utf-8") == before
+    (tmp_path / "class.csv").write_text("id,name\ns1,Ida\n", "utf-8")
+    assert main(call) == 0, "nothing is asked about the usual columns"
+    assert read_drill(file, SHELF.problems).roster_columns == RosterColumns()
+
+
+def test_a_list_with_other_columns_is_asked_about_anew_and_a_section_put_in(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "class.csv").write_text(ODD_ROSTER, "utf-8")
+    new = tmp_path / "new.csv"
+    new.write_text("Student id,First name,Surname,Team\ns1,Ida,Ash,L1\ns2,Odo,Elm,L2\n", "utf-8")
+    file = str(tmp_path / "levers.toml")
+    assert main(["drill", "new", file, "plain-seesaw"]) == 0
+    answers = iter(("matrikel", "none", "lab group", "", "", "total = team", "section = team"))
+    asked: list[str] = []
+    monkeypatch.setattr("builtins.input", lambda told: asked.append(told) or next(answers))
+    assert main(["drill", "roster", file, str(tmp_path / "class.csv")]) == 0
+    assert main(["drill", "roster", file, str(new)]) == 0
+    assert [one.partition("[")[2] for one in asked[3:5]] == [
+        "student id]: ", "first name, surname]: "
+    ]  # fmt: skip
+    assert "'total' can't be a heading" in capsys.readouterr().out
+    drill = part_of_class(read_drill(Path(file), SHELF.problems), None, "l2")
+    assert drill.students == {"s2": "Odo Elm"}
+
+
+@pytest.mark.parametrize(
+    ("roster", "students", "told"),
+    [
+        ("Student ID;Full name\ns1;Ida\n", {"s1": "Ida"}, "Ids are read from the column student"),
+        ("Code;Who\ns1;Ida\n", {}, "Run next: leverstep drill roster "),
+    ],
+)
+def test_a_new_drill_takes_columns_that_are_plain_or_says_how_to_set_its_roster(
+    roster: str, students: dict[str, str], told: str,
+    tmp_path: Path, capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
+    (tmp_path / "class.csv").write_text(roster, "utf-8")
+    new, where = str(tmp_path / "levers.toml"), str(tmp_path / "class.csv")
+    assert main(["drill", "new", new, "plain-seesaw", "--roster", where]) == 0
+    assert told in capsys.readouterr().out
+    assert read_drill(Path(new), SHELF.problems).students == students
 
 
 def test_where_the_input_ends_nothing_is_written(
@@ -375,6 +419,7 @@ def test_another_version_of_the_file_is_told_once(
     assert capsys.readouterr().out.count(told) == 1
     report = (Path(out) / f"{REPORT}.md").read_text("utf-8")
     assert report.count("sat with another version of the drill") == 1
+    assert "makes no difference" not in report, "a task that was put in lowers every percentage"
     assert told not in (Path(out) / MARKS).read_text("utf-8")
     one = Path(records) / "s3.jsonl"
     drill = read_drill(Path(file), SHELF.problems)

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from helpers.drills import SHELF, right_entry
 from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import keep_choice
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.openings import Opening, open_practice
+from leverstep.progress.history import History, read_history
 from leverstep.working.guidance import Guidance
+from leverstep.working.rules import Conversions
 
 SEESAW = SHELF.problems["plain-seesaw"]
 
@@ -85,6 +89,35 @@ def test_what_else_is_typed_at_a_line_to_read_does_nothing() -> None:
     said = heard(practice, typed)
     assert said.count("Enter goes on.") == 2
     assert any("Shown to you. A mass is not a force" in line for line in said)
+
+
+def test_the_lines_do_not_tell_the_reason_while_it_is_asked_for() -> None:
+    practice = opened("1")
+    while (question := practice.to_answer) is not None and question.is_read:
+        practice.answer(question, question.answers[0].key)
+    assert question is not None
+    replies = iter(["lines", "skip", "lines"])
+    said = heard(practice, lambda _: next(replies, None) or _end())
+    passed = said.index(f"The reason: {question.truth}")
+    told = [n for n, line in enumerate(said) if f"Shown to you. {question.truth}" in line]
+    assert told
+    assert min(told) > passed
+
+
+def test_records_are_read_once_for_all_that_a_practice_takes_from_them(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    read: list[History] = []
+
+    def reads(*given: Any) -> History:
+        read.append(read_history(*given))
+        return read[-1]
+
+    monkeypatch.setattr("leverstep.progress.history.read_history", reads)
+    keep_choice(Conversions.UNTIL_CLEAN)
+    practice = opened("1")
+    assert (len(read), practice.working.rules.conversions) == (1, Conversions.UNTIL_CLEAN)
+    assert practice.fading is not None
 
 
 def _end() -> str:

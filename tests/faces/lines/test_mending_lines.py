@@ -80,6 +80,21 @@ def test_from_the_end_a_word_opens_another_slip(tmp_path: Path) -> None:
     assert said.count(INTRODUCED) == 2
 
 
+def test_while_the_slip_is_sought_that_is_missing_and_lines_that_are_shown_have_values(
+    tmp_path: Path,
+) -> None:
+    said = heard(tmp_path, "missing", "work out 2*d_f", "5", "missing", "1", "missing", "2*d_f")
+    first, second, last = (n for n, line in enumerate(said) if line == "Still to find:")
+    finding = ["The slip: which slip was made there.", "Then to mend:"]
+    assert said[first + 1 : first + 4] == [
+        "The line: which line is the first that is wrong.",
+        *finding,
+    ]
+    assert said[second + 1 : second + 3] == finding
+    assert said[last + 1].startswith("d_f: ")
+    assert any("0.491" in line for line in said[first:second])
+
+
 def test_help_at_a_question_tells_how_it_is_answered(tmp_path: Path) -> None:
     said = heard(tmp_path, "help")
     asked = next(n for n, line in enumerate(said) if line.startswith("Question 1 of 2"))

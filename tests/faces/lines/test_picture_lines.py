@@ -32,11 +32,14 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def practised(
-    *typed: str, name: str = "elbow-full-pail", pictures: Pictures = Pictures.ASKED
+    *typed: str,
+    name: str = "elbow-full-pail",
+    seed: str = "7",
+    pictures: Pictures = Pictures.ASKED,
 ) -> list[str]:
     """Return what is heard by who practises a problem and types some lines."""
     choices = PracticeChoices(pictures=pictures)
-    practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, choices=choices)
+    practice = Practice.start(SHELF.problems[name], seed, CATALOGUE, choices=choices)
     said: list[str] = []
     waiting = iter(typed)
 
@@ -56,8 +59,8 @@ def test_a_whole_diagram_in_words_then_the_first_line() -> None:
     told = said[first:]
     assert not [line for line in said[:first] if "acts at" in line], "it is not told before"
     assert sum(line.startswith("Right: ") for line in told) == len(RIGHT)
-    right = "The free-body diagram is complete and right. The joint reaction at the elbow belongs "
-    done = told.index(f"{right}in it too, and is still to be found.")
+    right = "The free-body diagram is complete and right. The joint reaction at the elbow is still "
+    done = told.index(f"{right}to be found.")
     assert "Axis of rotation: the elbow." in told[done:]
     assert "W_f: " in told[done:]
     assert "Right. That is 16.19 N." in told[done:]
@@ -137,6 +140,17 @@ def test_a_line_that_is_typed_too_soon_is_told_what_comes_first(text: str) -> No
     assert not any(line.startswith("Not taken") for line in said)
 
 
+def test_an_angle_or_an_axis_alone_is_no_line_of_the_working() -> None:
+    said = practised(
+        "axis = shoulder", "F_m at 2, up and left", "17°", "17,0° to the horizontal",
+        name="shoulder-level-broom", seed="2",
+    )  # fmt: skip
+    assert "Right: the axis: the shoulder." in said
+    told = [line for line in said if "which angle" in line or "more than one direction" in line]
+    assert len(told) == 2
+    assert any(line.startswith("Right: force of the deltoid") for line in said)
+
+
 def test_choices_are_made_at_an_open_diagram_too() -> None:
     keep_choice(Pictures.ASKED)
     said = "\n".join(practised("predict", "sure", "picture", "3 at 2, up"))
@@ -151,6 +165,15 @@ def test_without_the_choice_nothing_is_said_of_it() -> None:
     said = practised("1.65*9.81 N", pictures=Pictures.GIVEN)
     assert not [line for line in said if "free-body" in line]
     assert "Right. That is 16.19 N." in said
+
+
+def test_a_drill_may_show_no_diagram_at_all(tmp_path: Path) -> None:
+    sitting = begun(tmp_path, 'picture = "off"')
+    student = works(sitting, ["rules", "next", "problem", "stop"])
+    assert "No free-body diagram is shown." in " ".join(student.said)
+    assert student.heard("Anticlockwise moments are positive.")
+    assert not [line for line in student.said if ": acts at" in line or "Axis of" in line]
+    assert not any(bench.picture_work.pictures for bench in sitting.benches)
 
 
 def test_a_drill_has_its_words_meanwhile(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from helpers.drill_screens import all_text, app_at, drill_screen
+from helpers.drill_screens import all_text, app_at, begin, drill_screen
 from helpers.drills import SHELF, Disk, drill_file, let_pass
 from helpers.pilots import press, settle
 from helpers.screens import app_with, text_of, work_screen
@@ -16,6 +16,7 @@ from leverstep.faces.screens.handed import HandedScreen
 from leverstep.faces.screens.help import HelpScreen
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.picture_screen import FreeBodyScreen, MadeDiagram
+from leverstep.faces.screens.side_sheet import Sheet
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.working.rules import Pictures
 from textual.geometry import Offset
@@ -118,6 +119,20 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         assert "Taken away: force of motion." in all_text(pilot)
 
 
+async def test_what_stands_right_lets_the_light_go_on_and_a_lit_distance_is_drawn() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        listed = picture_screen(pilot).query_one("#choices", OptionList)
+        await choose(pilot, "distance d_l")
+        assert listed.highlighted is not None
+        lit = str(listed.get_option_at_index(listed.highlighted).prompt)
+        assert "distance d_m" in lit
+        assert "d_l" in drawn(pilot)
+        assert "d_m" in drawn(pilot), "it is looked at"
+        assert set(picture(pilot).placed) == {"d_l"}
+
+
 async def test_a_click_chooses_too() -> None:
     app = app_with(SHELF)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -175,6 +190,21 @@ async def test_the_second_posture_has_its_own_before_its_lines() -> None:
             await press(pilot, "f3")
         await settle(pilot)
         assert picture(pilot).question.problem.segment == "forearm"
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)])
+async def test_a_drill_may_show_no_diagram_at_all(tmp_path: Path, size: tuple[int, int]) -> None:
+    app = app_at(drill_file(tmp_path, 'picture = "off"'), "s01", tmp_path)
+    async with app.run_test(size=size) as pilot:
+        screen = await begin(pilot)
+        await press(pilot, "f9")
+        sheet = screen.query_one(Sheet)
+        assert (sheet.picture_columns, sheet.wants_picture) == (0, False)
+        assert sheet.shows_statement
+        assert "Anticlockwise moments are positive." in text_of(screen, "#ideal")
+        assert "Diagram" not in all_text(pilot).splitlines()[-1]
+        await press(pilot, *"1.65*9.81", "enter")
+        assert (sheet.picture_columns, sheet.wants_picture) == (0, False)
 
 
 @pytest.mark.parametrize("guidance", ["lines", "blank"])

@@ -269,12 +269,18 @@ class Bench(QuestionsBeside):
             self.working.judgings += isinstance(line, PlacedLine)  # so that it has its bounds too
             return None
         match line:
-            case PictureAskedLine() if not self.working.rules.marked:
-                self.ask_pictures()
             case WrittenLine(text=str()):
                 return self._take(line)
             case EntryLine(step=str(key), text=str()) if self.working.has(key):
                 return self._take(line)
+        self._done_again(line)
+        return None
+
+    def _done_again(self, line: RecordLine) -> None:
+        """Do once more what a line of a record says was done besides typing an entry."""
+        match line:
+            case PictureAskedLine() if not self.working.rules.marked:
+                self.ask_pictures()
             case AnswerLine(question=str(question), answer=str(answer)):
                 self._answered(question, answer)
             case MendLine() if self._may_find_slip:
@@ -290,7 +296,6 @@ class Bench(QuestionsBeside):
             case HintLine(step=str(key)) if self.working.has(key) and not self.shows(key):
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
-        return None
 
     @property
     def _may_find_slip(self) -> bool:
@@ -308,7 +313,7 @@ class Bench(QuestionsBeside):
         """Judge an entry at a step, or one that may be any line."""
         text, asked = line.text or "", line.step or ""
         if self.fading is not None:
-            self.fading.hand_out(self.working)
+            self.fading.hand_out()
         if isinstance(line, EntryLine):
             verdict = self.working.enter(asked, text)
         elif self.working.has(asked):

@@ -5,9 +5,10 @@ from __future__ import annotations
 import logging
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from leverstep.questions.choice_question import ChoiceQuestion
-from leverstep.questions.why_questions import why_questions
+from leverstep.questions.why_questions import shown_key, why_questions
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
@@ -15,35 +16,50 @@ from leverstep.working.writing import worked_line
 _log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fading:
-    """The lines of a working that are shown, by key, and the question at each.
+    """The first lines of a working, `count` of them, which are shown, and the question at each.
 
     A line stands from its question on. It is none of the student's: not asked for, and never
-    charged. There are no questions where the reasons could not be made.
+    charged.
     """
 
-    lines: Mapping[str, str]
-    questions: tuple[ChoiceQuestion, ...]
+    working: Working
+    count: int
+    catalogue: Catalogue
+
+    @cached_property
+    def lines(self) -> Mapping[str, str]:
+        """Return the lines that are shown, by key."""
+        question, steps = self.working.question, self.working.steps[: self.count]
+        return {step.key: worked_line(question, step, question.right) for step in steps}
+
+    @cached_property
+    def questions(self) -> Mapping[str, ChoiceQuestion]:
+        """Return the question at each line, by its key; none where the reasons can't be made.
+
+        They are made on first use, which takes a moment: a record taken again seldom needs them.
+        """
+        try:
+            shown = self.working.steps[: self.count]
+            made = why_questions(self.working, shown, self.catalogue)
+        except Exception:  # noqa: BLE001  (the lines can be worked without them)
+            _log.exception("No reasons could be shown of %s", self.working.question.problem.id)
+            return {}
+        return dict(zip(self.lines, made, strict=True))
 
     def due(self, answers: Mapping[str, str]) -> ChoiceQuestion | None:
         """Return the question of the line that is read now, None once all are."""
-        return next((one for one in self.questions if one.key not in answers), None)
+        return self.questions.get(self.at_hand(answers))
 
     def at_hand(self, answers: Mapping[str, str]) -> str:
         """Return the key of the line that is read now, "" once all are."""
-        asked = zip(self.lines, self.questions, strict=False)
-        return next((key for key, one in asked if one.key not in answers), "")
+        return next((key for key in self.lines if shown_key(key) not in answers), "")
 
-    def reason(self, key: str) -> str:
-        """Return why a line is so that is shown; "" where that could not be made."""
-        asked = zip(self.lines, self.questions, strict=False)
-        return next((one.truth for line, one in asked if line == key), "")
-
-    def hand_out(self, working: Working, up_to: str = "") -> None:
+    def hand_out(self, up_to: str = "") -> None:
         """Let the lines stand up to the one that is read now, with "" all of them."""
         for key, text in self.lines.items():
-            working.hand_out(key, text)
+            self.working.hand_out(key, text)
             if key == up_to:
                 return
 
@@ -56,15 +72,8 @@ def fading_of(working: Working, shown: int, catalogue: Catalogue) -> Fading | No
         shown: how many of its first lines are shown; one is asked for in any case.
         catalogue: has the reasons for lines, and wrong ones.
     """
-    steps = working.steps[: max(0, min(shown, len(working.steps) - 1))]
-    if not steps:
+    count = min(shown, len(working.steps) - 1)
+    if count <= 0:
         return None
-    working.asked = working.steps[len(steps) :]
-    question = working.question
-    lines = {step.key: worked_line(question, step, question.right) for step in steps}
-    try:
-        questions = why_questions(working, steps, catalogue)
-    except Exception:  # noqa: BLE001  (the lines can be worked without them)
-        _log.exception("No reasons could be shown of %s", question.problem.id)
-        questions = ()
-    return Fading(lines, questions)
+    working.asked = working.steps[count:]
+    return Fading(working, count, catalogue)

@@ -13,6 +13,7 @@ from leverstep.course.problem import Question
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.expectations import expectations
 from leverstep.questions.sense_questions import sense_questions
+from leverstep.questions.why_questions import shown_key
 from leverstep.slips.catalogue import Catalogue
 from leverstep.working.rules import Thinking
 from leverstep.working.verdict import Outcome
@@ -49,7 +50,7 @@ class QuestionsBeside:
     def _show(self) -> None:
         """Let the lines that are shown stand as far as they are read."""
         if self.fading is not None:
-            self.fading.hand_out(self.working, self.fading.at_hand(self.answers))
+            self.fading.hand_out(self.fading.at_hand(self.answers))
 
     def shows(self, key: str) -> bool:
         """Return whether a line is one of those that are shown with their reasons."""
@@ -97,7 +98,7 @@ class QuestionsBeside:
         if self.asks_expected and any(o.key not in self.answers for o in self.expectations):
             return self.expectations
         if self.is_reading and self.fading is not None:
-            return self.fading.questions
+            return tuple(self.fading.questions.values())
         if Thinking.SENSE in rules.thinking and rules.tells and self.is_all_right:
             return self.sense_questions
         return ()
@@ -114,8 +115,13 @@ class QuestionsBeside:
         return next((one for one in self.asked_together if one.key not in self.answers), None)
 
     def prepare(self) -> None:
-        """Make the questions that are due, which takes a moment, where nobody waits for a key."""
+        """Make the questions that are due, which takes a moment, where nobody waits for a key.
+
+        Where none could be made at the lines that are shown, all of them stand at once.
+        """
         _ = self.to_answer
+        if self.fading is not None and not self.fading.questions:
+            self.fading.hand_out()
 
     def answer(self, question: ChoiceQuestion, answer: str) -> None:
         """Keep which answer of a question is chosen, by its key; "" passes the question over."""
@@ -159,17 +165,16 @@ class QuestionsBeside:
     @property
     def reasoned(self) -> tuple[tuple[ChoiceQuestion, str], ...]:
         """Return of which lines it was asked why, and answered, with the key of each answer."""
-        return self._chosen(one for one in self._shown_with if one.sort is QuestionSort.WHY)
-
-    @property
-    def _shown_with(self) -> tuple[ChoiceQuestion, ...]:
-        """Return the questions at the lines that are shown."""
-        return () if self.fading is None else self.fading.questions
+        if self.fading is None or self.answers.keys() == self._answered_beside:
+            return ()
+        asked = self.fading.questions.values()
+        return self._chosen(one for one in asked if one.sort is QuestionSort.WHY)
 
     @property
     def _answered_beside(self) -> set[str]:
         """Return the keys of the questions that were answered, but for those at lines shown."""
-        return self.answers.keys() - {one.key for one in self._shown_with}
+        shown = () if self.fading is None else self.fading.lines
+        return self.answers.keys() - set(map(shown_key, shown))
 
     def _chosen(self, asked: Iterable[ChoiceQuestion]) -> tuple[tuple[ChoiceQuestion, str], ...]:
         chosen = ((one, self.answers.get(one.key, "")) for one in asked)

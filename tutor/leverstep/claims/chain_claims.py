@@ -67,6 +67,12 @@ class ChainJudge:
             return None
         if (gravity := self._gravity(chain)) is not None:
             return gravity
+        return self._judged(*self._with_what_it_is_of(chain))
+
+    def _with_what_it_is_of(self, chain: Chain) -> tuple[str, Chain]:
+        """Return the symbol that a chain is about, "" where words before it tell that, and the
+        chain with the symbol first or among the words.
+        """
         symbol, chain = _with_symbol_first(chain)
         self.memory.define_anew(symbol)
         if symbol and _OF_SYMBOL.search(chain.before):
@@ -79,6 +85,10 @@ class ChainJudge:
             chain, symbol = self._said_of(symbol, chain), ""
         elif symbol:
             symbol, chain = self._with_force_in_symbol(symbol, chain)
+        return symbol, chain
+
+    def _judged(self, symbol: str, chain: Chain) -> Claim | None:
+        """Return what a chain claims of the symbol that it is about, or of what its words name."""
         if self._has_unknown(chain, symbol):
             if len(chain.sides) == 1:
                 return self._term(chain)

@@ -10,6 +10,7 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import sides_of
+from leverstep.course.symbols import index_given
 from leverstep.statics.units import FORCE
 
 _GIVEN = re.compile(r"^\W*(?:given|givens|data|find|wanted|asked|sought)\b", re.IGNORECASE)
@@ -59,12 +60,7 @@ def _is_given(chain: Chain, subject: Subject) -> bool:
     if side.dimension == FORCE and _OF_REACTION.search(chain.before):
         return False
     named = subject.names.forces_named(label_of(chain.before))
-    suffixes = {force.suffix for force in subject.question.problem.forces}
-    of_named = {subject.question.problem.force(force).suffix for force in named - {"body"}}
-    keys = [given.key for given in subject.givens_like(side)]
-    return any(
-        not of_named
-        or any(key.endswith(suffix) for suffix in of_named)
-        or not any(key.endswith(suffix) for suffix in suffixes)
-        for key in keys
-    )
+    of_named = {index_given(force) for force in named - {"body"}}
+    of_others = {index_given(force.symbol) for force in subject.question.problem.forces} - of_named
+    found = (index_given(given.sign) for given in subject.givens_like(side))
+    return any(not of_named or index not in of_others for index in found)

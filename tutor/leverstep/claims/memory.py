@@ -126,7 +126,7 @@ class Memory:
         self.put_symbol("π", math.pi, math.pi)
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
-        masses = [given for given in question.givens if given.sign.startswith("m_")]
+        masses = [given for given in question.givens if given.is_mass]
         is_sought = any(q.dimension == MASS for q in self.subject.with_line)
         if len(masses) == 1 and not is_sought:  # it may be called m alone
             self.put_symbol("m", question.numbers[masses[0].key], question.in_si(masses[0]))

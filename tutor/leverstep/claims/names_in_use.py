@@ -23,6 +23,7 @@ from leverstep.claims.labels import (
 )
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, PageQuantities, Quantity
+from leverstep.claims.quantity_values import unasked_arm_key
 from leverstep.claims.symbol_fit import (
     axis_of_symbol,
     fit_of_symbol,
@@ -31,7 +32,7 @@ from leverstep.claims.symbol_fit import (
     is_of_sum,
 )
 from leverstep.course.problem import Problem
-from leverstep.course.symbols import spelt
+from leverstep.course.symbols import joined_up, spelt
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE, FORCE, MASS, Dimension
 
@@ -84,11 +85,7 @@ class NamesInUse:
         self.quantities = quantities
         problem = quantities.question.problem
         posture = problem.posture
-        self.exact = {
-            key
-            for key, quantity in quantities.all.items()
-            if quantity.step is not None or re.fullmatch(r"[A-Za-z]+_\w+", key)
-        }
+        self.exact = {key for key, quantity in quantities.all.items() if quantity.has_symbol}
         self.given = {given.sign for given in quantities.question.givens if given.sign}
         self.words_of_force = {
             force.symbol: _force_words(view.problem, force.symbol)
@@ -107,7 +104,7 @@ class NamesInUse:
             f.at.symbol
             for f in posture.forces
             if f.at.symbol in right
-            and is_near(right.get(f"a{f.suffix}", 0.0), right[f.at.symbol], 0.0)
+            and is_near(right.get(unasked_arm_key(f), 0.0), right[f.at.symbol], 0.0)
         }
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
@@ -135,12 +132,7 @@ class NamesInUse:
             return symbol
         if len(symbol) < 2 or symbol == 2 * symbol[0]:
             return ""  # `MM` may be all of the moments
-        plain = symbol.replace("_", "").lower()
-        near = [
-            key
-            for key in self.exact
-            if key[0] == symbol[0] and key.replace("_", "").lower() == plain
-        ]
+        near = [key for key in self.exact if _is_spelt_like(symbol, key)]
         return near[0] if len(near) == 1 else ""
 
     def posture_named(self, words: Set[str]) -> str:
@@ -362,6 +354,12 @@ def _force_at_axis(problem: Problem) -> re.Pattern[str]:
         rf"(?:\s*(?:$|[;:,=(])|\s+(?:then |also |must |has to |have to )?(?:{_ACTS}))",
         re.IGNORECASE,
     )
+
+
+def _is_spelt_like(symbol: str, other: str) -> bool:
+    """Return whether two symbols have the same letters, those of the index large or small."""
+    has_letter = symbol[0] == other[0]
+    return has_letter and joined_up(symbol).lower() == joined_up(other).lower()
 
 
 def _posture_words(views: list[Problem]) -> dict[str, frozenset[str]]:

@@ -9,7 +9,8 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from enum import Enum, auto
+from functools import lru_cache, partial
 
 from leverstep.claims.quantity_values import (
     BODY_MASS_KEY,
@@ -20,12 +21,14 @@ from leverstep.claims.quantity_values import (
     QuantityValues,
     points_on_segment,
     summed_forces,
+    unasked_arm_key,
 )
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.force_axes import PAIRS, level_axis
 from leverstep.statics.kinds import Kind, Part
+from leverstep.statics.line_keys import resolved_key
 from leverstep.statics.posture import Axes
 from leverstep.statics.step import Derivation, Step
 from leverstep.statics.turn import moment_key
@@ -42,13 +45,32 @@ from leverstep.statics.units import (
 from leverstep.statics.units import FORCE as FORCE_DIMENSION
 
 
+class Told(Enum):
+    """How a quantity is told that no line is for."""
+
+    IN_WORDS = auto()
+    """By words alone."""
+
+    BY_SYMBOL = auto()
+    """By a symbol, as a line has one: its key."""
+
+    UPSIDE_DOWN = auto()
+    """As the reverse of a ratio that is asked for."""
+
+    FROM_ELSEWHERE = auto()
+    """From another point than the axis."""
+
+    FROM_HORIZONTAL = auto()
+    """From the horizontal."""
+
+
 @dataclass(frozen=True, slots=True)
 class Quantity:
     """What a line may be about.
 
     `family` is what sort it is of; `axis` is "x" or "y" for a component; `about` are the symbols of
     its forces; `whole` marks a sum over all forces. `uses` are the keys of what it is worked out
-    from. `step` is its line, None where the derivation has none.
+    from. `step` is its line, None where the derivation has none; then `told` says how it is told.
     """
 
     key: str
@@ -60,16 +82,17 @@ class Quantity:
     signed: bool = False
     uses: tuple[str, ...] = ()
     step: Step | None = None
+    told: Told = Told.IN_WORDS
 
     @property
     def sort(self) -> str:
         """Return the family, that of its parts for a sum."""
-        return _SORT_OF_SUM.get(self.family, self.family)
+        return _SORT_OF.get(self.family, self.family)
 
     @property
     def is_sum(self) -> bool:
         """Return whether it is a sum over some forces or all, of whatever they have."""
-        return self.family.startswith("sum")
+        return self.family in _SUMS
 
     @property
     def is_component(self) -> bool:
@@ -87,14 +110,19 @@ class Quantity:
         return self.step is not None and self.step.kind.weighed
 
     @property
+    def has_symbol(self) -> bool:
+        """Return whether its key is a symbol: that of its line, or its own without a line."""
+        return self.step is not None or self.told is Told.BY_SYMBOL
+
+    @property
     def is_upside_down(self) -> bool:
         """Return whether it is the reverse of a ratio that is asked for."""
-        return self.key.startswith("1/")
+        return self.told is Told.UPSIDE_DOWN
 
     @property
     def is_elsewhere(self) -> bool:
         """Return whether it is taken from another point than the axis."""
-        return self.key.startswith(("M about", "from "))
+        return self.told is Told.FROM_ELSEWHERE
 
     @property
     def opposite_of(self) -> str:
@@ -105,7 +133,7 @@ class Quantity:
     @property
     def is_from_horizontal(self) -> bool:
         """Return whether it is an angle that may be told from the horizontal."""
-        is_told = self.step is not None or self.key.endswith(" horizontal")
+        is_told = self.step is not None or self.told is Told.FROM_HORIZONTAL
         return self.family == "angle" and is_told
 
 
@@ -132,13 +160,14 @@ ACROSS_AXIS = "n"
 ALONG_AXIS = "t"
 """The axis of a segment itself, along which no force turns it."""
 
-_SORT_OF_SUM = {
+_SUMS = {
     "sum of forces": "force",
     "sum of masses": "mass",
     "sum of moments": "moment",
     "sum of mass moments": "moment",
-    "mass moment": "moment",
 }
+"""The families of sums, and what their parts are."""
+_SORT_OF = {**_SUMS, "mass moment": "moment"}
 
 _FAMILY_OF_PART = {
     Part.FORCES: "weight",
@@ -192,6 +221,9 @@ _AXIS_BY_SEGMENT: dict[Kind, str] = {
 }
 
 
+_by_symbol = partial(Quantity, told=Told.BY_SYMBOL)
+
+
 class PageQuantities:
     """The quantities that a page on a question may speak of, by key in `all`.
 
@@ -228,7 +260,7 @@ class PageQuantities:
         if step.kind is kinds.FORCE and force is not None and not force.is_weight:
             family = "force"
         if force is not None and step.key == force.symbol:
-            family = "weight" if force.is_weight or force.symbol.startswith("W") else "force"
+            family = "weight" if force.is_weight else "force"
         about = _forces_about(forces, step)
         whole = step.kind in _OVER_ALL
         return Quantity(
@@ -243,7 +275,8 @@ class PageQuantities:
         yield from self._about_other_points()
         for key in RATIO_KEYS:
             if key in self.all:
-                yield Quantity(f"1/{key}", NUMBER, "ratio", uses=self.all[key].uses)
+                uses = self.all[key].uses
+                yield Quantity(f"1/{key}", NUMBER, "ratio", uses=uses, told=Told.UPSIDE_DOWN)
         if self.posture.key(kinds.REACTION_SIZE) in self.all:
             yield from self._of_reaction()
         is_asked = any(one.family == "reaction" for one in self.all.values())
@@ -255,8 +288,8 @@ class PageQuantities:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
         yield from self._sums()
         if self.posture.body is not None:
-            yield Quantity(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
-            yield Quantity(BODY_MASS_KEY, MASS, "mass", ("body",))
+            yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
+            yield _by_symbol(BODY_MASS_KEY, MASS, "mass", ("body",))
 
     def _of_reaction(self) -> Iterator[Quantity]:
         """Yield the components of the reaction along the axes that it is not asked for along."""
@@ -264,7 +297,7 @@ class PageQuantities:
             for kind in (kinds.REACTION_X, kinds.REACTION_Y):
                 axis = level_axis(kind, None)
                 key = self.posture.key(kind)
-                yield Quantity(key, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
+                yield _by_symbol(key, FORCE_DIMENSION, "reaction", axis=axis, signed=True)
         elif self.posture.inclination is not None:
             yield Quantity("R across", FORCE_DIMENSION, "reaction", axis=ACROSS_AXIS)
             yield Quantity("R along", FORCE_DIMENSION, "reaction", axis=ALONG_AXIS)
@@ -273,27 +306,29 @@ class PageQuantities:
         """Yield the mass, components, moment, arm and angles of a force."""
         about = (force.symbol,)
         if force.is_weight or force.share is not None:
-            yield Quantity(force.mass_key, MASS, "mass", about, uses=(force.symbol,))
+            yield _by_symbol(force.mass_key, MASS, "mass", about, uses=(force.symbol,))
         else:
             yield Quantity(f"{force.symbol}/g", MASS, "force", about, uses=(force.symbol,))
-        yield Quantity(f"{force.symbol}x", FORCE_DIMENSION, "force", about, "x", signed=True)
-        yield Quantity(f"{force.symbol}y", FORCE_DIMENSION, "force", about, "y", signed=True)
-        for name in ("to the horizontal", "to the vertical"):
-            yield Quantity(f"angle of {force.symbol} {name}", ANGLE, "angle", about)
+        for axis in ("x", "y"):
+            key = resolved_key(axis, force.symbol)
+            yield _by_symbol(key, FORCE_DIMENSION, "force", about, axis, signed=True)
+        for line, told in (("horizontal", Told.FROM_HORIZONTAL), ("vertical", Told.IN_WORDS)):
+            key = f"angle of {force.symbol} to the {line}"
+            yield Quantity(key, ANGLE, "angle", about, told=told)
         if force.direction.attachment is not None:
             yield Quantity(f"length of {force.symbol}", LENGTH, "distance", about)
             yield Quantity(f"run of {force.symbol}", LENGTH, "distance", about)
         key = force.symbol
-        is_asked = any(f"{key}{axis.letter}" in self.all for axis in PAIRS[Axes.SEGMENT])
+        is_asked = any(resolved_key(axis.letter, key) in self.all for axis in PAIRS[Axes.SEGMENT])
         if self.posture.has_moments and self.posture.inclination is not None and not is_asked:
             yield Quantity(f"{key} across", FORCE_DIMENSION, "force", about, ACROSS_AXIS)
             yield Quantity(f"{key} along", FORCE_DIMENSION, "force", about, ALONG_AXIS)
         if force.at_axis or not self.posture.has_moments:
             return
-        yield Quantity(moment_key(force), MOMENT, "moment", about, signed=True)
+        yield _by_symbol(moment_key(force), MOMENT, "moment", about, signed=True)
         angles = (self.posture.inclination, force.direction.angle)
         uses = (force.at.symbol, *(given.key for given in angles if given is not None))
-        yield Quantity(f"a{force.suffix}", LENGTH, "arm", about, uses=uses)
+        yield _by_symbol(unasked_arm_key(force), LENGTH, "arm", about, uses=uses)
         if force.magnitude is not None and force.is_weight:
             for distance in ("d", force.at.symbol):
                 if distance:
@@ -317,19 +352,24 @@ class PageQuantities:
     def _about_other_points(self) -> Iterator[Quantity]:
         """Yield the distances between points, and the moments about another point than the axis."""
         points = points_on_segment(self.posture)
+        moment = partial(
+            Quantity, dimension=MOMENT, family="moment", signed=True, told=Told.FROM_ELSEWHERE
+        )
         for one, other in itertools.permutations(points, 2):
-            yield Quantity(f"M about {one} of {other}", MOMENT, "moment", (other,), signed=True)
+            yield moment(f"M about {one} of {other}", about=(other,))
             if one < other:
-                key = f"from {one} to {other}"
-                uses = (points[one].at.symbol, points[other].at.symbol)
-                yield Quantity(key, LENGTH, "distance", (one, other), uses=uses)
+                yield Quantity(
+                    f"from {one} to {other}", LENGTH, "distance", (one, other),
+                    uses=(points[one].at.symbol, points[other].at.symbol),
+                    told=Told.FROM_ELSEWHERE,
+                )  # fmt: skip
         for one in points:
             for key in map(self.posture.key, REACTIONS):
                 if key in self.all:
-                    yield Quantity(f"M about {one} of {key}", MOMENT, "moment", signed=True)
+                    yield moment(f"M about {one} of {key}")
                     break
             if len(points) > 2:
-                yield Quantity(f"M about {one}", MOMENT, "moment", signed=True)
+                yield moment(f"M about {one}")
 
     def rests_on(self, key: str) -> frozenset[str]:
         """Return the keys of the steps and givens that a quantity is worked out from."""

@@ -13,6 +13,7 @@ from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.couples import couple_moment_key
 from leverstep.statics.geometry import force_bearing, run_to_attachment, segment_bearing, slant
+from leverstep.statics.line_keys import beside, resolved_key
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.step import Derivation, Draft
@@ -26,6 +27,11 @@ MOST_SUMMED_FREELY = 5
 """Of so many known forces every sum is looked for."""
 BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
 """The whole body, which is weighed where a mass is a share of it."""
+
+
+def unasked_arm_key(force: Force) -> str:
+    """Return the key of the moment arm of a force, which no line may be for: `a_l` of `W_l`."""
+    return beside("a", force.symbol)
 
 
 @lru_cache(maxsize=256)
@@ -131,10 +137,10 @@ class QuantityValues:
         size = parts.size
         found.setdefault(force.mass_key, size / self.gravity)
         found[f"{force.symbol}/g"] = size / self.gravity
-        found.setdefault(f"{force.symbol}x", parts.across)
-        found.setdefault(f"{force.symbol}y", parts.upward)
+        found.setdefault(resolved_key("x", force.symbol), parts.across)
+        found.setdefault(resolved_key("y", force.symbol), parts.upward)
         found.setdefault(moment_key(force), parts.moment)
-        found.setdefault(f"a{force.suffix}", abs(parts.moment) / size if size else math.nan)
+        found.setdefault(unasked_arm_key(force), abs(parts.moment) / size if size else math.nan)
         found.setdefault(f"{force.mass_key}·d", abs(parts.moment) / self.gravity)
         if force.at.symbol:
             along = steps.get(force.at.symbol, math.nan)

@@ -14,7 +14,7 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import sides_of
-from leverstep.entry.tree import Name, Operation
+from leverstep.entry.tree import Name, compared_in
 from leverstep.statics import kinds
 
 _NUMBERED = re.compile(r"^([A-Z])_?[1-9]$")
@@ -56,11 +56,7 @@ def ratio_of_numbered(chain: Chain, subject: Subject, memory: Memory) -> Claim |
 
 def _names_compared(chain: Chain) -> tuple[str, ...]:
     """Return the symbols above and below the line that a chain begins with, none elsewhere."""
-    match chain.sides[0]:
-        case Operation(operator="/", left=Name(symbol=above), right=Name(symbol=below)):
-            is_value = len(chain.sides) > 1 and not chain.symbols_in(chain.sides[-1])
-            return (chain.names[above], chain.names[below]) if is_value else ()
-    return ()
+    return tuple(chain.names[symbol] for symbol in compared_in(chain.sides) or ())
 
 
 def _ratios(subject: Subject) -> Iterator[Quantity]:

@@ -16,10 +16,10 @@ def are_alike(one: Problem, other: Problem) -> bool:
 
     Each line belongs to the same posture of both; what a problem is called counts for nothing.
     """
-    first, second = _derivation(one), _derivation(other)
-    if first is None or second is None:
+    if one.asks != other.asks:  # seen at once, and no derivation is made
         return False
-    return one.asks == other.asks and _lines(first) == _lines(second)
+    first, second = _derivation(one), _derivation(other)
+    return first is not None and second is not None and _lines(first) == _lines(second)
 
 
 def steps_beside(one: Problem, other: Problem) -> tuple[tuple[Step, Step], ...]:

@@ -11,7 +11,15 @@ from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
 from leverstep.course.segments import TABLES, SegmentTable, segment_table
 from leverstep.course.size_sources import SOURCES, SourceReader
+from leverstep.course.symbols import index_given, names_mass, names_weight
 from leverstep.statics.acting import Couple, Force, InertiaSize, Share
+from leverstep.statics.line_keys import (
+    attachment_angle_key,
+    mass_key,
+    share_sign,
+    stated_key,
+    weight_key,
+)
 from leverstep.statics.points import (
     AT_AXIS,
     Attachment,
@@ -124,11 +132,11 @@ class Forces:
         mass = reader.child("mass", like='{ symbol = "m_b", value = 70, unit = "kg" }')
         if mass is not None:
             symbol = self.quantities.new_symbol(mass)
-            if not symbol.startswith("m_"):
+            if not names_mass(symbol):
                 mass.fault("symbol", f'found "{symbol}"', 'a symbol such as "m_b"')
             self.body = self.quantities.given(mass, symbol, symbol, MASS)
             self.quantities.placeholders[symbol] = self.body
-            self.quantities.symbols["W" + symbol[1:]] = mass.path  # the weight of the whole body
+            self.quantities.symbols[weight_key(symbol)] = mass.path  # the weight of the whole body
             mass.finish()
         if reader.has("table"):
             self.table = segment_table(reader.choice("table", TABLES))
@@ -155,7 +163,7 @@ class Forces:
             at, offset, turns = (AT_AXIS, None, None) if between else self.point(reader, symbol)
         direction = self._direction(reader, symbol)
         reader.finish(_MEANT)
-        called_weight = symbol.startswith("W")
+        called_weight = names_weight(symbol)
         force = Force(
             symbol, at, direction, magnitude, turns, own_weight, share, offset, called_weight,
             self.mark, between=between, source=source, antagonist=antagonist,
@@ -195,7 +203,7 @@ class Forces:
     def _named(self, reader: Reader) -> str:
         """Return the symbol of a force or a couple, and keep what it is called."""
         symbol = self.quantities.new_symbol(reader)
-        if symbol and "_" not in symbol:
+        if symbol and not index_given(symbol):
             reader.fault("symbol", f'found "{symbol}"', 'a letter, "_" and letters, as in "W_l"')
         self.names[symbol] = reader.text("name")
         return symbol
@@ -208,7 +216,7 @@ class Forces:
             return Given(symbol, symbol, "N"), None
         # A statement may name what could not be read.
         stand_in = Given("", "", "N")
-        for sign in (symbol, "m" + symbol[1:]):
+        for sign in (symbol, mass_key(symbol)):
             self.quantities.placeholders.setdefault(sign, stand_in)
         if not there:
             return None, None
@@ -222,13 +230,13 @@ class Forces:
         if table is None:
             return stand_in, None
         if there[0] == "mass":
-            sign = "m" + symbol[1:]
+            sign = mass_key(symbol)
             self.quantities.take(Reader(reader.file, {}, reader.faults, table.path), sign)
             given = self.quantities.given(table, sign, sign, MASS)
             self.quantities.placeholders[sign] = given
             table.finish()
         else:
-            key, way = f"given_{symbol}", "its direction says which way it acts"
+            key, way = stated_key("given", symbol), "its direction says which way it acts"
             given = self.quantities.given(table, key, symbol, FORCE, way)
             table.finish()
         self.quantities.placeholders[symbol] = given
@@ -244,15 +252,15 @@ class Forces:
                 reader.fault("share", f"found {float(value):g}", "above 0, below 20")
             of: Literal["mass", "weight"] = "weight"
             body = "m_b" if self.body is None else self.body.key
-            magnitude = Given("W" + body[1:], "W" + body[1:], "N")
+            magnitude = Given(weight_key(body), weight_key(body), "N")
             rows: Rows = ()
         else:
             value, of = self._segment_mass(reader), "mass"
             rows = self._rows(reader.text("segment", ""))
-            sign = "m" + symbol[1:]
+            sign = mass_key(symbol)
             self.quantities.take(Reader(reader.file, {}, reader.faults, reader.path), sign)
             magnitude = Given(sign, sign, "kg")
-        given = self.quantities.constant(f"share_{symbol}", value)
+        given = self.quantities.constant(stated_key("share", symbol), value)
         self.quantities.placeholders[symbol] = given
         return magnitude, Share(given, of, rows)
 
@@ -289,8 +297,8 @@ class Forces:
             self.places[symbol, self.mark] = table.text("place")
         share, rows = self.quantities.share_of_length(table, self.table)
         table.finish()
-        sign = f"x{symbol[1:]}"
-        fraction = self.quantities.constant(f"between_{sign}", share)
+        sign = share_sign(symbol)
+        fraction = self.quantities.constant(stated_key("between", sign), share)
         self.quantities.placeholders[sign] = fraction
         start, end = ("" if name == AXIS else name for name in names)
         return Between(start, end, fraction, rows)
@@ -353,7 +361,7 @@ class Forces:
         has_far_end = table.has("far_end")
         attachment = self._attachment(table, direction.reference) if has_far_end else None
         if attachment is not None:
-            key = f"gamma{symbol[1:]}{self.mark}"
+            key = attachment_angle_key(symbol, self.mark)
             angle: Given | None = Given(key, key, "deg")
         else:
             angle = self._angle(table, "angle")

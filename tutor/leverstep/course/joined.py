@@ -11,6 +11,7 @@ from leverstep.course.quantities import Quantities
 from leverstep.statics.acting import Couple, Force
 from leverstep.statics.force_axes import HORIZONTAL, VERTICAL, ForceAxis
 from leverstep.statics.kinds import NET_MOMENT
+from leverstep.statics.line_keys import with_index
 from leverstep.statics.points import Given
 from leverstep.statics.posture import Axes, Find, Posture
 from leverstep.statics.step import Draft
@@ -51,7 +52,7 @@ def read_joined(
         return (), ()
     pushes = []
     for axis, way in _WAYS if before is None else _handed_on(before, quantities):
-        symbol = f"{letter}_{axis.letter}"
+        symbol = _symbol(letter, axis)
         quantities.take(table, symbol)
         forces.names[symbol] = name
         size = Given(symbol, symbol, "N")
@@ -59,6 +60,11 @@ def read_joined(
         pushes.append(Force(symbol, at, STRAIGHT[way], size, mark=forces.mark, before=key))
     couples = () if before is None else tuple(_couples(table, forces, letter, before))
     return tuple(pushes), couples
+
+
+def _symbol(letter: str, axis: ForceAxis) -> str:
+    """Return the symbol of the part along an axis of what is handed on: `E_x`."""
+    return with_index(letter, f"_{axis.letter}")
 
 
 def check_handed_on(before: Posture, ask: Reader) -> None:
@@ -84,8 +90,8 @@ def _couples(table: Reader, forces: Forces, letter: str, before: Posture) -> Ite
     """Yield the net moment of the posture before as a couple, where it has one."""
     if before.find is not Find.NET_MOMENT:
         return
-    symbol = f"C_{letter.lower()}"
+    symbol = with_index("C", f"_{letter.lower()}")
     forces.quantities.take(table, symbol)
-    forces.names[symbol] = forces.names.get(f"{letter}_y", table.text("name"))
+    forces.names[symbol] = forces.names.get(_symbol(letter, VERTICAL), table.text("name"))
     size = Given(symbol, symbol, "N·m")
     yield Couple(symbol, size, before.positive, before.key(NET_MOMENT))

@@ -36,11 +36,16 @@ FORMS = (
 """Forms that a new problem is copied in, the most common first."""
 
 
+def text_that_ships(ident: str) -> str:
+    """Return the whole text of the file of a problem that ships."""
+    name = f"{ident}.toml"
+    file = next(file for file in toml_files(shipped("problems")) if file.name == name)
+    return text_of(file, name)
+
+
 def copy_of(form: Form, ident: str, title: str, joint: str) -> str:
     """Return the whole text of a form's example, under another id, title and joint."""
-    name = f"{form.example}.toml"
-    file = next(file for file in toml_files(shipped("problems")) if file.name == name)
-    text = text_of(file, name)
+    text = text_that_ships(form.example)
     for key, value in (("id", ident), ("title", title), ("joint", joint)):
         line = f"{key} = {json.dumps(value, ensure_ascii=False)}".replace("\\", r"\\")
         text = re.sub(rf"^{key} = .*$", line, text, count=1, flags=re.MULTILINE)

@@ -26,6 +26,7 @@ from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.acting import Force
+from leverstep.statics.line_keys import mass_key
 from leverstep.statics.posture import Advantage, Axes, Find, Posture
 
 if TYPE_CHECKING:
@@ -124,7 +125,7 @@ class _ProblemDraft:
         posture = self._posture(reader, segment_table, "1" if tables else "")
         forces_shown = list(forces.force_names)
         later = [self._stage(table, str(mark)) for mark, table in enumerate(tables, 2)]
-        shown_besides = read_shown(reader, forces_shown, quantities.placeholders)
+        shown_besides = read_shown(reader, forces_shown, quantities)
         reader.finish({"g": '"gravity"'})
         quantities.check_lengths()
         self._check_statement(statement)
@@ -153,7 +154,7 @@ class _ProblemDraft:
         segment = reader.child("segment")
         name, axis, reaction = _names(segment)
         posture = self._posture(reader, segment, mark)
-        besides = read_shown(reader, self.forces.force_names, self.quantities.placeholders)
+        besides = read_shown(reader, self.forces.force_names, self.quantities)
         reader.finish()
         if posture is None:
             return None
@@ -318,7 +319,7 @@ def _symbols(value: object) -> Iterator[str]:
     if isinstance(value, dict):
         inside = value.values()
         if isinstance(symbol := value.get("symbol"), str):
-            yield from (symbol, f"m{symbol[1:]}")
+            yield from (symbol, mass_key(symbol))
     elif isinstance(value, list):
         inside = value
     for one in inside:

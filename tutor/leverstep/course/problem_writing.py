@@ -13,6 +13,7 @@ from leverstep.course.problem import Problem
 from leverstep.course.problem_file import IDENT, problem_of
 from leverstep.course.toml import quoted
 from leverstep.course.typed_quantity import TypedQuantity
+from leverstep.statics.line_keys import mass_key
 from leverstep.statics.units import MASS, units_for
 
 MASSES = units_for(MASS)
@@ -166,7 +167,8 @@ def _symbol(force: NewForce, mark: str) -> str:
 
 def _given(force: NewForce, mark: str) -> str:
     """Return the sign of what is given of a force's size."""
-    return f"m_{mark}" if force.is_mass else _symbol(force, mark)
+    symbol = _symbol(force, mark)
+    return mass_key(symbol) if force.is_mass else symbol
 
 
 def _statement(new: NewProblem, marks: dict[NewForce, str]) -> Iterator[str]:

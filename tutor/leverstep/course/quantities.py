@@ -12,6 +12,7 @@ from leverstep.course.numbers import Range, middles
 from leverstep.course.plain_text import shown
 from leverstep.course.segments import SegmentTable
 from leverstep.statics import kinds
+from leverstep.statics.line_keys import STATED, stated_key, with_index
 from leverstep.statics.points import Distance, FromOthers, Given, Rows
 from leverstep.statics.units import (
     ANGLE,
@@ -36,7 +37,7 @@ _SYMBOL = re.compile(r"[A-Za-z]{1,8}(_[A-Za-z0-9]{1,8})?")
 RESERVED = frozenset(
     {
         "g", *(
-            f"{kind.key}{mark}"
+            with_index(kind.key, "", mark)
             for kind in kinds.KINDS.values()
             for mark in ("", "1", "2", "3")
             if kind.key and not kind.of_body
@@ -62,7 +63,7 @@ _SAME_DISTANCE = (
 _OTHERS = {MASS: (FORCE, "force"), FORCE: (MASS, "mass")}
 """For sizes of one kind, the other kind, and what a table of that is called."""
 
-_MADE = ("given_", "fraction_", "share_", "between_")
+_MADE = tuple(stated_key(how, "") for how in STATED)
 
 _OF_TRIANGLE = "it lies in a right-angled triangle"
 """Said in place of an angle that is none of a triangle."""
@@ -90,6 +91,7 @@ class Quantities:
         self.pieces: dict[str, str] = {}
         self.angles_sought: list[Given] = []
         self.distances: dict[str, Distance] = {}
+        self._of_others: set[str] = set()
         self._by_metres: dict[str, Reader] = {}
 
     def middle(self) -> dict[str, float]:
@@ -203,6 +205,13 @@ class Quantities:
         """Return the angles met so far, by symbol."""
         return {sign: given for sign, given in self.placeholders.items() if given.unit == "deg"}
 
+    @property
+    def lengths(self) -> list[str]:
+        """Return the symbols of the lengths met so far: those given, and shares of others."""
+        units = (*units_for(LENGTH), NAMED_LENGTH)
+        given = self.placeholders.items()
+        return [symbol for symbol, one in given if one.unit in units or symbol in self._of_others]
+
     def angle_met(self, reader: Reader, key: str = "angle") -> Given | None:
         """Return an angle that was read before, by its symbol; None where there is none such."""
         angles = self.angles
@@ -239,10 +248,11 @@ class Quantities:
         if reader.has("fraction") or reader.has("segment"):
             share, rows = self.share_of_length(reader, table)
             is_ratio = isinstance(reader.table.get("fraction"), str)
-            given = self.constant(f"fraction_{symbol}", share, is_ratio)
+            given = self.constant(stated_key("fraction", symbol), share, is_ratio)
             distance = Distance(symbol, given, reader.text("of"), beyond, rows=rows)
+            self._of_others.add(symbol)
         else:
-            given = self.given(reader, f"given_{symbol}", symbol, LENGTH, for_minus)
+            given = self.given(reader, stated_key("given", symbol), symbol, LENGTH, for_minus)
             distance = Distance(symbol, given, None, beyond)
         self.placeholders[symbol] = distance.given
         return distance
@@ -299,7 +309,7 @@ class Quantities:
     def length(self, reader: Reader) -> Distance:
         """Return a measured length, as that of the segment."""
         symbol = self.new_symbol(reader)
-        given = self.given(reader, f"given_{symbol}", symbol, LENGTH)
+        given = self.given(reader, stated_key("given", symbol), symbol, LENGTH)
         self.placeholders[symbol] = given
         reader.finish()
         return Distance(symbol, given)

@@ -13,8 +13,8 @@ from typing import Literal
 from leverstep.course.faults import Reader, is_number
 from leverstep.course.forces import AXIS, STRAIGHT, leaning
 from leverstep.course.plain_text import shown
+from leverstep.course.quantities import Quantities
 from leverstep.statics.points import Direction, Given
-from leverstep.statics.units import LENGTH, NAMED_LENGTH, units_for
 
 MOST_SHOWN = 12
 """What a file may show; a picture of 40 columns has no room for more."""
@@ -70,27 +70,25 @@ class Shown:
     width: Extent | None = None
 
 
-def read_shown(
-    reader: Reader, forces: Iterable[str], placeholders: Mapping[str, Given]
-) -> tuple[Shown, ...]:
+def read_shown(reader: Reader, forces: Iterable[str], quantities: Quantities) -> tuple[Shown, ...]:
     """Return what a file shows, noting all that can't be drawn.
 
     Args:
         reader: the whole file.
         forces: the symbols of its forces.
-        placeholders: the givens of the file, by symbol.
+        quantities: those of the file.
     """
     expected = "[[shown]] for each thing that is shown"
     drafts = reader.children("shown", expected, MOST_SHOWN, needed=False)
-    return _Shownings(forces, placeholders).read(drafts)
+    return _Shownings(forces, quantities).read(drafts)
 
 
 class _Shownings:
     """The entries of one file, read in their order."""
 
-    def __init__(self, forces: Iterable[str], placeholders: Mapping[str, Given]) -> None:
-        self.angles = {sign: given for sign, given in placeholders.items() if given.unit == "deg"}
-        self.distances = [sign for sign, given in placeholders.items() if _is_distance(given)]
+    def __init__(self, forces: Iterable[str], quantities: Quantities) -> None:
+        self.angles = quantities.angles
+        self.distances = quantities.lengths
         self.points = [AXIS, *forces]
         self.surfaces: list[str] = []
 
@@ -179,9 +177,3 @@ class _Shownings:
 def _distance(reader: Reader, key: str, symbols: Collection[str]) -> str:
     """Return the symbol of a distance that is given."""
     return reader.choice(key, symbols or ("a distance of this problem",))
-
-
-def _is_distance(given: Given) -> bool:
-    """Return whether a given is a length, or the share of one."""
-    of_length = given.unit in (*units_for(LENGTH), NAMED_LENGTH)
-    return of_length or given.key.startswith("fraction_")

@@ -1,4 +1,4 @@
-"""How the symbols of a problem are shown and spelt: `θ` for theta, `φ_R` for phi_R."""
+"""How symbols are shown and spelt, `θ` for theta, and what an author says by one."""
 
 from __future__ import annotations
 
@@ -23,9 +23,29 @@ def sign_of(key: str) -> str:
     return _SIGNS.get(first, first) + mark + rest
 
 
+def index_given(symbol: str) -> str:
+    """Return the index of an author's symbol, which all that is of one thing has: `l` of `W_l`."""
+    return symbol.partition("_")[2]
+
+
+def names_mass(symbol: str) -> bool:
+    """Return whether an author's symbol is one of a mass: `m_b`."""
+    return symbol.startswith("m_")
+
+
+def names_weight(symbol: str) -> bool:
+    """Return whether an author calls a force a weight by its symbol: `W_l`."""
+    return symbol.startswith("W")
+
+
 def spelt(text: str) -> str:
     """Return a text with its Greek letters spelt: `theta` for θ."""
     return text.translate(_SPELT)
+
+
+def joined_up(symbol: str) -> str:
+    """Return a symbol with its index not set off, as it may be typed: `Wl` for `W_l`."""
+    return symbol.replace("_", "")
 
 
 def read_out(text: str) -> str:

@@ -94,6 +94,12 @@ def describe_one(question: Question, values: Mapping[str, float] | None = None) 
     return (*lines, *([sense] if sense else []), *besides(question))
 
 
+def senses_told(question: Question) -> tuple[str, ...]:
+    """Return which moments are positive in each posture, of several with the posture it is of."""
+    told = (f"{view.introduced}. {positive_sense(view)}" for view in question.views)
+    return tuple(text.removeprefix(". ").strip() for text in told)
+
+
 def positive_sense(question: Question) -> str:
     """Return in a sentence which moments are positive, "" where there are none.
 

@@ -29,7 +29,7 @@ def ending(bench: Bench) -> Ending:
     entries = counted(sum(working.attempts.values()), "entry", "entries")
     saved = "Everything is saved." if bench.saved else ""
     hints = counted(bench.hints_asked, "hint")
-    written = counted(len(working.lines) - len(working.filled), "line")
+    written = counted(len(working.written), "line")
     account = f"{entries} on {written}, with {hints}. {saved}".rstrip()
     filled = [key for key in working.filled if not bench.shows(key)]
     if filled and bench.mending is None:

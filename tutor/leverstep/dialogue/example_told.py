@@ -40,10 +40,14 @@ def reason_told(bench: Bench, question: ChoiceQuestion, chosen: str) -> str:
 
 
 def shown_told(bench: Bench, key: str) -> str:
-    """Return that a line is shown, and why it is so; "" for any other line."""
+    """Return that a line is shown, and why it is so unless that is asked; "" for any other line."""
     if bench.fading is None or not bench.shows(key):
         return ""
-    return f"Shown to you. {bench.fading.reason(key)}".rstrip()
+    question = bench.fading.questions.get(key)
+    if question is None:
+        return "Shown to you."
+    is_asked = bench.is_reading and not question.is_read and question.key not in bench.answers
+    return "Shown to you." if is_asked else f"Shown to you. {question.truth}"
 
 
 def example_account(bench: Bench) -> str:

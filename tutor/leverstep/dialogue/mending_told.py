@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from leverstep.bench.bench import Bench
 from leverstep.bench.mending import Mending
-from leverstep.working.page import line_name
+from leverstep.working.page import line_name, missing
 from leverstep.working.writing import value_text
 
 FINDING = "find the slip"
@@ -21,6 +23,18 @@ def now_mend(mending: Mending, is_named: bool) -> str:
         "" if is_named else f"It was: {next(a.text for a in slip.answers if a.key in slip.right)}. "
     )
     return f"{was}Now mend the line {line_name(mending.erroneous.step)}."
+
+
+def missing_told(bench: Bench) -> Mapping[str, Mapping[str, str]]:
+    """Return what is missing, as `page.missing` does; while the slip is to be found, that it is."""
+    mending = bench.mending
+    due = None if mending is None else mending.due(bench.answers)
+    if mending is None or due is None:
+        return missing(bench.working)
+    is_line = due is mending.questions[0]
+    to_find = {"The line": "which line is the first that is wrong"} if is_line else {}
+    to_find["The slip"] = "which slip was made there"
+    return {"Still to find": to_find, "Then to mend": {"That line": "as it should be"}}
 
 
 def followed_told(bench: Bench) -> str:

@@ -58,6 +58,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield from _less_to_type(drill)
     if drill.picture is Pictures.ASKED:
         yield _pictures(drill)
+    if drill.picture is Pictures.OFF:
+        yield "No free-body diagram is shown. You may draw your own on paper."
     yield from _slips_to_find(drill)
     yield from _examples(drill)
     yield from drill.all_withdrawn_told
@@ -344,9 +346,9 @@ def code_told(sitting: Sitting) -> str:
 
 
 def handed_in(sitting: Sitting) -> str:
-    """Return what was handed in, and where it lies."""
+    """Return how much of the student's own was handed in, and where it lies."""
     whose = f"{sitting.student}, {sitting.name}" if sitting.name else sitting.student
-    lines = sum(len(bench.working.lines) for bench in sitting.benches)
+    lines = sum(len(bench.working.written) for bench in sitting.benches)
     tasks = counted(len(sitting.tasks), "task")
     return (
         f"Handed in: {sitting.drill.title}, of {whose}: {counted(lines, 'line')} in {tasks}. "

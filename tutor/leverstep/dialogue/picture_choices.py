@@ -104,6 +104,19 @@ class PictureChoices:
         ]
         return tuple(found)
 
+    def next_to(self, item: str) -> str:
+        """Return what to look at after something was put into the picture.
+
+        It is the next thing of the list that does not stand there, whether it acts or not; the
+        thing itself where it is told wrong, or nothing is left.
+        """
+        if self._mark(item) not in (Mark.RIGHT, Mark.TAKEN):
+            return item
+        choices = self._items()
+        place = [one.key for one in choices].index(item)
+        behind = (*choices[place + 1 :], *choices[:place])
+        return next((one.key for one in behind if one.mark is Mark.OPEN), item)
+
     def _mark(self, item: str) -> Mark:
         """Return how something stands in the picture, as far as that is told."""
         placed = self.picture.placed.get(item)
@@ -205,7 +218,10 @@ class PictureChoices:
 
     def tried(self, key: str) -> Placing | None:
         """Return what would stand in the picture with a choice that is only looked at."""
+        picture = self.picture
         match self.step:
+            case ChoiceStep.ITEM if not (picture.has_point(key) or picture.has_pointing(key)):
+                return Placing(key)
             case ChoiceStep.POINT:
                 return Placing(self._item, key)
             case ChoiceStep.WAY | ChoiceStep.SIDE if key != _SLANTS:

@@ -9,6 +9,7 @@ from leverstep.course.phrases import capital, counted
 from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, HintGiven, Mark
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import (
+    angle_asked,
     found_later_told,
     hint_target,
     item_name,
@@ -17,7 +18,7 @@ from leverstep.free_body.picture_told import (
     verdict_told,
 )
 from leverstep.free_body.placing import Placing
-from leverstep.free_body.placing_words import read_item, read_placing
+from leverstep.free_body.placing_words import read_item, read_placings
 from leverstep.free_body.word_matching import UnclearWordsError
 from leverstep.working.rules import Reasons, Rung
 
@@ -87,8 +88,14 @@ class PictureDialogue:
         """Put something into the picture."""
         name = capital(item_name(self.picture, placing.item))
         before = self.picture.placed.get(placing.item)
+        if self.picture.is_right_again(placing, self.tells):
+            return self._answered(DialogueAnswer(told=f"{name} is drawn already, and right."))
         if before is not None and before.placing == placing:
             return self._answered(DialogueAnswer(told=f"{name} stands there already."))
+        if self.picture.lacks_angle(placing, self.tells):
+            self.picture.asked = placing
+            told = angle_asked(self.picture, placing, self.tells)
+            return self._answered(DialogueAnswer(told=told))
         verdict = self.bench.picture_work.place(self.picture, placing)
         if not self.tells:
             told = f"{capital(placed_told(self.picture, placing))}. {TAKEN}"
@@ -100,10 +107,15 @@ class PictureDialogue:
     def place_words(self, text: str) -> DialogueAnswer:
         """Put into the picture what a text says, where it says that."""
         try:
-            placing = read_placing(self.picture, text)
+            placings = read_placings(self.picture, text, self.tells)
         except UnclearWordsError as error:
             return self._answered(DialogueAnswer(told=f"Not taken: {error}", mark=Mark.UNREAD))
-        return self.place(placing)
+        answers = [self.place(placing) for placing in placings]
+        marks = {one.mark for one in answers}
+        mark = next(
+            (one for one in (Mark.WRONG, Mark.RIGHT, Mark.TAKEN) if one in marks), Mark.OPEN
+        )
+        return self._answered(DialogueAnswer(told=" ".join(one.told for one in answers), mark=mark))
 
     def take_away(self, item: str) -> DialogueAnswer:
         """Take something out of the picture, where it stands there."""

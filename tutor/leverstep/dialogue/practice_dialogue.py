@@ -124,6 +124,7 @@ class PracticeDialogue(WorkingDialogue):
 
 
 def _next(choice: _C) -> _C:
-    """Return the choice after one, after the last the first."""
-    choices: list[_C] = list(type(choice))
-    return choices[(choices.index(choice) + 1) % len(choices)]
+    """Return the choice after one, after the last the first: not what a drill alone has."""
+    choices: list[_C] = [one for one in type(choice) if one in _CHOSEN]
+    place = choices.index(choice) + 1 if choice in choices else 0
+    return choices[place % len(choices)]

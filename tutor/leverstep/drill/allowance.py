@@ -16,7 +16,8 @@ class Allowance:
     """An exception for one student, and its reason. What is None is as for everybody.
 
     `factor` is that of the minutes of the drill. `marks` are those set by hand, by the number of
-    the task; who is `excused` has no marks, and is not missed.
+    the task in the drill as it is, and `numbered` those of these tasks that were named by their
+    number and not by an id; who is `excused` has no marks, and is not missed.
     """
 
     reason: str
@@ -28,6 +29,7 @@ class Allowance:
     sittings: int | None = None
     excused: bool = False
     marks: Mapping[int, Fraction] = field(default_factory=dict, hash=False)
+    numbered: frozenset[int] = frozenset()
 
     def minutes_of(self, minutes: int) -> int:
         """Return how many minutes there are in place of those of the drill."""

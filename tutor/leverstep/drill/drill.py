@@ -123,6 +123,13 @@ class Scheme:
     counts: Counts = Counts.BEST
 
 
+def lines_asked(
+    steps: tuple[Step, ...], guidance: Guidance, open_lines: int | None
+) -> tuple[Step, ...]:
+    """Return the lines of a working that are asked for; with `open_lines` the last so many."""
+    return led_to(steps, guidance) if open_lines is None else steps[-open_lines:]
+
+
 @dataclass(frozen=True)
 class Task:
     """One working that a student is set: its number from 1, its question, its marks and form.
@@ -140,7 +147,7 @@ class Task:
     def asked(self, guidance: Guidance) -> tuple[Step, ...]:
         """Return the lines that are asked for, under the guidance of its drill."""
         steps = self.question.derivation.asked
-        return led_to(steps, guidance) if self.open_lines is None else steps[-self.open_lines :]
+        return lines_asked(steps, guidance, self.open_lines)
 
     @property
     def shown(self) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from fractions import Fraction
@@ -76,14 +76,22 @@ def read_drill(
     return replace(drill, allowances=allowances) if allowances else drill
 
 
+def read_without_roster(path: Path, problems: Mapping[str, Problem]) -> Drill:
+    """Return the drill of a file, whatever its roster is like; `problems` as in `read_drill`.
+
+    Raises:
+        FileError: with every fault of the file and of the problems inside it.
+    """
+    return drill_of(text_of(path, str(path), LARGEST_DRILL), problems, str(path))
+
+
 def with_earlier(drill: Drill, path: Path, problems: Mapping[str, Problem]) -> Drill:
     """Return a drill with an earlier version of its file beside it; the roster is not read again.
 
     Raises:
         FileError: where that can't be read, or is another drill.
     """
-    name = str(path)
-    earlier = drill_of(text_of(path, name, LARGEST_DRILL), problems, name)
+    name, earlier = str(path), read_without_roster(path, problems)
     if earlier.id != drill.id:
         found = f"it is the drill {shown(earlier.id)}"
         expected = f"an earlier version of {shown(drill.id)}"
@@ -121,6 +129,7 @@ class _DrillDraft:
         self.roster_needed = roster_needed
         self.problems = problems
         self.inside: set[str] = set()
+        self.items_read: list[Reader] = []
 
     def drill(self, text: str, folder: Path | None) -> Drill:
         reader = self.reader
@@ -170,6 +179,8 @@ class _DrillDraft:
             start_word=self._start_word(),
             late=self._late(closes),
         )
+        for item in self.items_read:
+            _finish_item(item, reader.asked)
         reader.finish()
         return drill
 
@@ -245,7 +256,7 @@ class _DrillDraft:
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             open_lines = _open_lines(reader, form)
-            reader.finish()
+            self.items_read.append(reader)
             if problem is not None:
                 items.append(
                     Item(problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair)
@@ -308,6 +319,16 @@ class _DrillDraft:
         if not self.roster_needed and not os.path.exists(path):
             return Roster()
         return roster_of(path, lambda *told: self.reader.fault("roster", *told), columns=columns)
+
+
+def _finish_item(reader: Reader, rules: Collection[str]) -> None:
+    """Note what an item has and does not know; of `rules` of the drill, that they are such."""
+    misplaced = [key for key in reader.table if key in rules and key not in reader.asked]
+    for key in misplaced:
+        expected = "it in the lines above the first [[item]], for all items"
+        reader.fault(key, "it is a rule of the whole drill", expected)
+    table = {key: value for key, value in reader.table.items() if key not in misplaced}
+    replace(reader, table=table).finish()
 
 
 def _item_id(reader: Reader, place: int, met: dict[str, int]) -> str:

@@ -34,7 +34,7 @@ reasons = "when asked"    # a hint names the likely slip; or "at once": the verd
 conversions = "asked"     # lines that only convert a unit; or "until clean", "given": filled in
 units = "asked"           # for a bare number; or "named": it is taken in the unit of its line
 calculator = true         # one is at hand that knows the symbols; or false
-picture = "given"         # the free-body diagram; or "asked": the student draws it first
+picture = "given"         # the free-body diagram; or "asked": the student draws it; or "off": none
 predict = false           # true: before the first line it is asked what to expect; no marks
 sense = false             # true: after the last line it is asked whether it makes sense; no marks
 sure = false              # true: with each entry it is asked how sure the student is; no marks
@@ -47,8 +47,8 @@ sure = false              # true: with each entry it is asked how sure the stude
 # closes = 2027-03-01T11:00:00+01:00
 {late}# what is lost each day after it was due, down to the floor; nothing if left out
 # start_word              # given out in the room at the start: `leverstep drill start-word` sets it
-{roster}# columns id and name; anyone may sit it if left out
-{columns}# what they are called
+{roster}# the table of the class; anyone may sit it if left out
+{columns}# what its columns are called; so if left out
 
 [marking]
 {wrong_try}# what each wrong try costs, as a share of the marks of its line
@@ -109,7 +109,7 @@ def write_drill(
         minutes=_rule("minutes", minutes, 45),
         attempts=_rule("attempts", attempts, 3),
         roster=(f"roster = {quoted(beside)}" if roster else '# roster = "roster.csv"').ljust(26),
-        columns=f"{'# ' if columns is None else ''}{named} ".ljust(26),
+        columns=f"{'# ' if columns in (None, RosterColumns()) else ''}{named} ".ljust(26),
         late=_LATE,
         suits=_GRADED if graded else _PRACTICE,
         hints=f'hints = "{Hints.COST if graded else Hints.FREE}"'.ljust(26),

@@ -74,11 +74,14 @@ def _over(general: Allowance, own: Allowance) -> Allowance:
         said["factor"] = None
     elif "factor" in said:
         said["minutes"] = None
+    if "marks" in said:
+        said["numbered"] = own.numbered
     return replace(general, **said, reason="; ".join(dict.fromkeys((general.reason, own.reason))))
 
 
 def _allowance(reader: Reader, drill: Drill | None) -> Allowance:
     """Return one exception; its marks are held against the drill that it is for, where known."""
+    marks, numbered = _marks(reader, drill)
     allowance = Allowance(
         reason=reader.text("reason", expected="why it is made, in a few words"),
         minutes=whole_in(reader, "minutes", 1, MOST_MINUTES),
@@ -88,7 +91,8 @@ def _allowance(reader: Reader, drill: Drill | None) -> Allowance:
         attempts=whole_in(reader, "attempts", 1, 100),
         sittings=whole_in(reader, "sittings", 1, 100),
         excused=reader.flag("excused", False),
-        marks=_marks(reader, drill),
+        marks=marks,
+        numbered=numbered,
     )
     if reader.has("minutes") and reader.has("factor"):
         reader.fault("factor", "minutes stand beside it", "one of the two")
@@ -104,27 +108,58 @@ def _factor(reader: Reader) -> Fraction | None:
     return number_in(reader, "factor", Fraction(1), 1, 10) if reader.has("factor") else None
 
 
-def _marks(reader: Reader, drill: Drill | None) -> Mapping[int, Fraction]:
-    """Return the marks set by hand, by the number of the task."""
+def _marks(reader: Reader, drill: Drill | None) -> tuple[Mapping[int, Fraction], frozenset[int]]:
+    """Return the marks set by hand by the number of the task, and which were named by that.
+
+    Without a drill, where the exception is for another one, there are none.
+    """
     table = reader.child("marks", needed=False, like="{ 2 = 3.5 }")
-    if table is None:
-        return {}
-    found = {}
-    worths = [] if drill is None else [item.worth for item in drill.task_items]
-    for key in table.table:
-        marks = table.number(key, expected="marks")
-        is_task = key.isascii() and key.isdecimal() and key[:1] != "0" and len(key) < 3
-        if not is_task or (worths and int(key) > len(worths)):
-            expected = f"a task from 1 to {len(worths)}" if worths else "the number of a task"
-            table.fault(key, f"found task {shown(key)}", expected)
-        elif marks < 0 or (worths and marks > worths[int(key) - 1]):
-            most = f" to {number(worths[int(key) - 1])}" if worths else ""
-            table.fault(key, f"found {float(marks):g}", f"marks from 0{most}")
+    found: dict[int, Fraction] = {}
+    numbered: set[int] = set()
+    for name in () if table is None else table.table:
+        assert table is not None
+        marks = table.number(name, expected="marks")
+        task = None if drill is None else _task_called(drill, name)
+        most = None if drill is None or task is None else drill.task_items[task - 1].marks
+        if drill is not None and task is None:
+            table.fault(name, f"found task {shown(name)}", _tasks_of(drill, name))
+        elif task in found:
+            table.fault(name, f"task {task} is there twice", "each task once")
+        elif marks < 0 or (most is not None and marks > most):
+            expected = "marks from 0" + ("" if most is None else f" to {number(most)}")
+            table.fault(name, f"found {float(marks):g}", expected)
         elif (100 * marks).denominator != 1:
-            table.fault(key, f"found {float(marks):g}", "at most two decimals")
-        else:
-            found[int(key)] = marks
-    return found
+            table.fault(name, f"found {float(marks):g}", "at most two decimals")
+        elif drill is not None and task is not None:
+            found[task] = marks
+            numbered |= set() if _tasks_with(drill, name) else {task}
+    return found, frozenset(numbered)
+
+
+def _tasks_with(drill: Drill, ident: str) -> list[int]:
+    """Return the tasks by number whose item has an id, or the one of a copy such as `pail.2`."""
+    named = zip(drill.labels, drill.task_items, strict=True)
+    return [
+        place
+        for place, (label, item) in enumerate(named, 1)
+        if item.id and ident in (item.id, label)
+    ]
+
+
+def _task_called(drill: Drill, name: str) -> int | None:
+    """Return the number of the task of a name: that of an id, or else a number; None for none."""
+    if tasks := _tasks_with(drill, name):
+        return tasks[0] if len(tasks) == 1 else None
+    is_number = name.isascii() and name.isdecimal() and name[:1] != "0" and len(name) < 3
+    return int(name) if is_number and int(name) <= len(drill.task_items) else None
+
+
+def _tasks_of(drill: Drill, name: str) -> str:
+    """Return which names tasks have, to be told where one is that of none."""
+    if copies := _tasks_with(drill, name):
+        return f"one of its copies, as in {quoted(f'{name}.{len(copies)}')}"
+    ids = ", or the id of an item" if drill.names_items else ""
+    return f"a task from 1 to {len(drill.task_items)}{ids}"
 
 
 def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:
@@ -144,6 +179,22 @@ def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:
     return tuple(told)
 
 
+def by_hand_told(drill: Drill, task: int, marks: Fraction, earned: Fraction | None = None) -> str:
+    """Return that a task has marks by hand in place of what was `earned`, where that is known."""
+    if task in drill.withdrawn_tasks:
+        return f"task {task} by hand: not {number(marks)}, since it has been withdrawn"
+    was = "" if earned is None else f", not {number(earned)}"
+    return f"task {task} by hand: {number(marks)}{was}"
+
+
+def all_marks_told(drill: Drill) -> Iterator[str]:
+    """Yield for whom marks are set by hand, and for which tasks by their titles."""
+    for whose, own in sorted(drill.allowances.items()):
+        for task, marks in own.marks.items():
+            title = drill.task_items[task - 1].problem.title
+            yield f"{shown(whose)}: {by_hand_told(drill, task, marks)} ({title})"
+
+
 def all_told(drill: Drill, student: str | None = None) -> Iterator[str]:
     """Yield a line on the exception of each student, or of one alone."""
     ids = {same_student(one): one for one in drill.students}
@@ -152,7 +203,7 @@ def all_told(drill: Drill, student: str | None = None) -> Iterator[str]:
     for one in there:
         own = drill.allowances[one]
         told = ["excused"] * own.excused + list(allowed_told(drill, one))
-        told += [f"task {task} by hand: {number(marks)}" for task, marks in own.marks.items()]
+        told += [by_hand_told(drill, task, marks) for task, marks in own.marks.items()]
         stranger = "" if drill.is_open_to(one) else "; this id is not on the roster"
         changes = ", ".join(told) or "changes no rule that this drill has"
         yield f"{ids.get(one, one)}: {changes} ({own.reason}){stranger}"

@@ -8,16 +8,19 @@ from pathlib import Path
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import near, shown
 from leverstep.drill.drill import Drill, same_student
-from leverstep.drill.roster import Roster, roster_of
+from leverstep.drill.roster import Roster, columns_in, roster_of
 from leverstep.drill.roster_columns import SECTION, RosterColumns
 
 
 def roster_named(path: Path, columns: RosterColumns) -> Roster:
-    """Return a roster that an option names.
+    """Return a roster that an option names; it may have the usual columns in place of others.
 
     Raises:
         FileError: with every fault of it.
     """
+    there = columns_in(path)
+    if columns.missing_in(there) and RosterColumns.id in there:
+        columns = RosterColumns()
     faults: list[Fault] = []
     expected = "a CSV file with the columns id and name, or those that the drill names"
     roster = roster_of(
@@ -37,7 +40,7 @@ def of_section(roster: Roster, section: str) -> Roster:
     sections = {one: said[SECTION] for one, said in roster.details.items() if SECTION in said}
     if not sections:
         found = "the roster does not say who is in which section"
-        expected = "a roster with a column section, or one that the drill names so"
+        expected = "a roster with one column that is called section, or that the drill names so"
         raise FileError([Fault("--section", "", found, expected)])
     wanted = section.strip().casefold()
     names = {one: roster.names[one] for one in sections if sections[one].casefold() == wanted}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -11,7 +11,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown, spaced
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill import is_student, same_student, student_id
-from leverstep.drill.roster_columns import SECTION, RosterColumns
+from leverstep.drill.roster_columns import SECTION, RosterColumns, section_column
 from leverstep.drill.spreadsheet import column_called, table_of
 
 MOST_STUDENTS = 20_000
@@ -39,7 +39,7 @@ def roster_of(
     expected: str = _BESIDE_DRILL,
     columns: RosterColumns | None = None,
 ) -> Roster:
-    """Return a roster; a column `section` is read even where it is not named.
+    """Return a roster; the column of sections is read even where it is not named.
 
     Args:
         path: the file.
@@ -53,7 +53,7 @@ def roster_of(
     except ValueError as error:
         fault(f"{path.name}: {error}", expected)
         return Roster()
-    missing = _missing(columns, there)
+    missing = columns.missing_in(there)
     if missing is not None:
         are = f"its columns are {shown(', '.join(there))}" if there else "it is empty"
         asked = ", or to be told which they are by leverstep drill roster" if there else ""
@@ -61,7 +61,8 @@ def roster_of(
         return Roster()
     if not rows:
         fault(f"{path.name}: nobody is on it", "a row for each student")
-    kept = {**({SECTION: SECTION} if SECTION in there else {}), **columns.more}
+    section = section_column(columns, there)
+    kept = {**({} if section is None else {SECTION: section}), **columns.more}
     ident, named = column_called(columns.id), [column_called(one) for one in columns.name]
     names: dict[str, str] = {}
     details: dict[str, Mapping[str, str]] = {}
@@ -91,13 +92,6 @@ def _cell(text: str) -> str:
     return told if told.isprintable() else ""
 
 
-def _missing(columns: RosterColumns, there: Sequence[str]) -> str | None:
-    """Return the first column that is named and not there, None where all are; a name may be."""
-    names = () if columns.name == RosterColumns.name else columns.name
-    needed = (columns.id, *names, *columns.more.values())
-    return next((one for one in needed if column_called(one) not in there), None)
-
-
 def columns_in(path: Path) -> tuple[str, ...]:
     """Return the columns of a table, in small letters; none where it can't be read."""
     try:
@@ -124,3 +118,12 @@ def from_drill(drill: Path, roster: str) -> str:
     except ValueError as error:  # on Windows, another drive
         found, expected = "it is on another drive than the drill", "a file beside the drill"
         raise FileError([Fault(str(place), "", found, expected)]) from error
+
+
+def roster_beside(drill: Path, roster: str) -> Path:
+    """Return where a roster lies that is named for a drill, as `from_drill` has it.
+
+    Raises:
+        FileError: where no path leads from the drill's folder to it.
+    """
+    return drill.parent / from_drill(drill, roster)

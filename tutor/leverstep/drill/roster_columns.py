@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from leverstep.course.faults import Reader
 from leverstep.course.plain_text import shown
 from leverstep.course.toml import quoted
+from leverstep.drill.spreadsheet import column_called
 
 SECTION = "section"
 """The heading of the column that says which part of a class a student is in."""
@@ -37,6 +38,16 @@ class RosterColumns:
     name: tuple[str, ...] = ("name",)
     more: Mapping[str, str] = field(default_factory=dict, hash=False)
 
+    def missing_in(self, there: Collection[str]) -> str | None:
+        """Return the first that a table lacks, None where all are there; the usual name may be.
+
+        Args:
+            there: the columns of the table, as they are compared.
+        """
+        names = () if self.name == RosterColumns.name else self.name
+        needed = (self.id, *names, *self.more.values())
+        return next((one for one in needed if column_called(one) not in there), None)
+
     @property
     def as_rule(self) -> str:
         """Return the rule that says so in the file of a drill, on one line."""
@@ -47,14 +58,50 @@ class RosterColumns:
         return f"{{ {', '.join(f'{key} = {text}' for key, text in pairs.items())} }}"
 
 
-def named_columns(ident: str, names: Sequence[str], more: Iterable[str]) -> RosterColumns:
-    """Return the columns of those names; the others have headings that are made of theirs."""
-    headings: dict[str, str] = {}
-    for column in more:
-        made = re.sub(r"[^a-z0-9]+", "-", column.casefold()).strip("-")[:28] or "column"
-        heading = made if _HEADING.fullmatch(made) and made not in TAKEN else f"x-{made}"
-        headings.setdefault(heading, column)
-    return RosterColumns(ident, tuple(names) or RosterColumns.name, headings)
+_PLAIN_IDS = (
+    "id", "student id", "student number", "student no.", "student no", "number", "no.", "no",
+    "matriculation number", "matriculation no.", "matriculation",
+)  # fmt: skip
+_PLAIN_NAMES = (
+    ("name",), ("student name",), ("full name",), ("student",), ("first name", "surname"),
+    ("first name", "last name"), ("given name", "family name"), ("surname",), ("last name",),
+)  # fmt: skip
+"""Columns that hold ids or names by what they are called, the plainest first."""
+
+
+def plain_columns(there: Collection[str]) -> RosterColumns | None:
+    """Return which of some columns plainly hold ids and names, None where none is one of ids."""
+    ident = next((one for one in _PLAIN_IDS if one in there), None)
+    if ident is None:
+        return None
+    names = (one for one in _PLAIN_NAMES if all(part in there for part in one))
+    return RosterColumns(ident, next(names, RosterColumns.name))
+
+
+def section_column(columns: RosterColumns, there: Sequence[str]) -> str | None:
+    """Return which column of a roster says who is in which section, None where none does alone.
+
+    It is the one that is called so; else the only one with that word in its name or heading.
+    """
+    if SECTION in columns.more:
+        return columns.more[SECTION]
+    if SECTION in there:
+        return SECTION
+    said = [column for heading, column in columns.more.items() if SECTION in heading]
+    said += [column for column in there if SECTION in column]
+    found = {column_called(column) for column in said}
+    return found.pop() if len(found) == 1 else None
+
+
+def heading_of(column: str) -> str:
+    """Return a heading for a column that is carried, made of its name."""
+    made = re.sub(r"[^a-z0-9]+", "-", column.casefold()).strip("-")[:28] or "column"
+    return made if is_heading(made) else f"x-{made}"
+
+
+def is_heading(text: str) -> bool:
+    """Return whether a text can be the heading of a column that is carried."""
+    return bool(_HEADING.fullmatch(text)) and text not in TAKEN
 
 
 def columns_of(reader: Reader) -> RosterColumns:
@@ -69,7 +116,7 @@ def columns_of(reader: Reader) -> RosterColumns:
     for heading in table.table:
         if heading in ("id", "name"):
             continue
-        if not _HEADING.fullmatch(heading) or heading in TAKEN:
+        if not is_heading(heading):
             table.asked.add(heading)
             expected = "a heading in small letters that the table of marks does not have yet"
             table.fault(heading, f"found {shown(heading)}", expected)

@@ -89,7 +89,8 @@ def benches_of(
     diagram drawn.
     """
     habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
-    in_part = replace(rules, pictures=Pictures.GIVEN)
+    given = Pictures.GIVEN if drill.picture is Pictures.ASKED else drill.picture
+    in_part = replace(rules, pictures=given)
 
     def keeper(number: int) -> Keep:
         return lambda line: keep(replace(line, task=number))

@@ -81,16 +81,13 @@ def _decoded(data: bytes) -> str:
         ValueError: where it is no text.
     """
     no_table = "it is not a table in text: save it as CSV in UTF-8"
+    is_utf_16 = data.startswith((BOM_UTF16_LE, BOM_UTF16_BE))
     try:
-        if data.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
-            text = data.decode("utf-16")
-        else:
-            try:
-                text = data.decode(TEXT)
-            except UnicodeDecodeError:
-                text = data.decode("cp1252", errors="replace")
+        text = data.decode("utf-16" if is_utf_16 else TEXT)
     except UnicodeDecodeError as error:
-        raise ValueError(no_table) from error
+        if is_utf_16:
+            raise ValueError(no_table) from error
+        text = data.decode("cp1252", errors="replace")
     if "\0" in text:
         raise ValueError(no_table)
     return text.replace("\r\n", "\n").replace("\r", "\n")

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from leverstep.course.way_words import ways_told
 from leverstep.entry.bearing_typed import bearing_typed, way_of_bearing
 from leverstep.entry.tree import Unreadable
 from leverstep.statics.centre_of_mass import INSIDE, OUTSIDE
@@ -32,7 +33,6 @@ _WAYS_ASKED = {**WAYS, "u": 1, "d": -1, "r": 3, "l": -3}
 """With the letters that may stand for one where a way is asked for, and nothing else is meant."""
 _NO_WAY = frozenset({"none", "nowhere", "neither", "nothing"})
 """Words for the direction of a force that comes to nothing."""
-_SLANTED = {"↗": "up right", "↖": "up left", "↘": "down right", "↙": "down left"}
 
 _CLASSES: Mapping[str, float] = {
     **dict.fromkeys(("1", "first", "1st", "i", "one"), 1),
@@ -218,7 +218,7 @@ def _read_direction(text: str) -> float:
     bearing = bearing_typed(text)
     if bearing is not None:
         return way_of_bearing(bearing)
-    words = _words(_SLANTED.get(text.strip(), text))
+    words = _words(ways_told(text))
     if words and _NO_WAY.issuperset(words):
         return 0.0
     found = [_WAYS_ASKED.get(word, 0) for word in words]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
@@ -101,6 +101,15 @@ def names_in(tree: Tree) -> Iterator[Name]:
             yield from names_in(tree.right)
         case Negative() | Call() | Measured():
             yield from names_in(tree.term)
+
+
+def compared_in(sides: Sequence[Tree]) -> tuple[str, str] | None:
+    """Return the symbols of one thing over another, where that stands before a value: `F/W = 2`."""
+    match sides[0]:
+        case Operation(operator="/", left=Name(symbol=above), right=Name(symbol=below)):
+            is_value = len(sides) > 1 and not any(True for _ in names_in(sides[-1]))
+            return (above, below) if is_value else None
+    return None
 
 
 def precision(tree: Tree) -> tuple[float, int | None]:

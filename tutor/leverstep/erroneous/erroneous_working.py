@@ -16,6 +16,7 @@ from functools import cached_property
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
+from leverstep.entry.amount import Amount
 from leverstep.erroneous.slipped_arithmetic import right_arithmetic, slipped_arithmetic
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
@@ -23,6 +24,7 @@ from leverstep.slips.hypotheses import Hypothesis, hypotheses
 from leverstep.statics.graph import Values
 from leverstep.statics.step import Step
 from leverstep.working.page import prompt_of
+from leverstep.working.standing_lines import amount_of
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import name_told_apart
 from leverstep.working.working import Working
@@ -100,6 +102,12 @@ class ErroneousWorking:
         line is told from the others by its form.
         """
         return tuple(self._line(step) for step in self.question.derivation.asked)
+
+    @property
+    def amounts(self) -> dict[str, Amount]:
+        """Return the value of each line that has one, as the invented student has it, by key."""
+        steps = (one.step for one in self.lines if one.step.kind.is_number)
+        return {step.key: amount_of(step, self.values[step.key]) for step in steps}
 
     def line(self, key: str) -> ErroneousLine:
         """Return the line with a key; KeyError where there is none."""

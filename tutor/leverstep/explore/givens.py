@@ -11,6 +11,7 @@ from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.explore.ranges import GivenSpan, span_of
 from leverstep.statics.acting import Force
+from leverstep.statics.line_keys import share_sign
 from leverstep.statics.points import Distance, Given
 from leverstep.statics.posture import Posture, Relation
 from leverstep.statics.units import (
@@ -98,25 +99,25 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
         yield from _of_force(question, force)
     for couple in posture.given_couples:
         yield couple.magnitude, couple.symbol, problem.names[couple.symbol], "size", ""
-    part: Part
-    for piece in posture.pieces:
-        if piece.derived is None:
-            part = "length" if piece.of is None else "share"
-            yield piece.given, piece.symbol, problem.pieces[piece.symbol], part, piece.of or ""
-    for distance in posture.distances:
-        if distance.derived is not None and (angle := distance.derived.angle) is not None:
-            name = f"angle that {distance.symbol} is worked out with"
-            yield angle, angle.sign, name, "angle", ""
+    yield from _of_pieces(question)
     yield from _of_body(question)
     if posture.length is not None:
         name = f"length of the {problem.segment}"
         yield posture.length.given, posture.length.symbol, name, "length", ""
-    for further in posture.further:
-        for given in further.givens:
-            part = "further" if given.unit else "share"
-            sort = _OF_TURNING.get(given.unit) or _SORTS[further.relation]
-            told = f"{sort} for the {problem.names[further.symbol]}"
-            yield given, given.sign, told, part, ""
+    yield from _of_further(question)
+
+
+def _of_pieces(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of distances that others are made up of or worked out with."""
+    problem = question.problem
+    for piece in problem.posture.pieces:
+        if piece.derived is None:
+            part: Part = "length" if piece.of is None else "share"
+            yield piece.given, piece.symbol, problem.pieces[piece.symbol], part, piece.of or ""
+    for distance in problem.posture.distances:
+        if distance.derived is not None and (angle := distance.derived.angle) is not None:
+            name = f"angle that {distance.symbol} is worked out with"
+            yield angle, angle.sign, name, "angle", ""
 
 
 _OF_SOURCES = {
@@ -144,6 +145,17 @@ _SORTS = {
     Relation.SPEED: "speed",
 }
 """What is given for a relation."""
+
+
+def _of_further(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of what goes on from what was found."""
+    problem = question.problem
+    for further in problem.posture.further:
+        for given in further.givens:
+            part: Part = "further" if given.unit else "share"
+            sort = _OF_TURNING.get(given.unit) or _SORTS[further.relation]
+            told = f"{sort} for the {problem.names[further.symbol]}"
+            yield given, given.sign, told, part, ""
 
 
 def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
@@ -198,7 +210,7 @@ def _of_place(question: Question, force: Force) -> Iterator[tuple[Given, str, st
         axis = question.problem.axis
         start, end = force.between.start or axis, force.between.end or axis
         told, way = f"{place}, as a share of the way", f"{start} to {end}"
-        yield force.between.fraction, f"x{force.suffix}", told, "share", way
+        yield force.between.fraction, share_sign(force.symbol), told, "share", way
     if force.at.symbol and not force.at.sought and force.at.derived is None:
         arm = f"moment arm of the {name}" if force.at.perpendicular else f"distance to the {place}"
         if force.at.of:

@@ -18,6 +18,7 @@ from leverstep.explore.results import Result, Role, Values, results_of, values_o
 from leverstep.explore.sentences import factor_text
 from leverstep.statics import kinds
 from leverstep.statics.balance import known_moments
+from leverstep.statics.force_axes import HORIZONTAL
 from leverstep.statics.posture import Find
 from leverstep.statics.step import Draft
 
@@ -258,7 +259,7 @@ def _why_reaction(question: Question, before: Values, after: Values) -> str:
         _compared(force.symbol, before[force.symbol], after[force.symbol]) for force in forces
     )
     turned = ""
-    if set(_bearings(before, after)) - {0.0}:
+    if set(_bearings(question, before, after)) - {0.0}:
         turned = " and their directions"
     if question.problem.posture.find is Find.RESULTANT:
         return f"It is the sum of all the forces{turned}: {parts}."
@@ -272,9 +273,9 @@ def _why_further(question: Question, result: Result, before: Values, after: Valu
     return f"{result.sign} is worked out from {', '.join(parts)}."
 
 
-def _bearings(before: Values, after: Values) -> Iterator[float]:
+def _bearings(question: Question, before: Values, after: Values) -> Iterator[float]:
     """Yield how much the level part of each force changes beyond its size, as a share."""
-    for key in before:
-        size, part = key[:-1], before[key]
-        if key[-1:] == "x" and size in before and before[size] and after[size]:
-            yield round(after[key] / after[size] - part / before[size], 3)
+    for force in question.problem.posture.forces:
+        size, part = force.symbol, HORIZONTAL.component_key(force)
+        if part in before and before[size] and after[size]:
+            yield round(after[part] / after[size] - before[part] / before[size], 3)

@@ -17,9 +17,9 @@ if TYPE_CHECKING:
     from leverstep.course.problem import Problem, Question
     from leverstep.course.shelf import Shelf
     from leverstep.faces.material import Material
+    from leverstep.progress.history import History
     from leverstep.progress.mixed_set import MixedSet
     from leverstep.slips.habits import Habits
-    from leverstep.working.conversions import CleanConversions
 
 DEGREES = {
     Guidance.LINES: "every line",
@@ -82,18 +82,21 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
     """
     from leverstep.bench.practice import Practice, new_seed
     from leverstep.bench.practice_choices import choices_kept
+    from leverstep.progress.clean_workings import clean_workings
+    from leverstep.progress.conversions_practised import conversions_practised
+    from leverstep.progress.history import History
     from leverstep.working.own import read_own
     from leverstep.working.rules import Conversions
 
-    catalogue, choices = material.catalogue, choices_kept()
-    conversions = _known(material) if choices.conversions is Conversions.UNTIL_CLEAN else None
+    shelf, catalogue, choices = material.shelf, material.catalogue, choices_kept()
+    is_until_clean = choices.conversions is Conversions.UNTIL_CLEAN
+    is_fading = opening.path is None and opening.guidance is Guidance.FADING
+    history = _history(material) if is_until_clean or is_fading else History(())
+    conversions = conversions_practised(history, shelf) if is_until_clean else None
     if opening.path is not None:
-        return Practice.resume(
-            opening.path, material.shelf, catalogue, habits, choices, conversions
-        )
+        return Practice.resume(opening.path, shelf, catalogue, habits, choices, conversions)
     own = read_own(opening.problem, opening.own)
-    is_fading = opening.guidance is Guidance.FADING
-    clean = _clean(material, opening.problem.asks) if is_fading else 0
+    clean = clean_workings(history, opening.problem.asks) if is_fading else 0
     return Practice.start(
         opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
         habits=habits, choices=choices, conversions=conversions, finds_slip=opening.finds_slip,
@@ -161,22 +164,13 @@ def _opened_in(mixed: MixedSet, material: Material) -> SetOpened:
     return SetOpened(None, told)
 
 
-def _known(material: Material) -> CleanConversions:
-    """Return how cleanly units were converted, by the records of practice."""
+def _history(material: Material) -> History:
+    """Return what the records of practice and of drills tell."""
     from datetime import datetime
 
-    from leverstep.progress.conversions_practised import conversions_practised
+    from leverstep.progress.history import history_kept
 
-    return conversions_practised(material.shelf, material.catalogue, datetime.now().astimezone())
-
-
-def _clean(material: Material, kind: str) -> int:
-    """Return how many problems of a kind were worked without a slip, by the records."""
-    from datetime import datetime
-
-    from leverstep.progress.clean_workings import clean_workings
-
-    return clean_workings(material.shelf, material.catalogue, datetime.now().astimezone(), kind)
+    return history_kept(material.shelf, material.catalogue, datetime.now().astimezone())
 
 
 def to_explore(opening: Opening) -> Question:

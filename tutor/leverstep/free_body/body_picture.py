@@ -15,7 +15,13 @@ from leverstep.free_body.force_places import (
     force_places,
 )
 from leverstep.free_body.picture_slips import PictureSlip
-from leverstep.free_body.placing import Placing, PlacingVerdict, right_point, slips_of_force
+from leverstep.free_body.placing import (
+    Placing,
+    PlacingVerdict,
+    may_stay_open,
+    right_point,
+    slips_of_force,
+)
 from leverstep.free_body.pointings import UNKNOWN, Pointing, pointings
 
 PICTURE_STEP = "free body"
@@ -30,8 +36,9 @@ class BodyPicture:
     """The picture of one posture. `question` is looked at as that posture.
 
     `placed` has what stands in it with what came of that, by item. `wrong` counts the wrong tries
-    of each item, `made` are the slips in them, `given` the hints that were given. It is closed once
-    it is done or skipped; `is_done` says that it was done.
+    of each item, `made` are the slips in them, `given` the hints that were given. `asked` is what
+    was put nowhere yet, since its angle was asked back for. It is closed once it is done or
+    skipped; `is_done` says that it was done.
     """
 
     def __init__(self, question: Question) -> None:
@@ -42,6 +49,7 @@ class BodyPicture:
         self.made: list[PictureSlip] = []
         self.given: list[tuple[str, tuple[PictureSlip, ...]]] = []
         self.latest: PlacingVerdict | None = None
+        self.asked: Placing | None = None
         self.is_closed = False
         self.is_done = False
 
@@ -155,10 +163,26 @@ class BodyPicture:
         is_same = place is not None and right is not None and place.is_same(right)
         return right if is_same else place
 
-    def is_twice(self, placing: Placing, tells: bool) -> bool:
-        """Return whether a placing draws again, elsewhere, what is known to stand there right."""
+    def lacks_angle(self, placing: Placing, tells: bool) -> bool:
+        """Return whether the angle of a force is to be asked back for: its quarter alone is said.
+
+        Where it is told what is right that is the right quarter, else any.
+        """
+        if tells:
+            return PictureSlip.NO_ANGLE in self.judged(placing).slips
+        candidate, pointing = self.candidate(placing.item), self.pointing_of(placing)
+        if candidate is None or pointing is None or may_stay_open(self.question, candidate):
+            return False
+        return pointing.quarter and any(one.angle for one in self.pointings)
+
+    def _is_known(self, placing: Placing, tells: bool) -> bool:
+        """Return whether the item of a placing is known to stand there right."""
         before = self.placed.get(placing.item)
-        return tells and before is not None and before.is_right and before.placing != placing
+        return tells and before is not None and before.is_right
+
+    def is_right_again(self, placing: Placing, tells: bool) -> bool:
+        """Return whether a placing draws again, as right, what is known to stand there right."""
+        return self._is_known(placing, tells) and self.judged(placing).is_right
 
     def place(self, placing: Placing, tells: bool = True) -> PlacingVerdict:
         """Put something into the picture, in the place of what stood there of it.
@@ -166,13 +190,13 @@ class BodyPicture:
         What is known to stand there right is not put elsewhere: that would be to draw it twice.
         """
         verdict = self.judged(placing)
-        if self.is_twice(placing, tells):
+        if self._is_known(placing, tells) and not verdict.is_right:
             verdict = PlacingVerdict(placing, (PictureSlip.TWICE,))
         else:
             self.placed[placing.item] = verdict
         self.made += [slip for slip in verdict.slips if slip not in self.made]
         self.wrong[placing.item] += not verdict.is_right
-        self.latest = verdict
+        self.latest, self.asked = verdict, None
         return verdict
 
     def take_away(self, item: str) -> None:
@@ -180,6 +204,18 @@ class BodyPicture:
         self.placed.pop(item, None)
         if self.latest is not None and self.latest.placing.item == item:
             self.latest = None
+
+    def to_turn(self, tells: bool) -> Placing | None:
+        """Return what a direction alone is said of, None where that is nothing.
+
+        It is what was asked back for, or the force that was placed last, and is told to be wrong.
+        """
+        latest = self.latest
+        if self.asked is not None or latest is None or not tells or latest.is_right:
+            return self.asked
+        placing = latest.placing
+        is_standing = self.placed.get(placing.item) is latest
+        return placing if is_standing and self.has_pointing(placing.item) else None
 
     @property
     def missing(self) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import re
 
 from leverstep.course.phrases import listed
 from leverstep.course.symbols import sign_of, spelt
+from leverstep.course.way_words import ways_told
 from leverstep.diagram.compass import LINES, WAYS
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.candidates import Candidate, beyond_axis
@@ -31,6 +32,8 @@ _OTHER_LINE = {
     ReferenceLine.VERTICAL: ReferenceLine.HORIZONTAL.value,
 }
 _RIGHT_ANGLE = re.compile(r"\bright[- ]angles?\b")
+_ABOVE_LEVEL = re.compile(r"\b(?:above|over) (?:the )?(?=horizontal)")
+_BELOW_LEVEL = re.compile(r"\b(?:below|under) (?:the )?(?=horizontal)")
 _OF_LINES = frozenset({"along", "segment", "perpendicular", "other end"})
 _STRAIGHT = ({"vertical"}, {"up", "down"}), ({"horizontal"}, {"left", "right"})
 """A line, and the ways along it: straight up is vertically up."""
@@ -61,12 +64,14 @@ def pointing_meant(picture: BodyPicture, candidate: Candidate, said: str) -> Poi
     if not fitting:
         raise UnclearWordsError("No direction of the list is told so.")
     shown = listed([one.label for one in fitting[:SHOWN]])
-    raise UnclearWordsError(f"That fits more than one direction: {shown}. Say more of it.")
+    raise UnclearWordsError(
+        f"That fits more than one direction: {shown}. Say more of it.", fits=len(fitting)
+    )
 
 
 def _words_told(picture: BodyPicture, said: str) -> Words:
     """Return what tells a direction, names and values put as the list of directions has them."""
-    problem, text = picture.question.problem, spelt(said).lower()
+    problem, text = picture.question.problem, ways_told(spelt(said).lower())
     if problem.seen_from == "above":
         named = [*zip(WAYS["above"], ("up", "down"), strict=True)]
         named += [(told, line) for line, told in LINES["above"].items()]
@@ -77,6 +82,7 @@ def _words_told(picture: BodyPicture, said: str) -> Words:
     for name in beyond_axis(problem):
         text = re.sub(rf"(towards?) (the )?{re.escape(name.lower())}\b", r"\1 axis", text)
     text = _RIGHT_ANGLE.sub("perpendicular", text)
+    text = _BELOW_LEVEL.sub("down to ", _ABOVE_LEVEL.sub("up to ", text))
     text = text.replace("away from", "away").replace("far end", "other end")
     muscles = [one for one in problem.posture.forces if one.direction.attachment is not None]
     of_muscles = {word for one in muscles for word in words_in(problem.names[one.symbol])}

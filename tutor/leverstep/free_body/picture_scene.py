@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
-from leverstep.diagram.scene import Arrow, Measure, PlaceMark, Scene, Turning
+from leverstep.diagram.scene import Arrow, PlaceMark, Scene, Turning
 from leverstep.diagram.scene_of_question import scene_of
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import REACTION
@@ -42,20 +42,31 @@ class MadeScene:
         return str(self._numbers.get(item, item))
 
     def scene(self, tried: Placing | None = None) -> Scene:
-        """Return the scene as it stands, with something that is tried beside it."""
+        """Return the scene as it stands, with something that is tried beside it.
+
+        A distance that does not run along the segment is drawn as the moment arm of its force, once
+        that is known to stand right; until then, and where it is none, it is told in words.
+        """
         placings = [one.placing for one in self._picture.placed.values()]
         if tried is not None:
             placings = [one for one in placings if one.item != tried.item] + [tried]
         axis = next((one for one in placings if one.item == AXIS_ITEM), None)
         is_marked = axis is not None and axis.point == AXIS_POINT
-        whole = self._whole
+        whole, chosen = self._whole, {one.item for one in placings}
+        arrows = tuple(self._arrows(placings))
+        measures = tuple(one for one in whole.measures if one.symbol in chosen)
+        known = {one.symbol for one in arrows}
+        arms = tuple(one for one in whole.arms if one.symbol in chosen and one.of in known)
+        aside = chosen - {one.symbol for one in measures} - {one.symbol for one in arms}
         return replace(
             whole,
-            arrows=tuple(self._arrows(placings)),
-            measures=tuple(self._measures(placings)),
+            arrows=arrows,
+            measures=measures,
             corners=tuple(one for one in whole.corners if not one.of),
             surroundings=tuple(one for one in whole.surroundings if one.root == AXIS),
-            arms=(), asides=(), far_ends=(), couples=tuple(self._couples(placings)),
+            arms=arms,
+            asides=tuple(one.label for one in self._picture.distances if one.item in aside),
+            far_ends=(), couples=tuple(self._couples(placings)),
             positive=whole.positive if is_marked else 0,
             marks=tuple(self._marks(placings, tried)),
             has_axis=is_marked,
@@ -76,10 +87,6 @@ class MadeScene:
             pointing = self._picture.pointing_of(one)
             if pointing is not None and pointing.turns:
                 yield Turning(self.sign_of_item(one.item), pointing.turns)
-
-    def _measures(self, placings: list[Placing]) -> Iterator[Measure]:
-        chosen = {one.item for one in placings}
-        yield from (one for one in self._whole.measures if one.symbol in chosen)
 
     def _marks(self, placings: list[Placing], tried: Placing | None) -> Iterator[PlaceMark]:
         """Yield every point there is, then what has a point, but no arrow."""

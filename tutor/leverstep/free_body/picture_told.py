@@ -64,6 +64,18 @@ def verdict_told(picture: BodyPicture, verdict: PlacingVerdict, at_once: bool) -
     return f"Not yet: {where} It looks like this slip: {_names(verdict.slips)}."
 
 
+def angle_asked(picture: BodyPicture, placing: Placing, tells: bool) -> str:
+    """Return what asks back for the angle of a force of which the quarter alone is said.
+
+    Where it is told what is right, that quarter is.
+    """
+    pointing = picture.pointing_of(placing)
+    assert pointing is not None, "it points into a quarter"
+    side = capital(pointing.label.partition(", ")[0])
+    told = f"{side} is the right side: at which angle?" if tells else f"{side}, at which angle?"
+    return f"{told} Say that too, and from which line."
+
+
 def _names(slips: tuple[PictureSlip, ...]) -> str:
     return listed([SLIP_WORDS[slip].name for slip in dict.fromkeys(slips)])
 
@@ -102,13 +114,18 @@ def missing_told(picture: BodyPicture, at_once: bool) -> str:
 
 
 def found_later_told(picture: BodyPicture) -> str:
-    """Return what belongs in a whole picture, and has no arrow in it until it is found; else ""."""
+    """Return what of a picture is found later; that it belongs there, where it is not drawn.
+
+    "" where there is nothing.
+    """
     found = [one for one in picture.candidates if one.item in (REACTION, NET_MOMENT)]
     if not found:
         return ""
-    belongs, are = ("belongs", "is") if len(found) == 1 else ("belong", "are")
-    names = listed([f"the {one.name}" for one in found])
-    return f"{capital(names)} {belongs} in it too, and {are} still to be found."
+    left_out = [one for one in found if one.item not in picture.placed]
+    belong, are = ("belongs", "is") if len(left_out or found) == 1 else ("belong", "are")
+    names = capital(listed([f"the {one.name}" for one in left_out or found]))
+    too = f"{belong} in it too, and " if left_out else ""
+    return f"{names} {too}{are} still to be found."
 
 
 def hint_target(picture: BodyPicture) -> Target | None:

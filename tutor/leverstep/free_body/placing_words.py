@@ -9,8 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from contextlib import suppress
+from dataclasses import replace
 
 from leverstep.course.problem import Problem
+from leverstep.course.way_words import arrows_told
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import NET_MOMENT, REACTION, Candidate
 from leverstep.free_body.direction_words import pointing_meant
@@ -30,9 +33,18 @@ _TURN = re.compile(r"(?P<one>.*?)[\s,]+(?P<way>(?:\S*clockwise|unknown|open)\b.*
 _AXIS = re.compile(r"(?:mark )?(?:the )?(?:axis|pivot)\b(?:\s+(?:at|is)\b|[:,=])?(?P<at>.*)",
                    re.IGNORECASE)  # fmt: skip
 _DISTANCE = re.compile(r"distances?\b:?(?P<which>.*)", re.IGNORECASE)
-_COMMA = re.compile(r",(?![0-9])")
+_ANGLE = re.compile(rf"\s*(?:{NUMBER.pattern})\s*(?:°|deg(?:rees?)?)\s*", re.IGNORECASE)
+_COMMA = re.compile(r"(?<![0-9]),|,(?![0-9])")
+"""A comma that is not that of a decimal number."""
 _BETWEEN = " ,:"
 """What may stand between a force, where it acts, and which way."""
+_WAY = re.compile(
+    r"\s(?:(?:straight|unknown|vertically|horizontally|at|(?:up|down|left|right)(?:wards?)?)\b"
+    r"|(?:upper|top|lower|bottom)[ -](?:left|right)\b"
+    rf"|{NUMBER.pattern}\s*(?:°|deg))",
+    re.IGNORECASE,
+)
+"""What a direction may begin with."""
 _LENGTH = re.compile(rf"({NUMBER.pattern})\s*(mm|cm|m)\b")
 _METRES = {"mm": 0.001, "cm": 0.01, "m": 1.0}
 _COMPONENTS = (
@@ -40,27 +52,108 @@ _COMPONENTS = (
 )  # fmt: skip
 
 
-def read_placing(picture: BodyPicture, text: str) -> Placing:
-    """Return what a text puts where.
+def read_placings(picture: BodyPicture, text: str, tells: bool = True) -> tuple[Placing, ...]:
+    """Return what a text puts where: one thing, or several distances.
+
+    A direction alone is that of what is to be turned (`BodyPicture.to_turn`).
+
+    Args:
+        picture: the picture that it is put into.
+        text: what is said.
+        tells: whether it is told at once what is right.
 
     Raises:
         UnclearWordsError: where it does not say that, with a sentence.
     """
+    text = _with_marks(picture, arrows_told(text))
     if marked := _AXIS.fullmatch(text):
-        return Placing(AXIS_ITEM, _axis_marked(picture, marked["at"].strip(_BETWEEN)).key)
-    if distance := _distance(picture, text):
-        return Placing(distance)
+        return (Placing(AXIS_ITEM, _axis_marked(picture, marked["at"].strip(_BETWEEN)).key),)
+    if distances := _distances(picture, text):
+        return tuple(map(Placing, distances))
+    try:
+        return (_force_placed(picture, text),)
+    except UnclearWordsError:
+        turned = _turned_alone(picture, text, picture.to_turn(tells))
+        if turned is None:
+            raise
+        return (turned,)
+
+
+def is_for_picture(text: str) -> bool:
+    """Return whether a text marks the axis, or is an angle alone, though it is like a line."""
+    return (_AXIS.fullmatch(text) or _ANGLE.fullmatch(text)) is not None
+
+
+def _with_marks(picture: BodyPicture, text: str) -> str:
+    """Return a text with its symbols as they are written: `d_l` for dl."""
+    symbols = [*(one.item for one in picture.candidates), *(one.item for one in picture.distances)]
+    run_on = {one.replace("_", ""): one for one in symbols if "_" in one}
+    known = {short: symbol for short, symbol in run_on.items() if words_in(short)}
+    return re.sub(r"\w+", lambda word: known.get(word[0], word[0]), text)
+
+
+def _turned_alone(picture: BodyPicture, text: str, to_turn: Placing | None) -> Placing | None:
+    """Return what is to be turned as a direction alone has it, None where it is none."""
+    if to_turn is None or _names_force(picture, text):
+        return None
+    try:
+        return _turned(picture, to_turn, text)
+    except UnclearWordsError as error:
+        if error.fits:
+            raise
+        return None
+
+
+def _turned(picture: BodyPicture, placing: Placing, way: str) -> Placing:
+    candidate = picture.candidate(placing.item)
+    assert candidate is not None, f"{placing.item} has a direction"
+    return replace(placing, pointing=_way_meant(picture, candidate, way))
+
+
+def _way_meant(picture: BodyPicture, candidate: Candidate, said: str) -> str:
+    """Return the key of the direction that is meant.
+
+    Where its quarter was said before its angle was asked for, that need not be said again.
+    """
+    asked = picture.asked
+    try:
+        return pointing_meant(picture, candidate, said).key
+    except UnclearWordsError as error:
+        if not error.fits or asked is None or asked.item != candidate.item:
+            raise
+    quarter = picture.pointing_of(asked)
+    assert quarter is not None, f"{asked.item} has a direction"
+    return pointing_meant(picture, candidate, f"{said}, {' '.join(quarter.words)}").key
+
+
+def _names_force(picture: BodyPicture, text: str) -> bool:
+    """Return whether a text begins with the name of a force, or a part of one."""
+    try:
+        _candidate(picture, _named_first(picture, text)[0])
+    except UnclearWordsError as error:
+        return error.fits > 0
+    return True
+
+
+def _force_placed(picture: BodyPicture, text: str) -> Placing:
+    """Return where a text puts a force or moment, and which way."""
     if turn := _TURN.fullmatch(text):
         candidate = _candidate(picture, _named_first(picture, turn["one"])[0])
         if candidate.is_turning:
-            return Placing(candidate.item, "", pointing_meant(picture, candidate, turn["way"]).key)
+            return Placing(candidate.item, "", _way_meant(picture, candidate, turn["way"]))
     if picture.only_place is not None:
         said, _, way = text.partition(",")
+        if not way:
+            said, way = _parted(text)
         candidate = _candidate(picture, _named_first(picture, said)[0])
-        way = pointing_meant(picture, candidate, way).key
+        way = _way_meant(picture, candidate, way)
         return Placing(candidate.item, picture.only_place.key, way)
     said, rest = _named_first(picture, text)
     candidate = _candidate(picture, said)
+    standing = picture.placed.get(candidate.item)
+    if standing is not None and not _is_point(picture, rest, candidate):
+        with suppress(UnclearWordsError):
+            return _turned(picture, standing.placing, rest)
     if candidate.is_turning:
         raise UnclearWordsError(f"Say how it turns, such as: {candidate.name}, anticlockwise.")
     where, _, way = _COMMA.sub("\n", rest, count=1).partition("\n")
@@ -69,7 +162,7 @@ def read_placing(picture: BodyPicture, text: str) -> Placing:
     if not where.strip():
         raise UnclearWordsError("Say where and which way too, such as: 3 at 2, up.")
     place = _place(picture, where, candidate)
-    return Placing(candidate.item, place.key, pointing_meant(picture, candidate, way).key)
+    return Placing(candidate.item, place.key, _way_meant(picture, candidate, way))
 
 
 def _axis_marked(picture: BodyPicture, where: str) -> ForcePlace:
@@ -78,20 +171,17 @@ def _axis_marked(picture: BodyPicture, where: str) -> ForcePlace:
     return _place(picture, where, None)
 
 
-def _distance(picture: BodyPicture, text: str) -> str:
-    """Return the distance that a text names and nothing else, "" where it names none."""
+def _distances(picture: BodyPicture, text: str) -> tuple[str, ...]:
+    """Return the distances that a text names and nothing else, none where it names none."""
     told = _DISTANCE.fullmatch(text)
     named = re.findall(r"\w+", (told["which"] if told else text).lower())
-    found = [
-        one.item for one in picture.distances
-        if one.item.lower() in named
-    ]  # fmt: skip
-    known = {one.lower() for one in found}
-    if told and len(found) + any("_" in word and word not in known for word in named) > 1:
-        raise UnclearWordsError(f"Type one distance at a time, such as: distance {found[0]}.")
-    if told and not found:
+    known = {one.item.lower(): one.item for one in picture.distances}
+    found = tuple(dict.fromkeys(known[word] for word in named if word in known))
+    if told is None:
+        return found if {"and", *known}.issuperset(named) else ()
+    if not found or any("_" in word and word not in known for word in named):
         raise UnclearWordsError("Say which distance by its symbol, such as: distance d_m.")
-    return found[0] if found and (told or len(named) == 1) else ""
+    return found
 
 
 def _named_first(picture: BodyPicture, text: str) -> tuple[str, str]:
@@ -121,12 +211,16 @@ def read_item(picture: BodyPicture, text: str) -> str:
     """
     if words_in(text) == {"axis"}:
         return AXIS_ITEM
-    return _distance(picture, text) or _candidate(picture, text).item
+    text = _with_marks(picture, text)
+    distances = _distances(picture, text)
+    if len(distances) > 1:
+        raise UnclearWordsError(f"Type one distance at a time, such as: distance {distances[0]}.")
+    return distances[0] if distances else _candidate(picture, text).item
 
 
 def _parted(rest: str) -> tuple[str, str]:
     """Part a point from a direction that follows it without a comma."""
-    found = re.search(r"\s(?:straight\s|unknown|up|down|left|right)", f" {rest}", re.IGNORECASE)
+    found = _WAY.search(f" {rest}")
     if found is None:
         raise UnclearWordsError("Say the direction behind a comma, such as: down, or unknown yet.")
     return rest[: found.start()], rest[max(found.start() - 1, 0) :]
@@ -178,7 +272,8 @@ def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> Forc
     """Return the point that is meant; a weight at the centre of mass is at its own.
 
     A part of the name of a point means it where it says what sort of point that is, or its number;
-    `hand` is no centre of mass of the forearm and hand.
+    `hand` is no centre of mass of the forearm and hand, and that is not suggested: what is held in
+    the hand does not act there.
     """
     problem = picture.question.problem
     own = "" if candidate is None or candidate.is_turning else right_point(candidate)
@@ -200,11 +295,25 @@ def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> Forc
     said = _as_axis(problem, said)
     try:
         return one_meant(said, picture.places, names, "point", words_in, is_enough)
-    except UnclearWordsError:
+    except UnclearWordsError as error:
         lying = list(_lying(picture, said))
-        if len(lying) != 1:
+        if len(lying) == 1:
+            return lying[0]
+        if error.fits != 1:
             raise
-        return lying[0]
+        raise UnclearWordsError(
+            f"No point of the list is called {said.strip()}. Say how far from the {problem.axis} "
+            "it lies, or its number in the list."
+        ) from error
+
+
+def _is_point(picture: BodyPicture, said: str, candidate: Candidate) -> bool:
+    """Return whether words may mean a point, or several."""
+    try:
+        _place(picture, said, candidate)
+    except UnclearWordsError as error:
+        return error.fits > 0
+    return True
 
 
 def _as_axis(problem: Problem, said: str) -> str:

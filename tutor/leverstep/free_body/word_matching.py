@@ -40,7 +40,14 @@ SHOWN = 4
 
 
 class UnclearWordsError(Exception):
-    """What was said fits nothing, or several things; the text says what was looked for."""
+    """What was said fits nothing, or several things; the text says what was looked for.
+
+    `fits` is how many things of a list it may mean; 1 where it is too little to mean that one.
+    """
+
+    def __init__(self, told: str, fits: int = 0) -> None:
+        super().__init__(told)
+        self.fits = fits
 
 
 def words_in(text: str) -> Words:
@@ -100,11 +107,13 @@ def one_meant(
         number = choices.index(found[0]) + 1
         raise UnclearWordsError(
             f"No {what} of the list is called just that. If you mean this one, type its number, "
-            f"{number}: {fitting}."
+            f"{number}: {fitting}.",
+            fits=1,
         )
     shown = listed([next(iter(names(one))) for one in found[:SHOWN]])
     raise UnclearWordsError(
-        f"That fits more than one {what}: {shown}. Say more words, or its number."
+        f"That fits more than one {what}: {shown}. Say more words, or its number.",
+        fits=len(found),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from leverstep.course.phrases import counted
 from leverstep.course.plain_text import plain
 from leverstep.drill.drill import same_student
 from leverstep.drill.spreadsheet import cell, rows_with, table_writer
@@ -48,7 +49,7 @@ def _number(text: str) -> str:
 
 
 def write_changes(old: Mapping[str, Total], new: Mapping[str, Total], out: Outputs) -> list[str]:
-    """Write to `against.csv` whose total has changed; return a line for each.
+    """Write to `against.csv` whose total has changed, or what it is out of; return a line for each.
 
     Raises:
         OSError: where it can't be written.
@@ -67,6 +68,8 @@ def write_changes(old: Mapping[str, Total], new: Mapping[str, Total], out: Outpu
     for student, was, now in changed:
         whose = ", ".join(part for part in (student, now.name or was.name) if part)
         told.append(plain(f"{whose}: {was} before, {now} now"))
-    count = len(changed)
+    others = sum(was.total == now.total for _, was, now in changed)
+    count = len(changed) - others
     have = "totals have" if count > 1 else "total has"
-    return [*told, f"{count or 'No'} {have} changed: {out.folder / AGAINST}"]
+    most = f"; the most there can be has, for {counted(others, 'student')}" if others else ""
+    return [*told, f"{count or 'No'} {have} changed{most}: {out.folder / AGAINST}"]

@@ -22,7 +22,7 @@ from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
 from leverstep.marking.copies import Strand, distinct, strand_of
 from leverstep.marking.counting import chosen, of_several_accounts
-from leverstep.marking.excepted import by_hand, notes_on
+from leverstep.marking.excepted import by_hand, notes_on, numbers_changed
 from leverstep.marking.marking import (
     Marked,
     RecordFile,
@@ -378,6 +378,8 @@ def _excepted(drill: Drill, student: Student) -> Student:
     if allowance is not None and allowance.excused:
         remarks = tuple(one for one in student.remarks if one not in ATTENDANCE)
         return replace(student, counted=None, notes=notes, remarks=remarks, excused=True)
+    odd = tuple(numbers_changed(drill, student.id, student.counted))
+    student = replace(student, remarks=student.remarks + odd) if odd else student
     marked = by_hand(drill, student.id, student.counted)
     if marked is student.counted or marked is None:
         return replace(student, notes=notes) if notes else student

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from fractions import Fraction
@@ -22,11 +22,10 @@ from leverstep.bench.record_lines import (
     Worked,
 )
 from leverstep.bench.replaying import Replay, keep_nothing
-from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
 from leverstep.drill.codes import code_of
-from leverstep.drill.drill import Drill, Feedback, Hints, Task, Withdrawn
+from leverstep.drill.drill import Drill, Task
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.sitting import benches_of
@@ -35,12 +34,13 @@ from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_marks
+from leverstep.marking.shares import NOTHING, WHOLE, marks_of, share_of
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rung, Thinking
+from leverstep.working.rules import Thinking
 from leverstep.working.verdict import Outcome, Verdict
 
 GRACE = 5.0
@@ -48,8 +48,6 @@ GRACE = 5.0
 
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
-
-_NOTHING, _WHOLE = Fraction(0), Fraction(1)
 
 Place = tuple[int, str]
 """The number of a task, and the key of a line in it."""
@@ -173,7 +171,10 @@ class Marked:
     else's slips; `hints_taken` are the hints on lines, in their order. `recorded` has the numbers
     of the record by the number of the task, where it was marked by these. `days_late` is how many
     days after it was due something was entered last, `lost_late` the share of the marks that this
-    cost; `by_hand` has the tasks whose marks were set by hand.
+    cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
+    in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
+    other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
+    no earlier file draws.
     """
 
     student: str
@@ -199,17 +200,16 @@ class Marked:
     hints_taken: tuple[HintTaken, ...] = ()
     recorded: Mapping[int, Numbers] = field(default_factory=dict, hash=False)
     days_late: int = 0
-    lost_late: Fraction = _NOTHING
+    lost_late: Fraction = NOTHING
     by_hand: frozenset[int] = frozenset()
+    absent: frozenset[int] = frozenset()
+    numbers_sat: Mapping[int, int] = field(default_factory=dict, hash=False)
+    unproved: frozenset[int] = frozenset()
 
     def beside(self, task: Task) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
         beside: tuple[PictureMark | FindingMark, ...] = (*self.pictures, *self.findings)
         return tuple(one for one in beside if one.task == task.number)
-
-    def only(self, task: int) -> Marked:
-        """Return it with nothing but what was done at one task, by number; its marks stay."""
-        return self.without(frozenset(range(1, len(self.marks) + 1)) - {task})
 
     def without(self, tasks: Set[int]) -> Marked:
         """Return it without what was done at some tasks, by number; its marks stay."""
@@ -295,13 +295,18 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
-    left = _WHOLE if drill.late is None else drill.late.share(days)
-    marks = tuple(_marks_of(task, (*lines, *pictures, *findings), left) for task in tasks)
+    left = WHOLE if drill.late is None else drill.late.share(days)
+    absent = frozenset(shown.absent)
+    earned: tuple[LineMark | PictureMark | FindingMark, ...] = (*lines, *pictures, *findings)
+    there = [one for one in earned if one.task not in absent]
+    marks = tuple(
+        marks_of(task, [one.share for one in there if one.task == task.number], left)
+        for task in tasks
+    )
     ended = is_handed_in(found)
     return Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
-        worked.lines[-1].time or "",
-        ended, tuple(judging.entries), lines, marks, asked,
+        worked.lines[-1].time or "", ended, tuple(judging.entries), lines, marks, asked,
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
@@ -312,7 +317,9 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
             for made in _answers_made(task.number, bench)
         ),
         recorded=shown.recorded, days_late=days, lost_late=1 - left,
-    )  # fmt: skip
+        absent=absent, numbers_sat={now: sat for sat, now in (shown.moved or {}).items()},
+        unproved=frozenset(() if shown.proved else shown.recorded),
+    ).without(absent)  # fmt: skip
 
 
 def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:
@@ -488,41 +495,5 @@ def _line_mark(drill: Drill, task: int, bench: Bench, step: Step, judged: list[E
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
         task, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,
-        _share(drill, outcome, wrong, taken), bench.working.closed(step.key),
+        share_of(drill, outcome, wrong, taken), bench.working.closed(step.key),
     )  # fmt: skip
-
-
-def _share(drill: Drill, outcome: Outcome | None, wrong: int, hints: list[Rung]) -> Fraction:
-    """Return the share of its marks that a line earns after some wrong tries and hints."""
-    if outcome not in (Outcome.RIGHT, Outcome.FOLLOWED):
-        return _NOTHING
-    scheme = drill.scheme
-    share = scheme.follow_through if outcome is Outcome.FOLLOWED else _WHOLE
-    if wrong and drill.feedback is Feedback.EACH:
-        share -= scheme.wrong_try * wrong
-    if drill.hints is Hints.COST:
-        share -= sum((scheme.hint[rung] for rung in hints), _NOTHING)
-    return max(_NOTHING, share)
-
-
-def _marks_of(
-    task: Task, earned: Iterable[LineMark | PictureMark | FindingMark], left: Fraction
-) -> Fraction:
-    """Return the marks of a task: of its lines, diagrams and findings, which all weigh the same.
-
-    Of them the share is `left` that comes of when they were made; withdrawn ones stay whole.
-
-    They are rounded to hundredths, half up, as they are shown, so that what is shown adds up.
-    """
-    if task.withdrawn is Withdrawn.FULL_MARKS:
-        return task.marks
-    shares = [one.share for one in earned if one.task == task.number]
-    whole = sum(share == _WHOLE for share in shares)  # most are whole or nothing: quick to add
-    parts = [share for share in shares if share and share != _WHOLE]
-    marks = left * marks_each(task, len(shares)) * (whole + sum(parts, Fraction(0)))
-    return Fraction(half_up(100 * marks), 100)
-
-
-def marks_each(task: Task, lines: int) -> Fraction:
-    """Return the marks of one of so many lines asked for, diagrams and findings among them."""
-    return task.marks / lines

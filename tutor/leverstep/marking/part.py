@@ -25,10 +25,12 @@ class OfPart:
     others: int = 0
     strangers: tuple[str, ...] = ()
 
-    def __str__(self) -> str:
-        """Return which records are not marked, "" for none."""
+    def left_out(self, with_names: bool = True) -> str:
+        """Return which records are not marked, "" for none; strangers by their ids, or how many."""
         told = [f"{counted(self.others, 'record')} of other parts of the class"] * bool(self.others)
-        if self.strangers:
+        if self.strangers and not with_names:
+            told.append(f"{counted(len(self.strangers), 'id')} not on the roster")
+        elif self.strangers:
             named = ", ".join(map(plain, self.strangers[:MOST_NAMED]))
             more = len(self.strangers) - MOST_NAMED
             told.append(f"not on the roster: {named}{f' and {more} more' if more > 0 else ''}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from leverstep.bench.bench import Bench
@@ -89,13 +89,15 @@ def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
     kept = (max(_NOTHING, 1 - costs.get(item, _NOTHING)) for item in right)
     lost = (cost for item, cost in costs.items() if item not in needed)
     earned = sum(kept, _NOTHING) - sum(lost, Fraction(extra))
-    tries = sum(picture.wrong.values())
-    slips = slips_in(picture) if right or extra or tries else ()
-    return PictureMark(
+    mark = PictureMark(
         task, picture.question.problem.segment, len(right), len(needed), extra,
-        tries, len(picture.given), max(_NOTHING, earned) / len(needed),
-        amiss(picture), slips, remembered(picture, slips),
+        sum(picture.wrong.values()), len(picture.given), max(_NOTHING, earned) / len(needed),
+        amiss(picture),
     )  # fmt: skip
+    if not mark.is_begun:
+        return mark
+    slips = slips_in(picture)
+    return replace(mark, slips=slips, remember=remembered(picture, slips))
 
 
 def _costs(drill: Drill, picture: BodyPicture) -> dict[str, Fraction]:

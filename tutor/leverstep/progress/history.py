@@ -79,6 +79,18 @@ def read_history(
     )  # fmt: skip
 
 
+def history_kept(
+    shelf: Shelf, catalogue: Catalogue, now: datetime, data: Path | None = None
+) -> History:
+    """Return what the records tell, as `read_history` does; what was judged is kept for next time.
+
+    `data` is the folder of the records, the user's data folder unless given.
+    """
+    data = data or home()
+    with Store(shelf, catalogue, data) as store:
+        return read_history(shelf, catalogue, now, store, data)
+
+
 Judge = Callable[[], tuple[Worked, ...]]
 
 

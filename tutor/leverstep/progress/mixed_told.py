@@ -13,7 +13,7 @@ from leverstep.course.listing import KINDS
 from leverstep.course.phrases import counted
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
-from leverstep.progress.history import History, read_history
+from leverstep.progress.history import History, history_kept, read_history
 from leverstep.progress.mixed_drawing import draw, lines_asked
 from leverstep.progress.mixed_set import MixedSet
 from leverstep.progress.onward import WayOn
@@ -80,9 +80,7 @@ def read_set_end(
     mixed: MixedSet, shelf: Shelf, catalogue: Catalogue, now: datetime, data: Path | None = None
 ) -> tuple[str, ...]:
     """Return in a few lines how a set went, by the records there are."""
-    with Store(shelf, catalogue, data or home()) as store:
-        history = read_history(shelf, catalogue, now, store, data)
-    return tuple(set_end_told(mixed, history, shelf))
+    return tuple(set_end_told(mixed, history_kept(shelf, catalogue, now, data), shelf))
 
 
 def next_way(mixed: MixedSet, shelf: Shelf) -> WayOn | None:

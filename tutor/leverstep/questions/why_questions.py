@@ -63,17 +63,17 @@ def why_questions(
             made.append(_why(working, step, f"{place} Why is this line so?", reason, wrong))
         else:
             answers, asks = (_ON,), f"{place} {reason}"
-            key, right = _key(step), frozenset[str]()
+            key, right = shown_key(step.key), frozenset[str]()
             made.append(ChoiceQuestion(key, QuestionSort.READ, asks, answers, right, truth=reason))
     return tuple(made)
 
 
-def _key(step: Step) -> str:
-    """Return the key of the question of a line, whether why is asked or not.
+def shown_key(line: str) -> str:
+    """Return the key of the question of a line, whether why is asked or not, by that of the line.
 
     So an example was read as far whatever wrong reasons are known where its record is taken again.
     """
-    return f"shown:{step.key}"
+    return f"shown:{line}"
 
 
 def _why(
@@ -82,7 +82,7 @@ def _why(
     right = OfferedAnswer(RIGHT, reason, "That is the reason.")
     answers = sorted((right, *wrong), key=lambda one: working.question.lot(step.key, one.key))
     sort, is_right = QuestionSort.WHY, frozenset({RIGHT})
-    return ChoiceQuestion(_key(step), sort, asks, tuple(answers), is_right, truth=reason)
+    return ChoiceQuestion(shown_key(step.key), sort, asks, tuple(answers), is_right, truth=reason)
 
 
 def _wrong_reasons(working: Working, step: Step, catalogue: Catalogue) -> tuple[OfferedAnswer, ...]:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.drill.drill import Drill, Task
+from leverstep.course.decimals import half_up
+from leverstep.drill.drill import Drill, Task, Withdrawn
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
-from leverstep.marking.marking import Entry, Marked, marks_each, tasks_marked
+from leverstep.marking.marking import Entry, Marked, tasks_marked
 from leverstep.marking.picture_marks import PictureMark
+from leverstep.marking.shares import marks_each
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
@@ -57,8 +59,9 @@ class TaskAccount:
     """One task: its statement with the student's numbers, its lines, and its marks.
 
     `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
-    whether the numbers are those of the record, since the file has others now; `by_hand` whether
-    the marks were set by hand.
+    whether the numbers are those of the record alone, since the file has others now; `by_hand`
+    whether the marks were set by hand. `lost_late` is how many of the marks earned were lost for
+    lateness; `absent` says that it was not in the drill when that was sat, so that it has no lines.
     """
 
     number: int
@@ -71,20 +74,41 @@ class TaskAccount:
     withdrawn: str = ""
     by_record: bool = False
     by_hand: bool = False
+    lost_late: Fraction = Fraction(0)
+    absent: bool = False
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
     """Yield the account of each task of a sitting."""
     for task, marks in zip(tasks_marked(drill, marked), marked.marks, strict=True):
         question = task.question
-        lines = tuple(_lines(task, marked, catalogue))
-        each = marks_each(task, _shared_by(task, marked))
-        beside = tuple(_beside(one, one.share * each) for one in marked.beside(task))
+        absent = task.number in marked.absent
+        lines = () if absent else tuple(_lines(task, marked, catalogue))
+        beside = tuple(
+            _beside(one, one.share * marks_each(task, _shared_by(task, marked)))
+            for one in marked.beside(task)
+        )
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            beside, drill.withdrawn_told(task.number), task.number in marked.recorded,
-            task.number in marked.by_hand,
+            beside, drill.withdrawn_told(task.number), task.number in marked.unproved,
+            task.number in marked.by_hand, _lost_late(task, marked, marks, lines, beside), absent,
         )  # fmt: skip
+
+
+def _lost_late(
+    task: Task,
+    marked: Marked,
+    marks: Fraction,
+    lines: Iterable[LineAccount],
+    beside: Iterable[BesideAccount],
+) -> Fraction:
+    """Return how many marks of a task were lost for lateness, to hundredths; 0 for none."""
+    is_whole = task.withdrawn is Withdrawn.FULL_MARKS or task.number in marked.by_hand
+    if is_whole or not marked.lost_late:
+        return Fraction(0)
+    of_lines = sum((one.marks for one in lines if one.marks is not None), Fraction(0))
+    earned = sum((one.marks for one in beside), of_lines)
+    return Fraction(half_up(100 * earned), 100) - marks
 
 
 def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:

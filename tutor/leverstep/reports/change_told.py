@@ -31,7 +31,7 @@ def did_it_help(figures: Figures) -> Iterator[Told]:
         "is, but is about something else."
     )
     for one in changes.pairs:
-        yield Words(_pair_told(one))
+        yield Words(f"{_pair_told(one)} {_asked_told(one)}".rstrip())
         if one.improved:
             yield Words("The lines that improved most, by the share right first time:")
             rows = tuple(
@@ -67,6 +67,14 @@ def _pair_told(one: PairChange) -> str:
     low, high = one.interval
     told += f" The 95 % interval of it is {_points(low)} to {_points(high)} points"
     return f"{told}; 0 lies in it: this may be chance." if low <= 0 <= high else f"{told}."
+
+
+def _asked_told(one: PairChange) -> str:
+    """Return how many lines were asked for, "" where that is the same."""
+    if one.asked is None:
+        return ""
+    then, now = one.asked
+    return f"Then {counted(then, 'line was', 'lines were')} asked for, now {now}."
 
 
 def _points(share: float) -> str:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from leverstep.course.alike_problems import steps_beside
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown
-from leverstep.drill.drill import Drill, same_student
+from leverstep.drill.drill import Drill, Item, TaskForm, lines_asked, same_student
 from leverstep.drill.problem_pairs import ProblemPair, pairs_of, unlike_pairs
 from leverstep.marking.collecting import Student
 from leverstep.marking.finding_marks import FindingMark
@@ -47,7 +47,8 @@ class PairChange:
 
     `before` and `after` are mean shares of the marks, 0 to 1, `change` the mean of each student's
     difference, `interval` that of this mean, None where it can't be told. `improved` has the lines
-    with the greatest gain.
+    with the greatest gain. `asked` is how many lines were asked for then and now, None where that
+    is the same.
     """
 
     then: str
@@ -58,6 +59,7 @@ class PairChange:
     change: Fraction = Fraction(0)
     interval: tuple[float, float] | None = None
     improved: tuple[LineChange, ...] = ()
+    asked: tuple[int, int] | None = None
 
     @property
     def few(self) -> bool:
@@ -93,13 +95,13 @@ class EarlierSittings:
         """
         self.drill = earlier
         self.pairs = pairs_of(later)
-        self._tasks = {pair: tuple(_tasks(earlier, pair)) for pair in self.pairs}
+        self.tasks = {pair: tuple(_tasks(earlier, pair)) for pair in self.pairs}
         self._worked: dict[str, dict[ProblemPair, _Worked]] = {}
         faults = list(unlike_pairs(later, later_file))
         if not self.pairs:
             expected = 'pair = "…" at an item, with a problem of the earlier drill'
             faults.append(Fault(later_file, "item", "no item has a pair", expected))
-        for pair, tasks in self._tasks.items():
+        for pair, tasks in self.tasks.items():
             if not tasks:
                 found = f"it does not set {shown(pair.earlier.id)}"
                 faults.append(Fault(earlier_file, "item", found, "the problem that a pair names"))
@@ -110,7 +112,7 @@ class EarlierSittings:
         """Keep what a student did in the first sitting, where that can be marked."""
         if student.first is None or student.excused or not student.id:
             return
-        found = {pair: _worked(student.first, tasks) for pair, tasks in self._tasks.items()}
+        found = {pair: _worked(student.first, tasks) for pair, tasks in self.tasks.items()}
         self._worked[same_student(student.id)] = {
             pair: one for pair, one in found.items() if one is not None
         }
@@ -166,7 +168,36 @@ class ClassChanges:
         earlier = self._earlier.drill
         unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(self._drill, rule)]
         unlike += ["marking"] if earlier.scheme != self._drill.scheme else []
+        items = [self._items(pair) for pair in self._both]
+        if any(_openings(then) != _openings(now) for then, now in items):
+            unlike = ["guidance", *(rule for rule in unlike if rule != "guidance")]
+        if any({one.form for one in then} != {one.form for one in now} for then, now in items):
+            unlike.append("form")
         return Changes(earlier.title, tuple(unlike), tuple(map(self._pair, self._both)))
+
+    def _items(self, pair: ProblemPair) -> tuple[list[Item], list[Item]]:
+        """Return the items of a pair in the earlier drill, and in the later."""
+        then, now = self._earlier.drill.task_items, self._drill.task_items
+        return [then[n - 1] for n in self._earlier.tasks[pair]], [now[n - 1] for n in pair.tasks]
+
+    def _asked(self, pair: ProblemPair) -> tuple[int, int] | None:
+        """Return how many lines were asked for then and now; None where that is the same.
+
+        So it is where a slip was to be found, or several tasks of a problem asked for unlike lines.
+        """
+        found = []
+        drills = self._earlier.drill, self._drill
+        for drill, items, place in zip(drills, self._items(pair), (0, 1), strict=True):
+            steps = tuple(both[place] for both in self._steps[pair])
+            counts = {
+                len(lines_asked(steps, drill.guidance, one.open_lines))
+                if one.form is TaskForm.WORKING
+                else None
+                for one in items
+            }
+            found.append(counts.pop() if len(counts) == 1 else None)
+        then, now = found
+        return None if then is None or now is None or then == now else (then, now)
 
     def _pair(self, pair: ProblemPair) -> PairChange:
         both, titles = self._both[pair], (pair.earlier.title, pair.later.title)
@@ -181,6 +212,7 @@ class ClassChanges:
             mean_interval(differences) if count >= LEAST else None,
             tuple(sorted(self._improved(pair), key=lambda one: one.before - one.after))
             [:MOST_IMPROVED],
+            self._asked(pair),
         )  # fmt: skip
 
     def _improved(self, pair: ProblemPair) -> Iterator[LineChange]:
@@ -190,6 +222,11 @@ class ClassChanges:
                 count = sums.students
                 shares = sums.before / count, sums.after / count
                 yield LineChange(line_name(then), line_name(now), count, *shares)
+
+
+def _openings(items: Iterable[Item]) -> set[int | None]:
+    """Return how many of the last lines are asked for where the first are shown; else None."""
+    return {one.open_lines for one in items}
 
 
 def _tasks(earlier: Drill, pair: ProblemPair) -> Iterator[int]:
@@ -207,16 +244,16 @@ def _worked(marked: Marked, tasks: Iterable[int]) -> _Worked | None:
     shares: list[Fraction] = []
     first: dict[str, list[bool]] = {}
     for task in tasks:
-        of_task = marked.only(task)
-        lines = [line for line in of_task.lines if line.tries]
-        drawn = any(one.is_begun for one in of_task.pictures)
-        if lines or drawn or any(one.answered for one in of_task.findings):
-            every: tuple[LineMark | PictureMark | FindingMark, ...] = (
-                *of_task.lines, *of_task.pictures, *of_task.findings
-            )  # fmt: skip
+        lines = [line for line in marked.lines if line.task == task]
+        pictures = [one for one in marked.pictures if one.task == task]
+        findings = [one for one in marked.findings if one.task == task]
+        tried = [line for line in lines if line.tries]
+        is_begun = any(one.is_begun for one in pictures) or any(one.answered for one in findings)
+        if tried or is_begun:
+            every: tuple[LineMark | PictureMark | FindingMark, ...] = (*lines, *pictures, *findings)
             earned = [one.share for one in every]
             shares.append(sum(earned, Fraction(0)) / len(earned))
-            for line in lines:
+            for line in tried:
                 first.setdefault(line.step, []).append(line.first_right)
     if not shares:
         return None

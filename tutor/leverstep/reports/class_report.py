@@ -10,13 +10,18 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from leverstep.course.decimals import number, true_minus
-from leverstep.course.phrases import capital, counted, listed
+from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
 from leverstep.questions.sureness import SURENESS
 from leverstep.reports.change_told import did_it_help
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures, TaughtSlip
-from leverstep.reports.measures import Marks
-from leverstep.reports.report_phrases import of_all_records, percent_told, place_told
+from leverstep.reports.measures import FEW, Marks
+from leverstep.reports.report_phrases import (
+    each_told,
+    of_all_records,
+    percent_told,
+    place_told,
+)
 from leverstep.reports.teacher import for_the_teacher, how_made
 from leverstep.working.wording import CAUTION
 
@@ -25,7 +30,7 @@ SMALL_CLASS = f"Small class: fewer than {SMALL} students. Read every figure with
 
 def headline(figures: Figures) -> str:
     """Return the report in a line or two of plain text."""
-    told = [_summary(figures)]
+    told = [_summary(figures, each_told(figures))]
     if figures.teach:
         first = figures.teach[0]
         told.append(f"To teach next: {first.name} ({counted(first.students, 'student')}).")
@@ -44,7 +49,8 @@ def class_report(figures: Figures, with_names: bool = True) -> tuple[Told, ...]:
 
 def _opening(figures: Figures) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
-    yield Words(_summary(figures))
+    few = f"Of fewer than {FEW} students no marks are given here."
+    yield Words(_summary(figures, few if each_told(figures) else ""))
     for told in figures.drill.all_withdrawn_told:
         yield Words(told)
     if figures.small:
@@ -52,12 +58,12 @@ def _opening(figures: Figures) -> Iterator[Told]:
     yield Words(CAUTION, small=True)
 
 
-def _summary(figures: Figures) -> str:
-    """Return who sat, the median, and how many records have remarks."""
+def _summary(figures: Figures, few: str) -> str:
+    """Return who sat, the median or what is told of `few`, and how many records have remarks."""
     told = [_attendance(figures)]
     marks = figures.marks
     if marks is not None:
-        told.append(_each(marks) if marks.each else f"The median is {number(marks.median, 1)} %.")
+        told.append(few or f"The median is {number(marks.median, 1)} %.")
     if figures.doubts:
         told.append(f"Records to look at: {len(figures.doubts)}{_most_remarked(figures)}.")
     return " ".join(told)
@@ -96,12 +102,6 @@ def _attendance(figures: Figures) -> str:
     if figures.unmarked:
         told.append(f"Records that can't be marked: {figures.unmarked}.")
     return " ".join(told)
-
-
-def _each(marks: Marks) -> str:
-    """Return the marks of a few students, of whom half or the middle half would say nothing."""
-    values = listed([f"{number(value, 1)} %" for value in marks.each])
-    return f"Of all marks {'the student has' if len(marks.each) == 1 else 'they have'} {values}."
 
 
 def _marks(marks: Marks) -> Iterator[Told]:
@@ -171,6 +171,9 @@ def _lines(figures: Figures) -> Iterator[Told]:
             yield Words(withdrawn)
             continue
         rows = tuple(_line(line) for line in figures.lines if line.task == task)
+        if not rows:
+            yield Words("It was not in the drill when anybody sat it.")
+            continue
         yield Table(columns, rows, frozenset({2, 3, 4, 5}))
 
 

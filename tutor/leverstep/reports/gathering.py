@@ -99,12 +99,11 @@ class ClassFigures:
         if student.excused:
             self._counts["excused"] += 1
             return
-        withdrawn = self._drill.withdrawn_tasks
-        marked = student.counted
-        first = None if student.first is None else student.first.without(withdrawn)
-        if marked is None or first is None:
+        if student.counted is None or student.first is None:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
+        withdrawn = self._drill.withdrawn_tasks
+        marked, first = (one.without(withdrawn) for one in (student.counted, student.first))
         self._counts["finished"] += marked.ended
         percent = half_up(1000 * marked.total / self._drill.marks)
         self._percents[percent] += 1
@@ -128,7 +127,7 @@ class ClassFigures:
             for entry in first.entries
             if entry.sureness is not None and entry.counts
         )
-        helped = help_for(self._drill, student, self._names, self._catalogue)
+        helped = help_for(self._drill, marked, first, self._names, self._catalogue)
         self._help += [helped] if helped else []
 
     def figures(self) -> Figures:

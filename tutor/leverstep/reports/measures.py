@@ -16,7 +16,7 @@ from leverstep.marking.marking import Place
 
 BINS = 10
 FEW = 5
-"""Of fewer students than that the marks are told one by one, without quartiles."""
+"""Of fewer students than that the marks are told one by one, and to the teacher alone."""
 
 
 @dataclass(frozen=True, slots=True)

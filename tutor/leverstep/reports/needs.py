@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from leverstep.drill.drill import Drill
 from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip, SlipWords
-from leverstep.marking.collecting import Student
 from leverstep.marking.marking import LineMark, Marked, Place
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.reports.figures import Help, NamedPlace, Who
@@ -28,27 +28,35 @@ _DIAGRAMS = "Free-body diagrams"
 
 
 def help_for(
-    drill: Drill, student: Student, names: Mapping[Place, str], catalogue: Catalogue
+    drill: Drill,
+    marked: Marked,
+    first: Marked,
+    names: Mapping[Place, str],
+    catalogue: Catalogue,
 ) -> Help | None:
     """Return what a student needs help with, None where there is nothing.
 
-    Marks and lines are those of the sitting that counts; slips and hints come from the first one,
-    since a second may only copy what the first was told. Nobody needs help with a task that was
-    withdrawn: it was faulty.
+    A task that was not in the drill when it was sat makes nobody's marks too few.
+
+    Args:
+        drill: the drill.
+        marked: the sitting that counts, whose marks and lines they are, without what was withdrawn:
+            that was faulty, and nobody needs help with it.
+        first: the first sitting, likewise, whose slips and hints they are, since a second may only
+            copy what the first was told.
+        names: what the lines are called.
+        catalogue: the slips that are named.
     """
-    if student.counted is None or student.first is None:
-        return None
-    marked, first = (
-        sitting.without(drill.withdrawn_tasks) for sitting in (student.counted, student.first)
-    )
     percent = 100 * marked.total / drill.marks
+    was_there = [item.worth for n, item in enumerate(drill.task_items, 1) if n not in marked.absent]
+    is_low = 100 * marked.total < NEEDS_HELP * sum(was_there, Fraction(0))
     slips: tuple[tuple[Slip | SlipWords, tuple[NamedPlace, ...]], ...] = (
         *_slips(first, names, catalogue), *_drawn_slips(first)
     )  # fmt: skip
     tried = [line for line in marked.lines if _is_open(line) and line.tries]
     drawn = tuple((one.task, one.name) for one in marked.pictures if one.is_begun and one.amiss)
     repeated = any(len(places) >= REPEATED for _, places in slips)
-    if percent >= NEEDS_HELP and not tried and not drawn and not repeated:
+    if not is_low and not tried and not drawn and not repeated:
         return None
     return Help(
         who=Who(marked.student, marked.name, drill.carried(marked.student)),

@@ -30,9 +30,11 @@ STUDENTS = "students"
 _PAGE = re.compile(r"[a-z0-9-]{1,30}-[0-9a-f]{8}\.(html|tex)")
 
 BY_RECORD_TOLD = (
-    "This task was changed after you sat it. It is marked by the numbers in the record of your "
-    "sitting, not by those of the file."
+    "The drill was changed after you sat it. This task is marked by the numbers in the record of "
+    "your sitting, not by those of the file."
 )
+
+ABSENT_TOLD = "This task was not in the drill when you sat it."
 
 BY_HAND_TOLD = "The marks of this task were set by hand."
 
@@ -69,7 +71,7 @@ class StudentPages:
         if marked is None or not marked.is_marked:
             return
         tasks = account(self._drill, marked, self._catalogue)
-        page = Document(self._drill.title, tuple(_page(self._drill, marked, tasks)))
+        page = Document(self._drill.title, tuple(student_page(self._drill, marked, tasks)))
         self.count += 1
         for form in self._forms:
             name = file_name(student.id, form)
@@ -96,7 +98,8 @@ def file_name(student: str, form: str = "html") -> str:
     return f"{file_stem(student)}-{digest}.{form}"
 
 
-def _page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterator[Told]:
+def student_page(drill: Drill, marked: Marked, tasks: Iterator[TaskAccount]) -> Iterator[Told]:
+    """Yield what stands on a page: the marks, then each task."""
     yield Heading(1, drill.title)
     yield Words(f"{marked.student} {marked.name}".strip(), weight=True)
     ended = "" if marked.ended else " It was not handed in."
@@ -115,9 +118,13 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     yield Heading(2, f"Task {task.number}: {task.title} ({marks})")
     if task.withdrawn:
         yield Words(task.withdrawn, weight=True)
-    yield Words(task.statement)
+    if not task.absent:
+        yield Words(task.statement)
     if task.by_hand:
         yield Words(BY_HAND_TOLD)
+    if task.absent:
+        yield Words(ABSENT_TOLD)
+        return
     if task.by_record:
         yield Words(BY_RECORD_TOLD)
     columns = ("Line", "You wrote", "Verdict", "Tries", "Hints", "Marks")
@@ -125,6 +132,9 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     for one in task.beside:
         yield Words(f"{one.told} It earned {number(one.marks)} marks.")
         yield from (Words(f"Slip: {told}") for told in one.remember)
+    if task.lost_late:
+        earned, lost = number(task.marks + task.lost_late), number(task.lost_late)
+        yield Words(f"Together that is {earned}; {lost} of it are lost for being late.")
     drawn = (_drawn(one, amiss) for one in task.beside for amiss in one.amiss)
     lines = (
         (line.name, line.asks, line.worked, _seems(line)) for line in task.lines if line.worked

@@ -13,7 +13,7 @@ from leverstep.reports import alike
 from leverstep.reports.change_told import HOW_MADE
 from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
-from leverstep.reports.report_phrases import of_all_records, place_told, who_told
+from leverstep.reports.report_phrases import each_told, of_all_records, place_told, who_told
 
 FOR_THE_TEACHER = "For the teacher alone"
 
@@ -34,6 +34,8 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
     """Yield who needs help, which records to look at, and which are too alike."""
     yield NewPage()
     yield Heading(2, FOR_THE_TEACHER)
+    if few := each_told(figures):
+        yield Words(few)
     yield from _help(figures)
     yield from _doubts(figures)
     yield from _notes(figures)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
 from leverstep.course.problem import Question
 from leverstep.documents.blocks import (
+    NOT_GIVEN,
     Block,
     Heading,
     NewPage,
@@ -15,10 +16,10 @@ from leverstep.documents.blocks import (
     Whole,
     Words,
 )
-from leverstep.drill.drill import Task
+from leverstep.drill.drill import Task, TaskForm
 from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
-from leverstep.marking.marking import marks_each
-from leverstep.sheets.handout import EVERYONE, Copy, Handout
+from leverstep.marking.shares import marks_each
+from leverstep.sheets.handout import EVERYONE, Copy, Handout, explained_line
 from leverstep.sheets.sheet import heading
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
@@ -36,7 +37,7 @@ def answer_key(handout: Handout) -> Iterator[Block]:
     yield Heading(1, f"{handout.title}: answer key")
     yield Heading(2, "Answers for quick marking")
     for place, task in enumerate(copies[0].tasks):
-        quick = _quick([(_whose(handout, copy), copy.tasks[place]) for copy in copies])
+        quick = _quick(handout, [(_whose(handout, copy), copy.tasks[place]) for copy in copies])
         yield Whole((Heading(3, heading(copies[0], task)), quick))
     for copy in copies:
         yield NewPage()
@@ -49,16 +50,35 @@ def _whose(handout: Handout, copy: Copy) -> str:
     return EVERYONE if len(handout.copies) > 1 and handout.is_alike else copy.whose or EVERYONE
 
 
-def _quick(tasks: list[tuple[str, Task]]) -> Table:
-    """Return the final answers of one task, a row for each student."""
-    shown = led_to(tasks[0][1].question.derivation.asked, Guidance.LANDMARKS)
+def _quick(handout: Handout, tasks: list[tuple[str, Task]]) -> Table:
+    """Return the final answers of one task, a row for each student; of lines that are shown none.
+
+    Of a slip to find they are the line, the slip and the mending.
+    """
+    first = tasks[0][1]
+    if first.form is TaskForm.FIND_SLIP:
+        slips = tuple((whose, *_slip_row(handout, task.question)) for whose, task in tasks)
+        return Table(("Student", "First wrong line", "Slip", "Mended"), slips, frozenset({3}))
+    asked = first.asked(Guidance.LINES)
+    shown = [
+        one for one in led_to(first.question.derivation.asked, Guidance.LANDMARKS) if one in asked
+    ] or asked
     rows = tuple((whose, *_row(task.question, shown)) for whose, task in tasks)
     columns = ("Student", *(line_name(step) for step in shown))
     return Table(columns, rows, frozenset(range(1, len(columns))))
 
 
-def _row(question: Question, steps: tuple[Step, ...]) -> Iterator[str]:
+def _row(question: Question, steps: Sequence[Step]) -> Iterator[str]:
     yield from (value_text(step, question.right[step.key]) for step in steps)
+
+
+def _slip_row(handout: Handout, question: Question) -> tuple[str, str, str]:
+    """Return the line, the slip and the line as it should be; where none would show, that."""
+    slipped = handout.slipped.get(question)
+    if slipped is None:
+        return NOT_GIVEN, "none would show: see the working", NOT_GIVEN
+    step = slipped.step
+    return line_name(step), told_of_slip(question, slipped.made), slipped.right_entry(step)
 
 
 def limits(question: Question, step: Step) -> str:
@@ -87,6 +107,8 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     if not task.marks:
         return Whole((title, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     asked = task.asked(handout.guidance)
+    if question in handout.reasons:
+        terms = f"Why {line_name(explained_line(task))} is so: {handout.reasons[question]} {terms}"
     each = number(marks_each(task, len(asked)))
     marks = [each if step in asked else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
@@ -100,10 +122,11 @@ def _slip_told(working: ErroneousWorking, task: Task) -> str:
     name = line_name(working.step)
     told = f"The first line that is wrong: {name}. "
     told += f"The slip: {told_of_slip(working.question, working.made)}. "
+    told += f"The reason, in whatever words: {working.made.slip.reason} "
     if not task.marks:
         return f"{told}Mended, the line is as worked out here."
     each = number(marks_each(task, 3))
-    return f"{told}Line, slip and mending: {each} marks each."
+    return f"{told}Line, slip and mending: {each} marks each; the reason bears none of its own."
 
 
 def _terms(question: Question) -> str:

@@ -21,13 +21,13 @@ def differences_told(working: Working, differences: Iterable[Difference]) -> str
 
 def _difference(working: Working, found: Difference) -> str:
     """Return one difference as a clause: `9.81 is missing`."""
+    if not found.about and found.what in _OF_ALL:
+        return _OF_ALL[found.what]
     about = quantity_named(working, found.about)
     typed = quantity_named(working, found.typed)
     match found.what:
         case "missing":
             return f"{about} is missing"
-        case "inverted" if not found.about:
-            return "the ratio is upside down"
         case "inverted":
             done, needed = (
                 ("divides", "should multiply")
@@ -43,13 +43,18 @@ def _difference(working: Working, found: Difference) -> str:
             return f"the term {typed} is one too many"
         case "rounded":
             return f"{typed} stands for {about}, cut to too few figures"
-        case "sign" | "unsigned" if not found.about:
-            return "all signs are the wrong way round"
         case "unsigned":
             return f"the sign before {about} is missing"
         case "sign":
             return f"the sign before {about} is the wrong way round"
     return f"{typed} stands where {about} belongs{_that_is(working, found)}"
+
+
+_OF_ALL = {
+    "inverted": "the ratio is upside down",
+    **dict.fromkeys(("sign", "unsigned"), "all signs are the wrong way round"),
+}
+"""What is said of a difference that no one quantity has."""
 
 
 def _that_is(working: Working, found: Difference) -> str:
@@ -62,7 +67,7 @@ def _that_is(working: Working, found: Difference) -> str:
     return f" (that is the value of {sign_of(found.line)}{' alone' if is_part else ''})"
 
 
-def quantity_named(working: Working, key: str) -> str:
+def quantity_named(working: Working, what: str) -> str:
     """Return how a quantity is called on paper: `W_l`, `g`, `11.0 lb`, `cos(θ)`."""
     givens = {given.key: given for given in working.question.givens}
 
@@ -75,4 +80,4 @@ def quantity_named(working: Working, key: str) -> str:
             return sign_of(word)
         return sign_of(given.sign) if given.unit == "deg" else working.question.written(given)
 
-    return re.sub(r"[A-Za-z]\w*", named, key) if not key[:1].isdigit() else key
+    return re.sub(r"[A-Za-z]\w*", named, what) if not what[:1].isdigit() else what

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding
+from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.claims.worth import numbers_in
@@ -18,6 +19,7 @@ from leverstep.entry.tree import Reason, number_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import tell_wrong
+from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.claimed_lines import letters_untold, reading_of
@@ -39,6 +41,8 @@ _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
 _TWO_UNKNOWNS = 2
+_OTHER_SIDE = "the angle is right, but look at which side of the horizontal it lies on."
+
 _SAME = 0.005
 """How far a value may lie from that of another line and still be that, as a share of it."""
 _UNEQUAL = reason_words(Reason("sides_differ"))
@@ -150,6 +154,8 @@ def _told(
         return ToldLine(
             line, (), f"Not yet: look at {sign_of(claim.key)} again." if claim.key else "Not yet."
         )
+    if claim.sign and step.kind in (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE):
+        return ToldLine(line, (), f"{sign_of(step.key)}: Not yet: {_OTHER_SIDE}")
     attempt = _attempt(page, claim, step, written)
     verdict = Verdict(step.key, line.text, Outcome.WRONG, attempt=attempt)
     found = explained(verdict, catalogue)
@@ -185,16 +191,16 @@ def _not_read(page: Page, line: JudgedLine) -> str:
 
 def _is_turned(page: Page, claim: Claim, step: Step) -> bool:
     """Return whether a doubted claim has the value of its line but for the sign."""
-    off = abs(claim.value + page.question.right[step.key])
-    return claim.key == step.key and off <= claim.slack + _SAME * abs(claim.value)
+    turned = -page.question.right[step.key]
+    return claim.key == step.key and is_near(claim.value, turned, claim.slack, _SAME)
 
 
 def _another_line(page: Page, claim: Claim, step: Step) -> Step | None:
     """Return the line of the same kind whose value a doubted claim has, None where none has it."""
     right = page.question.right
     alike = (one for one in _asked(page).values() if one.kind is step.kind and one is not step)
-    size = abs(claim.value)
-    near = (one for one in alike if abs(size - abs(right[one.key])) <= claim.slack + _SAME * size)
+    size, slack = abs(claim.value), claim.slack
+    near = (one for one in alike if is_near(size, abs(right[one.key]), slack, _SAME))
     return next(near, None) if claim.key == step.key else None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from leverstep.statics.line_keys import attachment_angle_key, beside, mass_key
 from leverstep.statics.points import Between, Direction, Distance, Given, Offset, Rows
 
 
@@ -120,7 +121,7 @@ class Force:
     @property
     def stretch_key(self) -> str:
         """Return the key of the stretch of an elastic band: `x_b` of `F_b`."""
-        return f"x{self.suffix}"
+        return beside("x", self.symbol)
 
     @property
     def is_shared(self) -> bool:
@@ -131,7 +132,7 @@ class Force:
     def rule_key(self) -> str:
         """Return the key of how many times the effort it is: `k_b` of `F_b`, or of the given."""
         assert isinstance(self.source, SharedSize), f"{self.symbol} shares by a rule"
-        return self.source.own.key if self.source.other is None else f"k{self.tail}"
+        return self.source.own.key if self.source.other is None else self.line_key("k")
 
     @property
     def is_inertia(self) -> bool:
@@ -151,12 +152,12 @@ class Force:
     @property
     def segment_angle_key(self) -> str:
         """Return the key of the angle between it and the segment: `gamma_m` of `F_m`."""
-        return f"gamma{self.tail}"
+        return attachment_angle_key(self.symbol, self.mark)
 
     @property
     def mass_key(self) -> str:
         """Return the key of the mass whose weight it is: `m_l` of `W_l`."""
-        return f"m{self.suffix}"
+        return mass_key(self.symbol)
 
     @property
     def at_axis(self) -> bool:
@@ -171,15 +172,9 @@ class Force:
         """
         return bool(self.at.symbol) and not self.at.perpendicular and self.offset is None
 
-    @property
-    def suffix(self) -> str:
-        """Return what follows the first letter of the symbol: `_l` of `W_l`."""
-        return self.symbol[1:]
-
-    @property
-    def tail(self) -> str:
-        """Return what follows the letter in the keys of the lines about it: `_l` in `M_l`."""
-        return self.suffix + self.mark
+    def line_key(self, letter: str) -> str:
+        """Return the key of a line about it, by the letter of that: `M_l` of `W_l`."""
+        return beside(letter, self.symbol, self.mark)
 
     @property
     def symbols(self) -> tuple[str, ...]:
@@ -207,4 +202,4 @@ class Couple:
     @property
     def moment_key(self) -> str:
         """Return the key of its moment, with its sign: `M_b` of `C_b`."""
-        return f"M{self.symbol[1:]}"
+        return beside("M", self.symbol)

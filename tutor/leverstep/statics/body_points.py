@@ -13,6 +13,7 @@ from typing import Literal
 
 from leverstep.statics.acting import Force
 from leverstep.statics.geometry import force_bearing, lengths
+from leverstep.statics.line_keys import beside, with_index
 from leverstep.statics.points import BodyPoint, Direction, Distance, Numbers, Offset
 from leverstep.statics.posture import Posture
 
@@ -37,12 +38,12 @@ def body_point(posture: Posture, name: str) -> BodyPoint:
 
 def point_key(posture: Posture, point: BodyPoint, axis: Axis) -> str:
     """Return the key of the line of a coordinate of a point: `x_k`."""
-    return f"{axis}{point.suffix}{posture.mark}"
+    return with_index(axis, point.suffix, posture.mark)
 
 
 def part_key(posture: Posture, force: Force, axis: Axis) -> str:
     """Return the key of the line of a coordinate of a part: `x_t` of `W_t`."""
-    return f"{axis}{force.suffix}{posture.mark}"
+    return beside(axis, force.symbol, posture.mark)
 
 
 def coordinate_of_distance(distance: Distance | None) -> Coordinate | None:

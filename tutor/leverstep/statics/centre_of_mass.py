@@ -24,11 +24,13 @@ from leverstep.statics.body_points import (
 )
 from leverstep.statics.convert import has_mass, unit_left, used_share
 from leverstep.statics.geometry import lengths
+from leverstep.statics.line_keys import beside, moment_letter, moment_sum_key
 from leverstep.statics.points import BodyPoint, Distance, Numbers, Support
 from leverstep.statics.posture import Find, Posture
 from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
-from leverstep.statics.turn import Function, trigonometric
+from leverstep.statics.turn import Function
+from leverstep.statics.turn_steps import trigonometric
 from leverstep.statics.units import known_unit
 
 INSIDE, OUTSIDE = 1, -1
@@ -50,16 +52,17 @@ def axes_sought(posture: Posture) -> tuple[Axis, ...]:
 
 def part_moment_key(posture: Posture, force: Force, axis: Axis) -> str:
     """Return the key of the moment of a part: `M_t` of `W_t`, `Mx_t` where there are two axes."""
-    return f"{_moment(posture, axis)}{force.suffix}{posture.mark}"
+    return beside(moment_letter(_told(posture, axis)), force.symbol, posture.mark)
 
 
 def part_sum_key(posture: Posture, axis: Axis) -> str:
     """Return the key of the sum of these moments."""
-    return f"{_moment(posture, axis)}_sum{posture.mark}"
+    return moment_sum_key(_told(posture, axis), posture.mark)
 
 
-def _moment(posture: Posture, axis: Axis) -> str:
-    return f"M{axis}" if len(axes_sought(posture)) > 1 else "M"
+def _told(posture: Posture, axis: Axis) -> str:
+    """Return the letter of an axis where it is one of two, "" where it is the only one."""
+    return axis if len(axes_sought(posture)) > 1 else ""
 
 
 def centre_keys(posture: Posture) -> Iterator[str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.kinds import Kind
+from leverstep.statics.line_keys import resolved_key
 from leverstep.statics.posture import Axes
 
 
@@ -26,7 +27,7 @@ class ForceAxis:
 
     def component_key(self, force: Force) -> str:
         """Return the key of the component of a force along it: `F_mx` of `F_m`."""
-        return f"{force.symbol}{self.letter}{force.mark}"
+        return resolved_key(self.letter, force.symbol, force.mark)
 
 
 HORIZONTAL = ForceAxis("x", Axes.LEVEL, True, kinds.COMPONENT_X, kinds.REACTION_X)

@@ -13,8 +13,15 @@ from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.balance_terms import say_the_same
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
-from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
-from leverstep.entry.tree import Reason, Unreadable
+from leverstep.entry.grammar import read_line
+from leverstep.entry.reading import (
+    Reading,
+    after_symbol,
+    in_unit_named,
+    read_entry,
+    without_lead,
+)
+from leverstep.entry.tree import Reason, Unreadable, names_in
 from leverstep.entry.way_behind import says_side, says_way, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
@@ -22,7 +29,7 @@ from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
 from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
-from leverstep.working.free import FreeLine, read_free_line
+from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
 from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, amount_of, as_typed, is_comma
@@ -68,6 +75,11 @@ class AskedLines:
     def lines(self) -> dict[str, Line]:
         """Return the standing lines by key."""
         return self._standing.by_key
+
+    @property
+    def written(self) -> set[str]:
+        """Return the keys of the standing lines that the student wrote."""
+        return set(self.lines) - self.filled
 
     def step(self, key: str) -> Step:
         """Return the asked step with this key; KeyError where there is none."""
@@ -166,6 +178,30 @@ class AskedLines:
             line = replace(line, verdict=replace(line.verdict, attempt=None))
         self.lines[line.verdict.step] = line
         return line
+
+    def _names(self, key: str, text: str) -> bool:
+        """Return whether an entry is an equation in which the symbol of a step stands."""
+        try:
+            sides = read_line(without_lead(text), self._standing.symbols)
+        except Unreadable:
+            return False
+        named = {name.symbol for side in sides for name in names_in(side)}
+        return len(sides) > 1 and key in named
+
+    def says_more(self, key: str, text: str) -> bool:
+        """Return whether an entry that is not right as a value of its step is an equation in
+        numbers, as `F_m*0.042 = 33.36` is at the mechanical advantage.
+
+        Its first side is no value of the step by itself, as that of `W_l/F_m = 0.118` is.
+        """
+        step, known = self.step(key), self._standing.known(key)
+        try:
+            free = read_free_line(text, self.question, known)
+        except Unreadable:
+            return False
+        is_chain = is_read(text.partition("=")[0], step, known)
+        may_be = free.implied is not None and not is_chain
+        return may_be and not self._judge(step, text).verdict.settled
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""

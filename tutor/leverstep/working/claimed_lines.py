@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
@@ -120,6 +120,27 @@ def letters_untold(claims: Sequence[Claim]) -> Reason | None:
     """Return why a line in letters of the student's own is not judged, None for any other."""
     letters = next((claim.letters for claim in claims if claim.letters), ())
     return Reason.of("letters_untold", names=" ".join(letters)) if letters else None
+
+
+def beside_symbols(
+    claims: Sequence[Claim], steps: Mapping[str, Step], stands_in_symbols: Callable[[str], bool]
+) -> Sequence[Claim]:
+    """Return claims without an equation of moments in numbers whose result is claimed too, as in
+    `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
+
+    Args:
+        claims: what a line claims.
+        steps: the lines of the derivation, by key.
+        stands_in_symbols: whether the line with this key does.
+    """
+    values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
+    return [
+        claim
+        for claim in claims
+        if claim.key not in values
+        or not claim.is_equation
+        or not stands_in_symbols(line_of_claim(claim, steps))
+    ]
 
 
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:

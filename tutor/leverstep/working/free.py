@@ -23,8 +23,19 @@ from leverstep.entry.bearing_typed import bearing_typed
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import PERCENT, Reading, in_percent, read_entry
 from leverstep.entry.tokens import check_length
-from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
-from leverstep.entry.tree import names_in as names_of
+from leverstep.entry.tree import (
+    Call,
+    Measured,
+    Name,
+    Negative,
+    Number,
+    Operation,
+    Tree,
+    Unreadable,
+    compared_in,
+    names_in,
+    number_in,
+)
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.body_weights import multiple_said
@@ -90,34 +101,22 @@ def read_free_line(
     """
     check_length(text)
     steps = {step.key: step for step in question.derivation.asked}
-    in_words = _in_words(text, steps, here, answered)
-    if in_words is not None:
-        return in_words
-    label = after_axis_label(text)
-    of_axis = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
-    if of_axis is not None:
-        sides = read_line(label.text, known)
-        if len(sides) != 2:
-            raise Unreadable("forces_need_equals_sign")
-        if _is_along_other_axis(question, of_axis, sides, known):
-            raise Unreadable("along_other_axis")
-        return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
+    said = _in_words(text, steps, here, answered) or _along_axis(text, question, steps, known)
+    if said is not None:
+        return said
     if (multiple := multiple_said(text, steps)) is not None:
         return FreeLine(multiple.key, multiple.text, is_named=True)
     text = _with_equals(_with_efforts(text, question, known), known)
     sides = read_line(text, known)
     if (ratio := _ratio_of(sides, steps)) is not None:
-        said = text.partition("=")[2]
-        is_part = ratio.unit == PERCENT and PERCENT not in said
-        said = in_percent(said.rpartition("=")[2]) if is_part else said
-        return FreeLine(ratio.key, said, is_named=True)
+        return FreeLine(ratio.key, _value_of_ratio(text, ratio), is_named=True)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
     is_couple = named is not None and named.symbol in couples - steps.keys() and len(sides) == 2
     if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
-        said = text if key == named.symbol else text.partition("=")[2]
-        return FreeLine(key, said, sides, is_named=True)
+        value = text if key == named.symbol else text.partition("=")[2]
+        return FreeLine(key, value, sides, is_named=True)
     if len(sides) == 1:
         if _adds_pair(sides[0], steps):
             raise Unreadable("forces_need_equals_sign")
@@ -127,6 +126,29 @@ def read_free_line(
     if len(sides) > 2:
         raise Unreadable("too_many_equals_signs")
     return _equation(text, sides, question, steps, known)
+
+
+def _along_axis(
+    text: str, question: Question, steps: Mapping[str, Step], known: Mapping[str, Amount]
+) -> FreeLine | None:
+    """Return the equation of forces along the axis that a label before it names: `x: …`."""
+    label = after_axis_label(text)
+    step = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
+    if step is None:
+        return None
+    sides = read_line(label.text, known)
+    if len(sides) != 2:
+        raise Unreadable("forces_need_equals_sign")
+    if _is_along_other_axis(question, step, sides, known):
+        raise Unreadable("along_other_axis")
+    return FreeLine(step.key, text, sides, is_named=True, is_equation=True)
+
+
+def _value_of_ratio(text: str, ratio: Step) -> str:
+    """Return what is said behind one symbol over another, in per cent where that is asked for."""
+    said = text.partition("=")[2]
+    is_part = ratio.unit == PERCENT and PERCENT not in said
+    return in_percent(said.rpartition("=")[2]) if is_part else said
 
 
 def is_open(
@@ -160,7 +182,7 @@ def is_open(
     if step.kind.part is question.derivation.step(free.key).kind.part is kinds.Part.BALANCE:
         return free.is_equation  # of forces, along the other axis
     if step.kind.is_equation and len(free.sides) == 2:  # `F_m = W_f*d_f/d_m` is one, turned
-        names = [name for side in free.sides for name in names_of(side)]
+        names = [name for side in free.sides for name in names_in(side)]
         return free.is_named and len(names) == 1
     return bool(_refusal(text, step, known))
 
@@ -185,8 +207,8 @@ def _forces_named(
 
 def _is_of_nothing(sides: tuple[Tree, ...]) -> bool:
     """Return whether one side of an equation is nothing."""
-    numbers = (side.term if isinstance(side, Measured) else side for side in sides)
-    return any(isinstance(number, Number) and number.value == 0 for number in numbers)
+    numbers = map(number_in, sides)
+    return any(number is not None and number.value == 0 for number in numbers)
 
 
 def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
@@ -216,7 +238,7 @@ def _claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> boo
     except Unreadable:
         is_more_than_a_word = len(text.split()) > 1 and text.lstrip()[:1].isalpha()
         return is_more_than_a_word or ("=" in text and any(map(str.isalpha, text)))
-    names = {name.symbol for side in sides for name in names_of(side)}
+    names = {name.symbol for side in sides for name in names_in(side)}
     return len(sides) > 1 and bool(names) and step.key not in names
 
 
@@ -264,13 +286,12 @@ def _with_efforts(text: str, question: Question, known: Mapping[str, Amount]) ->
 
 def _ratio_of(sides: tuple[Tree, ...], steps: Mapping[str, Step]) -> Step | None:
     """Return the line that is one symbol over another, where that stands before a value."""
-    match sides[0]:
-        case Operation(operator="/", left=Name(symbol=above), right=Name(symbol=below)):
-            written = f"{{{above}}} ÷ {{{below}}}"
-            found = (one for one in steps.values() if _HUNDRED.sub("", one.written) == written)
-            is_value = len(sides) > 1 and not any(True for _ in names_of(sides[-1]))
-            return next(found, None) if is_value else None
-    return None
+    compared = compared_in(sides)
+    if compared is None:
+        return None
+    written = "{{{}}} ÷ {{{}}}".format(*compared)
+    found = (one for one in steps.values() if _HUNDRED.sub("", one.written) == written)
+    return next(found, None)
 
 
 def _named(sides: tuple[Tree, ...]) -> Name | None:
@@ -284,14 +305,14 @@ def _named(sides: tuple[Tree, ...]) -> Name | None:
 def _balances(name: Name, sides: tuple[Tree, ...], steps: Mapping[str, Step]) -> bool:
     """Return whether a given force stands alone beside those that balance it: `T*cos(20) = W`."""
     found = _pair(steps)
-    there = {one.symbol for side in sides for one in names_of(side)}
+    there = {one.symbol for side in sides for one in names_in(side)}
     return name.symbol not in found and bool(found & there)
 
 
 def _adds_pair(side: Tree, steps: Mapping[str, Step]) -> bool:
     """Return whether both forces that are to be found stand in a side."""
     found = _pair(steps)
-    return bool(found) and found <= {one.symbol for one in names_of(side)}
+    return bool(found) and found <= {one.symbol for one in names_in(side)}
 
 
 def _pair(steps: Mapping[str, Step]) -> set[str]:
@@ -305,7 +326,7 @@ def _line_of(name: Name, question: Question, steps: Mapping[str, Step]) -> str:
         return name.symbol
     of_one = (kinds.MOMENT, kinds.COUPLE_MOMENT)
     moments = [step.key for step in steps.values() if step.kind in of_one]
-    if name.symbol == "M_sum" and len(moments) == 1:
+    if name.symbol == kinds.SUM.key and len(moments) == 1:
         return moments[0]
     if any(given.sign == name.symbol for given in question.givens):
         raise Unreadable("is_given", name.place, name=name.symbol)
@@ -320,9 +341,9 @@ def _equation(
     known: Mapping[str, Amount],
 ) -> FreeLine:
     """Return an equation as the line of its one unknown, or as the moment equation in symbols."""
-    if not any(True for side in sides for _ in names_of(side)):
+    if not any(True for side in sides for _ in names_in(side)):
         raise Unreadable("no_symbol")
-    names = {n.symbol for side in sides for n in names_of(side) if n.symbol in steps}
+    names = {n.symbol for side in sides for n in names_in(side) if n.symbol in steps}
     targets = _targets(steps)
     unknown = {n for n in names if math.isnan(known[n].value)} | (names & targets)
     if not unknown and len(names) == 1:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 
 from leverstep.course.problem import Question
-from leverstep.course.symbols import sign_of, spelt
+from leverstep.course.symbols import joined_up, sign_of, spelt
+from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import without_lead
-from leverstep.entry.vocabulary import function_named, units_spelled
+from leverstep.entry.tree import Name, Unreadable
 from leverstep.statics.kinds import KINDS, Part
+from leverstep.statics.line_keys import mark_behind
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.standing_lines import Line
@@ -55,12 +56,20 @@ def called(kind: str, key: str) -> str:
     """Return what a line of some kind is called, by its key; an entry of no line has no kind."""
     if kind not in _CALLED:
         return sign_of(key)
-    return f"{_CALLED[kind]} {key.removeprefix(KINDS[kind].key)}".rstrip()
+    return f"{_CALLED[kind]} {mark_behind(KINDS[kind].key, key)}".rstrip()
+
+
+def key_named(steps: Iterable[Step], name: str) -> str | None:
+    """Return the key of the line with this name or key, in its own case before any other."""
+    steps = tuple(steps)
+    keys = {step.key: step.key for step in steps} | {line_name(step): step.key for step in steps}
+    low = {other.lower(): key for other, key in reversed(keys.items())}
+    return keys.get(name) or low.get(spelt(name).lower())
 
 
 def is_sign_of(step: Step, called: str) -> bool:
     """Return whether a symbol is that of a line, with its index set off or not: `W_l`, `Wl`."""
-    return spelt(called).replace("_", "") == step.key.replace("_", "")
+    return joined_up(spelt(called)) == joined_up(step.key)
 
 
 def taken_as(question: Question, step: Step, called: str) -> str:
@@ -92,7 +101,7 @@ def written_line(step: Step, line: Line) -> str:
     """Return a line as it stands on paper: named, and with the value that its arithmetic gives."""
     text, reading = without_lead(line.text).strip(), line.reading
     before, equals, _ = text.partition("=")
-    is_arithmetic = bool(equals) and step.kind.is_number and _is_of_numbers(before, text)
+    is_arithmetic = step.kind.is_number and _is_of_numbers(text)
     shown = f"{prompt_of(step)} {text}" if is_arithmetic else named_line(step, text)
     if reading is None or not step.kind.is_number or reading.half_digit:
         return shown
@@ -101,11 +110,13 @@ def written_line(step: Step, line: Line) -> str:
     return f"{shown} = {value}" if is_its else f"{shown}, so {prompt_of(step)} {value}"
 
 
-def _is_of_numbers(before: str, text: str) -> bool:
-    """Return whether a text with an equals sign begins with a number and has no symbol."""
-    words = re.findall(r"[^\W\d_]\w*", text)
-    is_known = all(units_spelled(word) or function_named(word) for word in words)
-    return any(map(str.isdigit, before)) and is_known
+def _is_of_numbers(text: str) -> bool:
+    """Return whether an entry is arithmetic and what it comes to, with no symbol but g."""
+    try:
+        sides = read_line(text, ("g",))
+    except Unreadable:
+        return False
+    return len(sides) > 1 and not isinstance(sides[0], Name)
 
 
 def line_example(step: Step) -> str:
@@ -168,7 +179,7 @@ def within_reach(working: Working) -> tuple[str, ...]:
     The one still to be done comes last where it is not on the page; it is "" at the end.
     """
     to_do = key_to_do(working)
-    touched = {to_do} | (set(working.lines) - working.filled) | working.left
+    touched = {to_do} | working.written | working.left
     keys = tuple(step.key for step in on_page(working) if step.key in touched)
     return keys if to_do in keys else (*keys, to_do)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from leverstep.course.problem import FIGURES
@@ -51,10 +51,14 @@ class Reckoned:
 
 
 class Reckoner:
-    """Works out arithmetic beside one working; `done` is what was worked out, the latest last."""
+    """Works out arithmetic beside one working; `done` is what was worked out, the latest last.
 
-    def __init__(self, working: Working) -> None:
+    `shown` gives the values of lines that are shown though the student did not write them.
+    """
+
+    def __init__(self, working: Working, shown: Callable[[], Mapping[str, Amount]] = dict) -> None:
         self._working = working
+        self._shown = shown
         self._kept: dict[str, Amount] = {}
         self.done: list[Reckoned] = []
 
@@ -115,7 +119,8 @@ class Reckoner:
 
     def _known(self) -> dict[str, Amount]:
         """Return every symbol there is, with its value where it has one (else nan)."""
-        return {**self._working.written_values(), LAST: Amount(math.nan), **self._kept}
+        values = {**self._working.written_values(), **self._shown()}
+        return {**values, LAST: Amount(math.nan), **self._kept}
 
 
 def _taken_as(tree: Tree, known: Mapping[str, Amount]) -> str:

@@ -44,10 +44,14 @@ class Thinking(StrEnum):
 
 
 class Pictures(StrEnum):
-    """Whether the free-body diagram is given, or drawn by the student before the first line."""
+    """Whether the free-body diagram is given, or drawn by the student before the first line.
+
+    Or neither: then none is shown at all.
+    """
 
     GIVEN = "given"
     ASKED = "asked"
+    OFF = "off"
 
 
 class Rung(IntEnum):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 import math
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -20,10 +19,12 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
+from leverstep.statics.step import Step
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.body_weights import with_body_weight
 from leverstep.working.claimed_lines import (
     all_hold,
+    beside_symbols,
     claimed_line,
     is_bare_value,
     is_heading,
@@ -61,6 +62,7 @@ class Working(AskedLines):
     ) -> None:
         super().__init__(question, guidance, rules)
         self._for_page: dict[str, str] = {}
+        self._foreseen: tuple[object, Line] | None = None
         self._pair_names = PairNames(question)
 
     def enter(self, key: str, text: str) -> Verdict:
@@ -81,9 +83,7 @@ class Working(AskedLines):
         """Return an entry of a step as a page may read it: an equation by what it comes to."""
         step, line = self.step(key), self.lines.get(key)
         said = with_symbol(text, step)
-        words = re.findall(r"[^\W\d]\w*", text if "=" in text else "")
-        is_equation = key.replace("_", "") in (word.replace("_", "") for word in words)
-        if said == text or not is_equation or line is None or line.reading is None:
+        if said == text or line is None or line.reading is None or not self._names(key, text):
             return said
         return f"{key} = {quantity(line.reading.value, step.unit)}"
 
@@ -92,46 +92,43 @@ class Working(AskedLines):
         try:
             known, own_words = self._standing.known(), self.rules.own_words
             said = self._said(text, key).text
-            is_by_form = is_open(said, self.step(key), self.question, known, own_words)
-            if is_by_form or self._may_hold_as_equation(key, said):
+            if is_open(said, self.step(key), self.question, known, own_words):
                 return True
+            if self.says_more(key, said):  # in a drill a wrong one would be tried for nothing
+                is_right = self.rules.tells and self._understood(said, "").verdict.settled
+                return own_words or is_right
             return own_words and is_heading(said) and not is_read(said, self.step(key), known)
         except Exception:  # noqa: BLE001  (what can't be told is for the step)
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
 
-    def _may_hold_as_equation(self, key: str, text: str) -> bool:
-        """Return whether an entry that is not right as a value of its step may be an equation that
-        holds, as `F_m*0.042 = 33.36` is at the mechanical advantage; in a drill, whether it is one.
-
-        Its first side is no value of the step by itself, as that of `W_l/F_m = 0.118` is.
-        """
-        step, known = self.step(key), self._standing.known(key)
-        try:
-            free = read_free_line(text, self.question, known)
-        except Unreadable:
-            return False
-        is_chain = is_read(text.partition("=")[0], step, known)
-        if free.implied is None or is_chain or self._judge(step, text).verdict.settled:
-            return False
-        is_right = self.rules.tells and self._understood(text, "").verdict.settled
-        return self.rules.own_words or is_right
-
     def may_count(self, key: str, text: str) -> bool:
         """Return whether an entry may be judged, so far as that is known before; nothing comes of
         asking.
 
-        `key` is that of the line it is for, "" where it says itself which one it is.
+        `key` is that of the line it is for, "" where it says itself which one it is. Entered next,
+        it is not judged again.
         """
         try:
             said = self._said(text, key or self._here).text
             if key and not self.is_open(key, text):
-                judged = self._judge(self.step(key), said).verdict
-                return (self._refused(key, said) or judged).counts
+                line = self._judge(self.step(key), said)
+                self._foreseen = self._beside(key, said), line
+                return (self._refused(key, said) or line.verdict).counts
             has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
             return has_both or self._understood(said, self._here).verdict.counts
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
+
+    def _judge(self, step: Step, text: str) -> Line:
+        """Judge an entry at a step; what `may_count` judged beside the same lines stays."""
+        if self._foreseen is not None and self._foreseen[0] == self._beside(step.key, text):
+            return self._foreseen[1]
+        return super()._judge(step, text)
+
+    def _beside(self, key: str, text: str) -> object:
+        """Return all that the verdict on an entry at a step rests on."""
+        return key, text, self.rules, tuple(self.lines.values())
 
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
@@ -187,6 +184,7 @@ class Working(AskedLines):
         """
         said = self._said(text, here)
         verdict = judged(said.text)
+        self._foreseen = None
         if said.text == text:
             return verdict if verdict.text == text else replace(verdict, text=text, place=None)
         if said.names and verdict.outcome is not Outcome.UNREAD:
@@ -298,7 +296,9 @@ class Working(AskedLines):
             if understood.line is not None:
                 verdict = self._keep_unless_refused(understood.line)
         elif self._are_claimed_elsewhere(claims, understood, asked):
-            verdict = self._keep_claims(claims, text)
+            is_of_line = any(line_of_claim(claim, self._by_key) for claim in claims)
+            verdict = None if is_of_line else self._in_own_words(text, asked)
+            verdict = verdict or self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
             verdict = self._in_own_words(text, asked)
         untold = letters_untold(claims)
@@ -314,7 +314,17 @@ class Working(AskedLines):
         said = with_symbol(text, self.step(asked))
         claims = self._claims(said) if said != text else ()
         is_its = all_hold(claims) and claims[0].key == asked  # `369 N down` says the direction too
-        return self._keep_claims(claims, text) if is_its else None
+        if not is_its or self._follows_only_itself(claims[0], asked):
+            return None
+        return self._keep_claims(claims, text)
+
+    def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
+        """Return whether a value of the line asked for is but the wrong one that stood there."""
+        if claim.standing is not LineStanding.FOLLOWS:
+            return False
+        step = self.step(asked)
+        judged = self._judge_reading(step, claim.text, reading_of_wrong(claim, step))
+        return not judged.verdict.settled
 
     def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
         """Return whether a line is taken as another than the one that is asked for.
@@ -445,28 +455,14 @@ class Working(AskedLines):
 
         Return the verdict on the first that is not right, else that on the first.
         """
-        claims = self._beside_symbols(claims)
+        claims = beside_symbols(claims, self._by_key, self._stands_in_symbols)
         is_all = len(claims) == 1
         told = [self._keep_claim(claim, text, is_all=is_all) for claim in claims]
         verdicts = [verdict for verdict in told if verdict is not None]
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
 
-    def _beside_symbols(self, claims: Sequence[Claim]) -> Sequence[Claim]:
-        """Return claims without an equation of moments in numbers whose result is claimed too, as
-        in `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
-        """
-        values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
-        return [
-            claim
-            for claim in claims
-            if claim.key not in values
-            or not claim.is_equation
-            or not self._stands_in_symbols(line_of_claim(claim, self._by_key))
-        ]
-
     def _stands_in_symbols(self, key: str) -> bool:
-        """Return whether a line is right that says nothing of what its unknown comes to."""
         return self.stands(key) and not self.lines[key].implies
 
     def _keep_claim(self, claim: Claim, text: str, *, is_all: bool) -> Verdict | None:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from leverstep.faces.material import Material
     from leverstep.slips.explained import Explained
     from leverstep.working.verdict import Verdict
+    from leverstep.working.working import Working
 
 
 def add_problems(commands: Commands) -> None:
@@ -42,6 +43,9 @@ def add_problems(commands: Commands) -> None:
     )
     problems.add_argument(
         "--new", type=Path, metavar="FILE", help="write a new problem, asking for what there is"
+    )
+    problems.add_argument(
+        "--text", metavar="NAME", help="print the file of one, to change a copy of it"
     )
     add_json(problems)
     problems.set_defaults(command=_problems)
@@ -97,9 +101,24 @@ def _new(path: Path, material: Material) -> int:
     return 0
 
 
+def _print_text(name: str, material: Material) -> int:
+    """Print the file of a problem as it is."""
+    from leverstep.course.problem_examples import text_that_ships
+    from leverstep.course.toml import text_of
+
+    shelf, problem = material.shelf, material.shelf.find(name)
+    is_own = problem.id in shelf.own or problem.id not in shelf.problems
+    own = problem.path if is_own else None
+    text = text_that_ships(problem.id) if own is None else text_of(own, own.name)
+    sys.stdout.write(text)
+    return 0
+
+
 def _problems(options: argparse.Namespace, material: Material) -> int:
     if options.new is not None:
         return _new(options.new, material)
+    if options.text is not None:
+        return _print_text(options.text, material)
     shelf = material.shelf
     wanted = {
         "joint": options.joint,
@@ -205,16 +224,17 @@ def _check(options: argparse.Namespace, material: Material) -> int:
 
     catalogue = material.catalogue
     working = Working(sound(material.shelf.find(options.name).question(options.seed)))
-    for key, text in _earlier_lines(options, [step.key for step in working.steps]):
+    asked, earlier = _lines_named(options, working)
+    for key, text in earlier:
         given = working.enter(key, text)
         if not given.counts:
             print(f"--given {key}: not read: {reason_words(given.reason)}", file=sys.stderr)
             return 2
-    verdict = working.enter(options.step, options.entry.strip())
+    verdict = working.enter(asked, options.entry.strip())
     for fault in catalogue.faults:
         print(fault, file=sys.stderr)
     told = tell(working, verdict, catalogue)
-    texts = tuple(hint.text for hint in hints(working, options.step, catalogue))
+    texts = tuple(hint.text for hint in hints(working, asked, catalogue))
     if options.json:
         say_json(_verdict_as_data(verdict, explained(verdict, catalogue), told, texts))
     else:
@@ -222,23 +242,34 @@ def _check(options: argparse.Namespace, material: Material) -> int:
     return 0 if verdict.settled else 1
 
 
-def _earlier_lines(options: argparse.Namespace, keys: list[str]) -> list[tuple[str, str]]:
-    """Return the earlier lines that were given, key and entry, in the order of the working.
+def _lines_named(
+    options: argparse.Namespace, working: Working
+) -> tuple[str, list[tuple[str, str]]]:
+    """Return the key of the line to be judged, and the earlier lines that were given, key and
+    entry, in the order of the working. A line may be named as it is shown: `direction`.
 
     Raises:
-        FileError: where one of them, or the line to be judged, has none of these keys.
+        FileError: where one of them names no line.
     """
+    from leverstep.working.page import key_named, line_name
+
     if without := [given for given in options.given if "=" not in given]:
         raise FileError(
             [Fault("--given", "", f"found {shown(one)}", "KEY=ENTRY") for one in without]
         )
-    parted = [given.partition("=") for given in options.given]
-    earlier = [(key.strip(), text) for key, _, text in parted]
-    for key in [options.step, *(key for key, _ in earlier)]:
-        if key not in keys:
-            found, expected = f"no such line{near(key, keys)}", f"one of {', '.join(keys)}"
-            raise FileError([Fault(key, "", found, expected)])
-    return sorted(earlier, key=lambda line: keys.index(line[0]))
+    names = [line_name(step) for step in working.steps]
+
+    def key_of(name: str) -> str:
+        key = key_named(working.steps, name)
+        if key is None:
+            found, expected = f"no such line{near(name, names)}", f"one of {', '.join(names)}"
+            raise FileError([Fault(name, "", found, expected)])
+        return key
+
+    asked, parted = key_of(options.step), [given.partition("=") for given in options.given]
+    earlier = [(key_of(name.strip()), text) for name, _, text in parted]
+    keys = [step.key for step in working.steps]
+    return asked, sorted(earlier, key=lambda line: keys.index(line[0]))
 
 
 def _verdict_as_data(

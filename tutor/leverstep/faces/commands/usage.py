@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from leverstep.course.plain_text import near, plain, shown
@@ -79,6 +80,11 @@ def student(text: str) -> str:
     if is_reserved(text):
         raise wrong(text, NOT_RESERVED)
     return student_id(text)
+
+
+def add_drill_file(parser: argparse.ArgumentParser) -> None:
+    """Have a command take the file of a drill."""
+    parser.add_argument("file", type=Path, metavar="FILE", help="the drill")
 
 
 def add_start_word(parser: argparse.ArgumentParser) -> None:

@@ -40,11 +40,16 @@ def _vet(options: argparse.Namespace, material: Material) -> int:
     """Vet files of problems, hints and drills; all that ship where no path is given."""
     from leverstep.course.places import shipped
     from leverstep.course.shelf import problem_files
+    from leverstep.drill.exceptions import EXCEPTIONS
 
-    paths = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
+    files = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
+    paths = [path for path in files if path.name != EXCEPTIONS]
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
-        raise FileError([Fault(where, "", "there is no file to vet", "files that end in .toml")])
+        found, expected = "there is no file to vet", "files that end in .toml"
+        if files:
+            found, expected = f"{EXCEPTIONS} is vetted with its drill", "the file of the drill"
+        raise FileError([Fault(where, "", found, expected)])
     reports = _reports(paths, material.shelf)
     if options.json:
         say_json([_as_data(report) for report in reports])
@@ -123,7 +128,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
     from leverstep.course.phrases import moment
     from leverstep.course.plain_text import shown
     from leverstep.drill.drill_file import read_drill
-    from leverstep.drill.exceptions import EXCEPTIONS
+    from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
     from leverstep.drill.problem_pairs import unlike_pairs
     from leverstep.vetting.vet import Report, vet_problem
 
@@ -141,6 +146,8 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
             if not drill.is_open_to(one):
                 found, expected = f"{shown(one)} is not on the roster", "a student who is"
                 remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
+        expected = "marks for this very task"
+        remarks += [Fault(str(path), EXCEPTIONS, one, expected) for one in all_marks_told(drill)]
         yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), tuple(remarks))
         for problem in dict.fromkeys(item.problem for item in drill.items):
             called = f"{path}: {problem.id}"

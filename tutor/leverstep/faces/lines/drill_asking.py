@@ -7,12 +7,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.course.faults import FileError
-from leverstep.course.plain_text import near, plain
+from leverstep.course.plain_text import near, plain, shown
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
 from leverstep.drill.exceptions import MOST_MINUTES
-from leverstep.drill.roster import columns_in, from_drill, roster_of
-from leverstep.drill.roster_columns import RosterColumns, named_columns
+from leverstep.drill.roster import columns_in, roster_beside, roster_of
+from leverstep.drill.roster_columns import (
+    MOST_MORE,
+    RosterColumns,
+    heading_of,
+    is_heading,
+    plain_columns,
+)
 from leverstep.drill.spreadsheet import column_called
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
 from leverstep.faces.lines.questions import Questions, title_of
@@ -20,6 +26,9 @@ from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import FOR_ALL, Guidance
 
 _FAULTS_SHOWN = 5
+
+NO_COLUMN = "none"
+"""What is typed for no column, where Enter alone takes some."""
 
 
 @dataclass(frozen=True)
@@ -74,29 +83,41 @@ class Asker(Questions):
         roster = given.roster or self.until(
             "Name of its file [none: anyone may sit it]: ", self._roster
         )
-        columns = self.columns(self._place(roster)) if roster else None
+        columns = self.columns(roster_beside(self._path, roster)) if roster else None
         return Wanted(names, title, guidance, minutes, roster, columns, graded)
 
-    def columns(self, roster: Path) -> RosterColumns | None:
-        """Return what the columns of a roster are called; None where they are the usual.
+    def columns(self, roster: Path, before: RosterColumns | None = None) -> RosterColumns:
+        """Return what the columns of a roster are called; Enter alone takes what is in brackets.
 
-        It is asked only where there is no column of ids.
+        Those `before` stand there where they fit, else those that are plain. Nothing is asked where
+        there are none but the usual.
         """
         there = columns_in(roster)
-        if not there or RosterColumns.id in there:
-            return None
+        if not set(there) - {RosterColumns.id, *RosterColumns.name}:
+            return RosterColumns()
+        usual = before if before and not before.missing_in(there) else plain_columns(there)
+        ident, names, more = "", tuple[str, ...](), dict[str, str]()
+        if usual is not None:
+            ident, more = usual.id, dict(usual.more)
+            names = tuple(one for one in usual.name if column_called(one) in there)
         self.say(f"The columns of {plain(roster.name)} are: {plain(', '.join(there))}.")
-        ident = self.until("Which of them has the ids: ", lambda typed: _column(typed, there))
-        name = self.until("Which has the names [none]: ", lambda typed: _columns(typed, there))
-        more = self.until(
-            "Which others are to stand in the tables of marks, with commas between [none]: ",
-            lambda typed: _columns(typed, there),
+        in_brackets = f" [{plain(ident)}]" if ident else ""
+        ident = self.until(
+            f"Which of them has the ids{in_brackets}: ",
+            lambda typed: _column(typed or ident, there),
         )
-        return named_columns(ident, name, more)
-
-    def _place(self, roster: str) -> Path:
-        """Return where a roster lies that is named for the drill."""
-        return self._path.parent / from_drill(self._path, roster)
+        names = self.until(
+            f"Which has the names [{plain(', '.join(names)) or NO_COLUMN}]: ",
+            lambda typed: _columns(typed, there) if typed else names,
+        )
+        self.say("Others can stand in the tables of marks, with commas between, and called as you")
+        self.say("like: section = lab group. The option --section goes by that one.")
+        carried = ", ".join(f"{heading} = {column}" for heading, column in more.items())
+        more = self.until(
+            f"Which others are to stand there [{plain(carried) or NO_COLUMN}]: ",
+            lambda typed: _headed(typed, there) if typed else more,
+        )
+        return RosterColumns(ident, names or RosterColumns.name, more)
 
     def _problems(self) -> tuple[str, ...]:
         """Return the problems that are named, one on each line."""
@@ -134,10 +155,11 @@ class Asker(Questions):
 
     def _roster(self, typed: str) -> str:
         faults: list[str] = []
-        there = columns_in(self._place(typed)) if typed else ()
+        place = roster_beside(self._path, typed)
+        there = columns_in(place) if typed else ()
         if typed and (not there or RosterColumns.id in there):
             roster_of(
-                self._place(typed),
+                place,
                 lambda found, expected: faults.append(f"{found}; expected {expected}"),
             )
         if faults:
@@ -154,7 +176,29 @@ def _column(typed: str, there: Collection[str]) -> str:
 
 def _columns(typed: str, there: Collection[str]) -> tuple[str, ...]:
     """Return the names of some of some columns, with commas between."""
+    if typed.casefold() == NO_COLUMN and NO_COLUMN not in there:
+        return ()
     return tuple(_column(one, there) for one in typed.split(",") if one.strip())
+
+
+def _headed(typed: str, there: Collection[str]) -> dict[str, str]:
+    """Return some of some columns by their headings, each `heading = column` or its name alone."""
+    if typed.casefold() == NO_COLUMN and NO_COLUMN not in there:
+        return {}
+    headed: dict[str, str] = {}
+    for one in filter(str.strip, typed.split(",")):
+        heading, _, column = one.rpartition("=")
+        column = _column(column, there)
+        heading = heading.strip().casefold() or heading_of(column)
+        if not is_heading(heading):
+            raise ValueError(
+                f"{shown(heading)} can't be a heading: it has small letters, digits and hyphens, "
+                "and the tables of marks have none that is called so."
+            )
+        headed.setdefault(heading, column)
+    if len(headed) > MOST_MORE:
+        raise ValueError(f"At most {MOST_MORE} others may stand there.")
+    return headed
 
 
 def start_word(say: Say, listen: Listen) -> str:

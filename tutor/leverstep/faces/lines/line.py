@@ -5,7 +5,6 @@ One fact on each line, no cursor movement, no boxes, no colour. Prompts end in a
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 from leverstep.bench.record_note import RecordNote
@@ -19,12 +18,13 @@ from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
-from leverstep.entry.forms import FORMS, NOTES
+from leverstep.entry.forms import FORMS, NOTES, is_like_line
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.picture_lines import PICTURE_PROMPT, PictureLines
 from leverstep.faces.lines.verbs import Listening, Verb, help_of, understood
 from leverstep.faces.terminal import Listen, Say
+from leverstep.free_body.placing_words import is_for_picture
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
@@ -39,9 +39,6 @@ HELP_FREE = (
 """What is told besides where any line may be written."""
 
 _DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
-
-_LINE = re.compile(r".*=.*|[-+(]?\d[-+\d\s.,*/^()]*(?!up\b)[a-z°·*]{1,3}|\d+[.,]\d+", re.IGNORECASE)
-"""A line of the working: an equation, or a number with a unit or decimals."""
 
 RECKON_EXAMPLE = "0.27*0.682"
 """Arithmetic of no problem, to be worked out."""
@@ -150,7 +147,7 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _waits(self, text: str) -> bool:
         """Say of a word or a line of the working that it waits; return whether it is one."""
         word = text.lower()
-        if _LINE.fullmatch(text):
+        if is_like_line(text) and not is_for_picture(text):
             self.say(f"That reads as a line of the working. {_DRAWING_FIRST}")
             return True
         is_drawn = any(word in verb.words for verb in self._drawing.verbs)

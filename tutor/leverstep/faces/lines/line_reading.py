@@ -6,12 +6,13 @@ from collections.abc import Iterable
 
 from leverstep.bench.record_note import HalfTyped, RecordNote
 from leverstep.course.plain_text import plain
-from leverstep.course.symbols import read_out, sign_of, spelt
-from leverstep.diagram.described import describe
+from leverstep.course.symbols import read_out, sign_of
+from leverstep.diagram.described import describe, senses_told
+from leverstep.dialogue.mending_told import missing_told
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
 from leverstep.working.guidance import Guidance, led_to
-from leverstep.working.page import found, line_name, missing, on_page
+from leverstep.working.page import found, key_named, line_name, on_page
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
 from leverstep.working.working import Working
 
@@ -34,12 +35,13 @@ class ReadOut:
 
         The caution is said whole the first time, then in short.
         """
-        question = self.working.question
-        for line in (
-            *self.heading(),
-            question.statement,
-            *describe(question, found(self.working), self.dialogue.hidden_pictures),
-        ):
+        question, dialogue = self.working.question, self.dialogue
+        described = (
+            describe(question, found(self.working), dialogue.hidden_pictures)
+            if dialogue.has_pictures
+            else senses_told(question)
+        )
+        for line in (*self.heading(), question.statement, *described):
             self.say(line)
         self.read_to_be_found()
         for told in (self.dialogue.filled_told(), self.dialogue.example_told):
@@ -95,17 +97,14 @@ class ReadOut:
 
     def read_missing(self) -> None:
         """Tell what is still to find, then the lines that lead to the first of it."""
-        for heading, lines in missing(self.working).items():
+        for heading, lines in missing_told(self.dialogue.bench).items():
             self.say(f"{heading}:" if lines else heading)
             for name, asks in lines.items():
                 self.say(f"{name}: {asks}.")
 
     def named(self, name: str) -> str | None:
         """Return the key of the line with this name, in its own case before any other."""
-        keys = {step.key: step.key for step in self.working.steps}
-        keys |= {line_name(step): step.key for step in self.working.steps}
-        low = {other.lower(): key for other, key in reversed(keys.items())}
-        return keys.get(name) or low.get(spelt(name).lower())
+        return key_named(self.working.steps, name)
 
     def text_named(self, key: str) -> str:
         """Return what is written on a line, with its name unless it says that itself."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from textual.actions import parse
@@ -69,11 +70,15 @@ def deeds(screen: Screen[Any]) -> list[Deed]:
     return list(found.values())
 
 
-def bindings_of(kind: type[DOMNode]) -> list[Binding]:
-    """Return the tutor's own bindings of a class, one for each key; a later class goes first."""
+@cache
+def bindings_of(kind: type[DOMNode]) -> tuple[Binding, ...]:
+    """Return the tutor's own bindings of a class, one for each key; a later class goes first.
+
+    They are as the class declares them, and asked for after each key that is pressed.
+    """
     declared = [vars(base).get("BINDINGS", ()) for base in reversed(kind.__mro__)]
     there = {b.key: b for part in declared for b in Binding.make_bindings(part) if b.id}
-    return list(there.values())
+    return tuple(there.values())
 
 
 def _open_bindings(screen: Screen[Any]) -> Iterator[tuple[DOMNode, Binding]]:

@@ -117,7 +117,8 @@ Drawing the diagram
   a digit, or a click, in the picture too. What you look at is drawn as
   it would stand.
   Some things of the list do not act. A thing that is chosen again is
-  drawn anew; Del takes it away. ✓ stands right, ✗ does not.
+  drawn anew; Del takes it away. ✓ stands right, ✗ does not. After what
+  stands, the next thing that does not is lit.
   Say which distances lead from the axis to where a force acts, too.
 
 At the end
@@ -203,7 +204,7 @@ At the end
         self._choices = PictureChoices(picture)
         self._made = MadeScene(picture.picture, picture.tells)
         self._answer: DialogueAnswer | None = None
-        self._unkept = self._latest = ""
+        self._unkept = self._latest = self._put_in = ""
         self._deeds: list[Deed] = []
         self._is_doing = False
         self._listed: Sequence[PictureChoice] = ()
@@ -255,6 +256,7 @@ At the end
             self._deeds.clear()  # what waits for the disk comes first
         else:
             self._answer, self._unkept = reply, ""
+            self._move_on()
         if self.picture.picture.is_closed:
             while self.app.screen is not self:  # such as help, which was opened meanwhile
                 self.app.pop_screen()
@@ -262,6 +264,12 @@ At the end
             return
         self.paint()
         self._do_next()
+
+    def _move_on(self) -> None:
+        """Light the next thing to choose, where the light still is on what was put in."""
+        item, self._put_in = self._put_in, ""
+        if item and self._choices.step is ChoiceStep.ITEM and self._lit == item:
+            self._latest = self._choices.next_to(item)
 
     def paint(self) -> None:
         """Show how everything stands."""
@@ -354,7 +362,7 @@ At the end
             return
         placing = self._choices.choose(self._listed[index].key)
         if placing is not None:
-            self._latest = placing.item
+            self._latest = self._put_in = placing.item
         self.paint()  # a key that comes before the answer is meant for the next choice
         if placing is not None:
             self.do(lambda: self.picture.place(placing))

@@ -54,7 +54,7 @@ class Shares:
     is_drawn: bool
 
 
-def shared(rows: int, needs: Needs, is_drawn: bool) -> Shares:
+def shared(rows: int, needs: Needs, is_drawn: bool, has_picture: bool = True) -> Shares:
     """Share out the rows between givens and field: to all, or else to statement or picture.
 
     Whether all have room does not go by what is said or asked, so that nothing comes and goes with
@@ -64,9 +64,10 @@ def shared(rows: int, needs: Needs, is_drawn: bool) -> Shares:
         rows: how many there are.
         needs: what each part would take.
         is_drawn: whether the picture is wanted where there is no room for both.
+        has_picture: whether there is one at all.
     """
     left, statement = rows - needs.asked, needs.statement
-    if rows >= statement + _PICTURE + (_TOLD if needs.asked else 0):
+    if has_picture and rows >= statement + _PICTURE + (_TOLD if needs.asked else 0):
         said = min(needs.said, left - statement - _PICTURE)
         return Shares(statement, left - statement - said, said, True)
     if is_drawn and left >= _LOW_PICTURE + min(needs.said, 1):

@@ -16,10 +16,12 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from leverstep.course.problem import Question
+from leverstep.diagram.described import senses_told
 from leverstep.faces.screens.pane import Pane, WrappedText
 from leverstep.faces.screens.room import WIDE_COLUMNS, Shares
 from leverstep.faces.screens.written import NO_BREAK, wrapped_lines
 from leverstep.working.page import found, givens
+from leverstep.working.rules import Pictures
 from leverstep.working.wording import force_about
 from leverstep.working.working import Working
 
@@ -165,6 +167,7 @@ class Sheet(Vertical):
         self._stated, self._ideal = WrappedText("task"), WrappedText("ideal")
         self._statement = Pane("statement", self._stated, self._ideal)
         self._looks: dict[Question | None, _SheetLook] = {}
+        self.has_picture = True
 
     def compose(self) -> ComposeResult:
         """Lay out statement, picture and working."""
@@ -184,7 +187,9 @@ class Sheet(Vertical):
 
     def take(self, working: Working, key: str) -> None:
         """Take a working whose question is to be shown, with the step at hand marked."""
-        if self._question is not working.question:
+        has_picture = working.rules.pictures is not Pictures.OFF
+        if (self._question, self.has_picture) != (working.question, has_picture):
+            self.has_picture = has_picture
             self._state(working.question)
         look = self._look
         if not look.is_chosen and not look.is_drawn:
@@ -199,7 +204,7 @@ class Sheet(Vertical):
     @property
     def wants_picture(self) -> bool:
         """Return whether the picture is to be seen where there is no room for the statement too."""
-        return self._look.is_drawn
+        return self.has_picture and self._look.is_drawn
 
     @property
     def is_statement_chosen(self) -> bool:
@@ -214,7 +219,7 @@ class Sheet(Vertical):
     @property
     def shows_all(self) -> bool:
         """Return whether statement and picture can both be seen: there is none to choose."""
-        return self.shows_statement and self.has_class("-drawn")
+        return self.shows_statement and (self.has_class("-drawn") or not self.has_picture)
 
     @property
     def shows_none(self) -> bool:
@@ -256,7 +261,8 @@ class Sheet(Vertical):
         self._question = question
         self._stated.say(question.statement)
         ideal = "; ".join(question.problem.idealised)
-        self._ideal.say(f"Assumptions: {ideal}." if ideal else "")
+        told = () if self.has_picture else senses_told(question)
+        self._ideal.say(" ".join((*told, *([f"Assumptions: {ideal}."] if ideal else []))))
         self._statement.to_top()
 
 
