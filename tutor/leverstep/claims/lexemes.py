@@ -164,7 +164,8 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
     if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
         return len(text) == 1 and (before.text in ("*", "/") or after.text in (*"*/^=",))
     if "_" in text or any(character.isdigit() for character in text):
-        return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text)
+        is_term = after.text.lower() in FUNCTIONS  # `T1 cos 30`
+        return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text or is_term)
     if is_unit:
         divides = before.text in ("/", "*")
         may_be = place.touches and not follows_number and not divides

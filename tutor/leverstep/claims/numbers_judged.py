@@ -25,7 +25,7 @@ from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
 from leverstep.entry.tree import Name, Number
-from leverstep.statics.kinds import REACTION_ANGLE, SUM, Part
+from leverstep.statics.kinds import HANDED_FORCE, REACTION_ANGLE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -226,11 +226,20 @@ class NumberJudge:
         """Return whether words name another sort, or another force, than a quantity is of."""
         names, side = self.subject.names, statement.side
         if not names.may_be_of_sort(statement.label, quantity, side.dimension):
-            return True
+            return not self._is_handed_on(quantity)
         if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
             is_named = bool(names.forces_named(statement.label)) and not statement.label.of
             return is_named and names.is_force_whole(quantity)
         return self._is_of_other_force(statement, quantity)
+
+    def _is_handed_on(self, quantity: Quantity) -> bool:
+        """Return whether a quantity is the force at the joint on the segment that the page speaks
+        of: what the segment before bears there, turned round.
+        """
+        step = quantity.step
+        if step is None or step.kind is not HANDED_FORCE:
+            return False
+        return self.memory.posture == step.mark
 
     def _is_of_axis(self, statement: NumberStated) -> bool:
         """Return whether a sort or a force is named, and no other point than the axis."""

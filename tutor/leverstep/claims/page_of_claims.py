@@ -21,6 +21,7 @@ from leverstep.claims.givens_said import begins_list, givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
+from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.memory import Memory
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
@@ -166,6 +167,13 @@ class Page:
         if self._names_length:
             text = with_metres(text)
         self._subject.note_units(text)
+        if letters := letters_laid_down(text, self._subject):
+            self._memory.lay_down(letters)
+            return []
+        return self._claims_of_line(text)
+
+    def _claims_of_line(self, text: str) -> list[Claim]:
+        """Judge a line that lays nothing down: a row of a table, an answer, or a line of working."""
         cells, plain = cells_of(text), self._made_plain(text)
         if components := components_in(plain, cells):
             return self._claims_of_components(components)

@@ -95,7 +95,11 @@ _FUNCTIONS = _rules(
     (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
     (r"(?<=\d)\s*m\s?g(?=\s*=)", " * (m * g)"),
     (r"\bsquared\b", "^2"),
+    (r"(?<![A-Za-z])(?:pi|PI|Pi)(?![A-Za-z])", "π"),
 )
+
+_FACTOR = rf"(?!(?:m|cm|mm|in|ft|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_\w+|\d)?)"
+"""A symbol behind a full stop that stands for times: `I.alpha = …`; no unit, no `M.A`."""
 
 _OPERATIONS = _rules(
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
@@ -118,6 +122,9 @@ _OPERATIONS = _rules(
         r"(?i)\bsum of (?:all )?(?:the )?(?:moments|torques|forces)\b[^=\d]{0,40}=\s*0(?![.\d])",
         "ΣM = 0",
     ),
+    (r"(?<=[\d)])\s+\.\s+(?=[\d(])", " * "),
+    (rf"(?<![\w.])([A-Z]\w?(?:_\w+)?|m)\.(?={_FACTOR}(?:\.{_FACTOR})?\s*=)", r"\1 * "),
+    (r"(?<=/s)2\b", "^2"),
 )
 
 _CLASS_ALONE = r"\s*class(?:\s+lever)?\W*$"
