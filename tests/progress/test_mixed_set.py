@@ -283,7 +283,7 @@ def test_progress_tells_kinds_in_words_the_least_right_first_and_for_the_ear() -
         worked("knee-kneecap", 3, ("a", RIGHT)),
         worked("plain-seesaw-where", 2, *ten),
     ]
-    progress = progress_of(History(tuple(history)), SHELF, NOW, ALLOWED)
+    progress = progress_of(History(tuple(history)), SHELF, CATALOGUE, NOW, ALLOWED)
     for told in (progress_report(progress), account(progress)):
         rows = [" ".join(line.split()) for line in told.splitlines()]
         assert "Where a force acts 1 10 4 40 %" in rows
