@@ -19,9 +19,10 @@ from leverstep.bench.practice import Practice
 from leverstep.course.cards import Card
 from leverstep.course.listing import ASKED, KINDS, kind_name
 from leverstep.course.shelf import Shelf
+from leverstep.drill.mixed_items import SHORT
 from leverstep.progress.export import as_data
 from leverstep.progress.history import History
-from leverstep.progress.mixed_drawing import SHORT, draw, lines_asked
+from leverstep.progress.mixed_drawing import draw, lines_asked
 from leverstep.progress.mixed_set import (
     MOST,
     MixedSet,
