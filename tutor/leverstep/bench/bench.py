@@ -85,7 +85,7 @@ class Bench(QuestionsBeside):
         self.slips: dict[Slip, list[str]] = {}
         self.sureness: list[SureEntry] = []
         tells = self.working.rules.tells
-        self.picture_work = PictureWork(question, keep, tells)
+        self.picture_work = PictureWork(question, catalogue, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
             self.picture_work.ask()
         self._shown: dict[str, int] = {}

@@ -11,8 +11,8 @@ from leverstep.course.problem import Question
 from leverstep.diagram.bearings import bearing_of, toward
 from leverstep.free_body.candidates import NET_MOMENT, Candidate
 from leverstep.free_body.force_places import AXIS_POINT, ForcePlace, place_key
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.pointings import Pointing
+from leverstep.slips.picture_slips import PictureSlip
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.posture import Posture, Relation
