@@ -25,7 +25,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def heard(folder: Path, *typed: str) -> list[str]:
     problem = SHELF.problems["elbow-full-pail"]
-    practice = Practice.start(problem, "1", CATALOGUE, folder, finds_slip=True)
+    practice = Practice.start(problem, "1", CATALOGUE, folder, slips_to_find=1)
     said: list[str] = []
     PracticeLine(PracticeDialogue(practice), said.append, typing(said, *typed)).run()
     return said
@@ -73,7 +73,7 @@ def test_a_problem_that_was_heard_is_opened_with_a_slip_by_a_word() -> None:
 
 def test_from_the_end_a_word_opens_another_slip(tmp_path: Path) -> None:
     problem = SHELF.problems["elbow-full-pail"]
-    practice = Practice.start(problem, "1", CATALOGUE, tmp_path, finds_slip=True)
+    practice = Practice.start(problem, "1", CATALOGUE, tmp_path, slips_to_find=1)
     said: list[str] = []
     typed = typing(said, "5", "1", "0.682*24 cm", "again", "stop")
     work_on(practice, material(SHELF), Habits(), said.append, typed)

@@ -42,7 +42,7 @@ async def test_a_key_opens_it_from_the_list_and_from_the_end_of_a_working() -> N
         assert practice.mending is not None
         mending = practice.mending
         await press(pilot, "f3", "f3")
-        await enter(pilot, mending.erroneous.right_entry(mending.erroneous.step))
+        await enter(pilot, mending.erroneous.right_line(mending.erroneous.step).entry)
         await press(pilot, "f7")
         await settle(pilot)
         again = work_screen(pilot).practice
@@ -54,7 +54,7 @@ async def test_a_key_opens_it_from_the_list_and_from_the_end_of_a_working() -> N
 
 @SIZES
 async def test_the_working_of_somebody_else_is_searched_and_mended(size: tuple[int, int]) -> None:
-    opening = Opening(SHELF.problems["elbow-full-pail"], "1", finds_slip=True)
+    opening = Opening(SHELF.problems["elbow-full-pail"], "1", slips_to_find=1)
     app = LeverstepApp(material(SHELF), opening)
     async with app.run_test(size=size) as pilot:
         await settle(pilot)

@@ -12,7 +12,7 @@ from leverstep.course.plain_text import plain
 from leverstep.dialogue.answer_told import answer_told
 from leverstep.dialogue.example_told import GOES_ON, example_told, shown_told
 from leverstep.dialogue.line_marks import changed_lines, mark_of
-from leverstep.dialogue.mending_told import FINDING, followed_told
+from leverstep.dialogue.mending_told import finding, followed_told
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     NO_HINTS,
@@ -25,7 +25,7 @@ from leverstep.dialogue.replies import (
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import after_symbol
-from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.erroneous.slip_questions import introduced
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
@@ -244,7 +244,7 @@ class WorkingDialogue:
         step = working.step(self.reading) if self.reading else self.at_hand
         done = len(working.asked) - len(working.to_find)
         if self.bench.mending is not None:
-            return FINDING
+            return finding(self.bench.mending)
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
@@ -298,7 +298,7 @@ class WorkingDialogue:
             symbols = symbols_told(working, key)
             self._symbols_told += bool(symbols)
             told = f"{told} {symbols}".rstrip()
-        told = f"{told} {followed_told(self.bench) or self.filled_told(filled)}".rstrip()
+        told = f"{told} {followed_told(self.bench, key) or self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
             changes=changed_lines(working, key, before), moves_on=moves_on, is_free=is_free,
@@ -360,7 +360,8 @@ class WorkingDialogue:
     @property
     def introduced(self) -> str:
         """Return what is said first where the working is that of an invented student; else ""."""
-        return "" if self.bench.mending is None else INTRODUCED
+        mending = self.bench.mending
+        return "" if mending is None else introduced(mending.erroneous)
 
     @property
     def is_finding(self) -> bool:

@@ -39,7 +39,7 @@ from leverstep.drill.start_word import SEAL
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
-from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
+from leverstep.working.rules import MOST_SLIPS, Conversions, Pictures, Reasons, Rung, Units
 
 MOST_OPEN = 99
 """More lines than any working has."""
@@ -255,12 +255,15 @@ class _DrillDraft:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
-            open_lines = _open_lines(reader, form)
+            open_lines, slips = _open_lines(reader, form), _slips(reader, form)
             self.items_read.append(reader)
             if problem is not None:
                 items.append(
-                    Item(problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair)
-                )
+                    Item(
+                        problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair,
+                        slips,
+                    )
+                )  # fmt: skip
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
             self.reader.fault("item", "every task has been withdrawn", expected)
@@ -358,6 +361,13 @@ def _open_lines(reader: Reader, form: TaskForm) -> int | None:
     if form is not TaskForm.WORKING:
         reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
     return int(number_in(reader, "open", Fraction(FIRST_OPEN), 1, MOST_OPEN, whole=True))
+
+
+def _slips(reader: Reader, form: TaskForm) -> int:
+    """Return how many slips are to be found, where any are."""
+    if reader.has("slips") and form is not TaskForm.FIND_SLIP:
+        reader.fault("slips", "found alone", f'form = "{TaskForm.FIND_SLIP}" beside it')
+    return int(number_in(reader, "slips", Fraction(Item.slips), 1, MOST_SLIPS, whole=True))
 
 
 def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:

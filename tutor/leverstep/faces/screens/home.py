@@ -294,7 +294,7 @@ class HomeScreen(ChoosingScreen):
     def _to_find_slip(self, opening: Opening) -> Screen[None]:
         """Return the screen on which a slip is found; a working to go on with stays as it is."""
         seed = "" if opening.path else opening.seed
-        return self.to_work(replace(opening, path=None, seed=seed, finds_slip=True))
+        return self.to_work(replace(opening, path=None, seed=seed, slips_to_find=1))
 
     @property
     def _lit(self) -> str | None:
