@@ -125,6 +125,10 @@ def test_the_command_writes_it_for_problems_and_says_that_a_drill_decides(
     assert "616.8 N" in capsys.readouterr().out
     assert main(["sheet", str(drill_file(tmp_path)), "--find-slip"]) == 2
     assert "a drill says itself where a slip is to be found" in capsys.readouterr().err
+    assert main([*call[:4], "--slips", "2", "--format", "md"]) == 0
+    assert TWO_INTRODUCED in capsys.readouterr().out.replace("\n", " ")
+    assert main(["sheet", str(drill_file(tmp_path)), "--slips", "2"]) == 2
+    assert "no --find-slip and no --slips" in capsys.readouterr().err
 
 
 def test_two_slips_have_room_for_both_and_the_key_names_both() -> None:

@@ -97,7 +97,11 @@ class EndLines(Conversation):
 
     def do_mend(self, _: str) -> None:
         """Open the same problem with other numbers, as somebody else worked it, with a slip."""
-        self._open_again(self._practice.slips_to_find or 1)
+        self._open_again(1)
+
+    def do_mend_two(self, _: str) -> None:
+        """Open the same problem with other numbers, as somebody else worked it, with two slips."""
+        self._open_again(2)
 
     def _open_again(self, slips: int) -> None:
         problem, guidance = self._practice.question.problem, self._practice.working.guidance

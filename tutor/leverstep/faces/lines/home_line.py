@@ -172,8 +172,15 @@ class HomeLines(LookingUp, Conversation):
 
     def do_mend(self, number: str) -> None:
         """Open a problem as somebody else worked it, with a slip to find and mend."""
+        self._mend(number, 1)
+
+    def do_mend_two(self, number: str) -> None:
+        """Open a problem as somebody else worked it, with two slips to find and mend."""
+        self._mend(number, 2)
+
+    def _mend(self, number: str, slips: int) -> None:
         if (ident := self._numbered(number)) is not None:
-            self._open(ident, slips=1)
+            self._open(ident, slips)
 
     def do_guidance(self, named: str) -> None:
         """Set how far the student is led in what is opened next, or say how far that is."""

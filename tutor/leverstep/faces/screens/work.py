@@ -61,7 +61,10 @@ _ONWARD = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
 Ctrl+S  write it to a file · Ctrl+G explore
-↑       change a line · Ctrl+F find a slip · Esc choose another problem"""
+↑       change a line · Ctrl+F find a slip, Ctrl+E two · Esc another problem"""
+_TO_MEND = {"mend": 1, "mend two": 2}
+"""How many slips of somebody else are to be found, by the way that leads to them."""
+
 _ONWARD_IN_SET = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 Ctrl+N  the next problem of your mixed set
@@ -255,8 +258,8 @@ class WorkScreen(HalfTypedScreen):
             self.run_job(lambda: self._next_in_set(mixed))
         elif where == "again":
             self._work_on(self.opening.problem, practice.slips_to_find)
-        elif where == "mend":
-            self._work_on(self.opening.problem, practice.slips_to_find or 1)
+        elif where in _TO_MEND:
+            self._work_on(self.opening.problem, _TO_MEND[where])
         elif where == "page":
             usual = free_name(practice.question, Path.cwd())
             self.app.push_screen(PagePathScreen(usual, partial(keep_page, practice)))
