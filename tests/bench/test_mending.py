@@ -108,6 +108,7 @@ def test_it_is_kept_line_by_line_and_gone_on_with_as_it_stood(tmp_path: Path) ->
     path = dialogue.practice.place
     assert path is not None
     assert [fields["kind"] for fields in fields_in(path)] == ["practice", "slip to find"]
+    assert not {"second", "second_changes"} & fields_in(path)[-1].keys()
     dialogue.choose(number_of(dialogue, right=False))
     dialogue.choose(number_of(dialogue))
     dialogue.enter("0.9 m")

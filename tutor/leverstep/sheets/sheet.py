@@ -95,14 +95,17 @@ def _to_mend(working: ErroneousWorking) -> Iterator[Block]:
     """Yield the working of somebody else, and room for line, slip and mending of each slip."""
     yield Words(introduced(working))
     yield _written("The working", [line.text for line in working.lines])
-    found = ("The first line that is wrong", "A line after it with a slip of its own")
+    found = (
+        ("The first line that is wrong", "That line, mended"),
+        ("A line after it with a slip of its own", "That line, with both slips mended"),
+    )
     asks = [
         one
-        for line, _ in zip(found, working.slips, strict=False)
+        for (line, mended), _ in zip(found, working.slips, strict=False)
         for one in (
             (line, "line:"),
             ("The slip that was made there", "slip:"),
-            ("That line, mended", "mended:"),
+            (mended, "mended:"),
         )
     ]
     yield Lines(tuple(RuledLine(*one) for one in asks), 1, _MENDED)

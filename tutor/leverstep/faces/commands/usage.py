@@ -129,9 +129,9 @@ def add_name(parser: argparse.ArgumentParser) -> None:
 
 def add_slips(parser: argparse.ArgumentParser, what: str) -> None:
     """Add what has slips made in a working of somebody else; `what` says what is done then."""
-    parser.add_argument("--find-slip", action="store_true", help=f"{what} with a slip")
+    parser.add_argument("--find-slip", action="store_true", help=f"{what}: one slip")
     parser.add_argument(
-        "--slips", type=int, choices=range(1, MOST_SLIPS + 1), help=f"{what} with so many slips"
+        "--slips", type=int, choices=range(1, MOST_SLIPS + 1), help=f"{what}: so many slips"
     )
 
 
