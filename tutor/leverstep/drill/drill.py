@@ -92,7 +92,7 @@ class Item:
     numbers of the others stay as they were. `id` is what its numbers follow from: its place, from
     1, where the file names none. `open_lines` is how many of the last lines are asked for where the
     others are shown, None where none is. `pair` is the problem of an earlier drill that it is
-    compared with, alike in structure.
+    compared with, alike in structure. `is_drawn` says that its problem was drawn for a mixed set.
     """
 
     problem: Problem
@@ -105,6 +105,7 @@ class Item:
     open_lines: int | None = None
     pair: Problem | None = None
     slips: int = 1
+    is_drawn: bool = False
 
     @property
     def worth(self) -> Fraction:
@@ -213,8 +214,12 @@ class Drill:
 
     @cached_property
     def digest(self) -> str:
-        """Return what a record names this very file by."""
-        return hashlib.sha256(self.text.encode()).hexdigest()
+        """Return what a record names this very file by, with the problems that were drawn.
+
+        In another version these may be others, and then it is another drill.
+        """
+        drawn = (item.problem.id for item in self.items if item.is_drawn)
+        return hashlib.sha256("\n".join((self.text, *drawn)).encode()).hexdigest()
 
     def allowance(self, student: str) -> Allowance | None:
         """Return the exception for a student, None where there is none."""
