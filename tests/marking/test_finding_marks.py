@@ -274,6 +274,9 @@ def test_two_slips_wait_for_the_end_and_are_marked_alike_when_gone_on_with(tmp_p
         "The first line", "The first slip", "The second line", "The second slip",
     ]  # fmt: skip
     assert len(first.lines) == 2
+    columns = marks_columns(again.sitting.drill)
+    student = Student("s01", "", marked(again), (marked(again),), ())
+    assert [columns[name](student) for name in ("lines found", "slips found")] == ["1", "2"]
 
 
 def test_preview_and_rules_tell_of_both_slips() -> None:
