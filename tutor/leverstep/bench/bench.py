@@ -29,6 +29,7 @@ from leverstep.questions.sureness import SureEntry
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
+from leverstep.slips.hypotheses import reasons_at
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions, converted
@@ -202,6 +203,16 @@ class Bench(QuestionsBeside):
     def explained(self, verdict: Verdict) -> Explained:
         """Return what is found behind a wrong line."""
         return explained(verdict, self.catalogue)
+
+    def could_show(self, key: str) -> frozenset[str]:
+        """Return the reasons of the slips that could show at a line as it has just been written.
+
+        In somebody else's working there are none: its slip was told before.
+        """
+        if self.mending is not None:
+            return frozenset()
+        written = frozenset(self.working.own_values(key))
+        return reasons_at(self.question.derivation, self.catalogue, key, written)
 
     def _tries_left(self, verdict: Verdict) -> str:
         """Return how often a line may be tried again, "" where that is not to be said."""

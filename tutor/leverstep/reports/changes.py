@@ -166,8 +166,7 @@ class ClassChanges:
     def figures(self) -> Changes:
         """Return what changed over all students added so far."""
         earlier = self._earlier.drill
-        unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(self._drill, rule)]
-        unlike += ["marking"] if earlier.scheme != self._drill.scheme else []
+        unlike = unlike_rules(earlier, self._drill)
         items = [self._items(pair) for pair in self._both]
         if any(_openings(then) != _openings(now) for then, now in items):
             unlike = ["guidance", *(rule for rule in unlike if rule != "guidance")]
@@ -225,6 +224,12 @@ class ClassChanges:
                 count = sums.students
                 shares = sums.before / count, sums.after / count
                 yield LineChange(line_name(then), line_name(now), count, *shares)
+
+
+def unlike_rules(earlier: Drill, later: Drill) -> list[str]:
+    """Return the rules by name that differ, and change what marks the same knowledge earns."""
+    unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(later, rule)]
+    return [*unlike, *(["marking"] if earlier.scheme != later.scheme else [])]
 
 
 def _openings(items: Iterable[Item]) -> set[int | None]:
