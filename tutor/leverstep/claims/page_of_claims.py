@@ -173,7 +173,7 @@ class Page:
         return self._claims_of_line(text)
 
     def _claims_of_line(self, text: str) -> list[Claim]:
-        """Judge a line that lays nothing down: a row of a table, an answer, a line of working."""
+        """Judge a line that lays nothing down: a row of a table, an answer, or working."""
         cells, plain = cells_of(text), self._made_plain(text)
         if components := components_in(plain, cells):
             return self._claims_of_components(components)
