@@ -112,11 +112,18 @@ class AskedLines:
         self._put_in(Line(text, reading, Verdict(key, text, Outcome.RIGHT)))
 
     def hand_out(self, key: str, text: str) -> None:
-        """Let a right line stand that is none of the student's; it is asked for no more."""
-        if key in self.filled:
+        """Let a line stand that is none of the student's; it is asked for no more.
+
+        It is right, or follows from what stands before it; where it follows anew, what rests on it
+        is judged again.
+        """
+        is_anew = key in self.filled
+        if is_anew and self.lines[key].text == text:
             return
         line = self._judge(self.step(key), text)
         self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+        if is_anew:
+            self._judge_later(key)
 
     def _put_in(self, line: Line) -> None:
         """Let a line stand that the student did not write, and ask for it no more."""
