@@ -131,6 +131,23 @@ def term_of(*classes: list[Student], title: str = "Spring") -> TermFigures:
     return kept.figures()
 
 
+def test_a_drill_counts_for_nobody_who_is_not_on_its_roster() -> None:
+    """Each section has a drill of its own, and both have the first."""
+    one, two = made_up(1, (True,), Fraction(1, 2)), made_up(2, (True,), Fraction(1, 4))
+    own = [replace(DRILL, id=each.id, students={each.id: ""}) for each in (one, two)]
+    drills = tuple(TermDrill(each.id, each, Path()) for each in (DRILL, *own))
+    kept = KeptTerm(TermPlan("Spring", drills), CATALOGUE)
+    for place, students in enumerate(([one, two], [one], [two])):
+        for student in students:
+            kept.add(place, student)
+        kept.finish(place, figures_of(drills[place].drill, students))
+    first, second = kept.students()
+    assert (first.total, second.total) == (Fraction(1, 2), Fraction(1, 4))
+    assert not first.missing | second.missing
+    page = tuple(student_page(kept.figures(), first))
+    assert [row[3] for row in table(page, "Drill").rows] == ["yes", "yes", "no: not set to you"]
+
+
 def test_a_line_that_the_strong_get_wrong_is_named_with_how_many_tried_it() -> None:
     """Ten students: five are right everywhere but on the last line, five on the last line alone."""
     strong, weak = (True, True, True, False), (False, False, False, True)

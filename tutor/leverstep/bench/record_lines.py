@@ -75,8 +75,9 @@ class DrillBegun(RecordLine):
     """The first line of a sitting: of which drill, whose, and what was shown.
 
     `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
-    drill's file and `start_key` what its start word comes to, both in hexadecimal. `items` says
-    what tells each task from the others, where the drill names its items.
+    drill's file, with the problems that were drawn for its mixed sets, and `start_key` what its
+    start word comes to, both in hexadecimal. `items` says what tells each task from the others,
+    where the drill names its items.
     """
 
     kind: ClassVar[str] = "drill"

@@ -51,7 +51,8 @@ class TermStudent:
 class StudentTerm:
     """A student's term: the share of each drill that counts, and the total, None where none does.
 
-    `shares` is by the place of the drill, 0 where it is `missing`: sat by others, and not excused.
+    `shares` is by the place of the drill, 0 where it is `missing`: sat by others, and set to the
+    student too. What a student is excused of, or what has no such student on its roster, has none.
     """
 
     student: TermStudent
@@ -73,9 +74,7 @@ class DrillFigures:
     place: int
     planned: TermDrill
     sat: int
-    absent: int
     excused: int
-    unmarked: int
     odd: int
     strangers: int
     marks: Marks | None
@@ -94,7 +93,8 @@ class TermFigures:
     """All figures of a term: of its drills, of its totals, of slips by the number of students.
 
     `students` are as many as sat a drill and are on every roster; `sums` and `marks` are those of
-    their totals, as of a drill. `needs` are the students that the teacher may speak with.
+    their totals, as of a drill. `missing` counts by drill those who lack it, `absent` those who
+    lack all. `needs` are the students that the teacher may speak with.
     """
 
     plan: TermPlan
@@ -103,6 +103,8 @@ class TermFigures:
     marks: Marks | None
     sums: Sums
     slips: tuple[SlipFollowed, ...]
+    missing: tuple[int, ...]
+    absent: int = 0
     needs: tuple[StudentTerm, ...] = ()
 
     @property

@@ -198,9 +198,8 @@ class KeptTerm:
         apart = tuple(line for value, line in sorted(known, key=lambda o: o[0]) if value < APART)
         self._drills.append(
             DrillFigures(
-                place, self.plan.drills[place], figures.sat, figures.absent, figures.excused,
-                figures.unmarked, len(figures.doubts), len(figures.strangers), figures.marks,
-                self._sums[place], len(tried), apart,
+                place, self.plan.drills[place], figures.sat, figures.excused, len(figures.doubts),
+                len(figures.strangers), figures.marks, self._sums[place], len(tried), apart,
             )
         )  # fmt: skip
 
@@ -211,18 +210,29 @@ class KeptTerm:
             yield self._term(self._students[key], sat)
 
     def _term(self, student: TermStudent, sat: list[int]) -> StudentTerm:
-        asked = [place for place in sat if place not in student.excused]
+        asked = [place for place in sat if self._is_set(place, student)]
         missing = frozenset(place for place in asked if place not in student.shares)
         shares = {place: student.shares.get(place, Fraction(0)) for place in asked}
         found = weighed(self.plan.drills, shares, self.plan.drop_lowest)
         return StudentTerm(student, shares, found.total, found.dropped, missing)
 
+    def _is_set(self, place: int, student: TermStudent) -> bool:
+        """Return whether a drill counts for a student: none that its roster is without does."""
+        if place in student.excused:
+            return False
+        return place in student.shares or self.plan.drills[place].drill.is_open_to(student.id)
+
     def figures(self) -> TermFigures:
         """Return the figures of all that was marked."""
-        totals, percents, needs, count = Sums(), Counter[int](), [], 0
+        totals, percents, needs, count, absent = Sums(), Counter[int](), [], 0, 0
         tracks: dict[str, TrackSums] = {}
+        missing: Counter[int] = Counter()
         for one in self.students():
-            if not one.student.shares or not one.student.listed:
+            if not one.student.listed:
+                continue
+            missing.update(one.missing)
+            if not one.student.shares:
+                absent += bool(one.missing)
                 continue
             count += 1
             for reason, track in one.student.tracks.items():
@@ -240,6 +250,7 @@ class KeptTerm:
                 followed(self._slips[reason], tracks[reason], drills, self.catalogue)
                 for reason in by_students
             ),
+            tuple(missing[place] for place in range(drills)), absent,
             tuple(sorted(needs, key=lambda one: one.total or Fraction(0))),
         )  # fmt: skip
 

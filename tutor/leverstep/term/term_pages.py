@@ -69,8 +69,8 @@ def _drill(figures: TermFigures, one: StudentTerm, place: int) -> tuple[str, ...
 
 def _counts(one: StudentTerm, place: int, has_weight: bool, required: bool) -> str:
     """Return whether a drill counts for a student, and why not."""
-    if place in one.student.excused:
-        return "no: you are excused"
+    if place not in one.shares:
+        return "no: you are excused" if place in one.student.excused else "no: not set to you"
     sat = "you have not sat it" if place in one.missing else ""
     if not has_weight:
         return f"no: {sat or 'it has no weight'}"

@@ -36,9 +36,11 @@ def term_report(
 
 
 def summary(figures: TermFigures) -> str:
-    """Return how many sat how many drills, and the median of the totals where it names nobody."""
+    """Return how many sat how many drills, and the median of the totals unless it names few."""
     drills = counted(len(figures.sat), "drill")
     told = f"{counted(figures.students, 'student')}, {drills}."
+    if figures.absent:
+        told += f" On the roster, and without any marks: {figures.absent}."
     if figures.marks is not None and not figures.marks.each:
         told += f" The median of the totals is {number(figures.marks.median, 1)} %."
     return told
@@ -68,7 +70,7 @@ def _staying(figures: TermFigures) -> Iterator[Told]:
 def _drills(figures: TermFigures) -> Iterator[Told]:
     yield Heading(2, "The drills")
     columns = ("Drill", "Weight", "Sat", "Missing", "Excused", "Median")
-    rows = tuple(_drill(one) for one in figures.sat)
+    rows = tuple(_drill(one, figures.missing[one.place]) for one in figures.sat)
     yield Table(columns, rows, frozenset({1, 2, 3, 4, 5}))
     if drop := figures.plan.drop_lowest:
         lowest = "the lowest drill is" if drop == 1 else f"the {drop} lowest drills are"
@@ -78,7 +80,7 @@ def _drills(figures: TermFigures) -> Iterator[Told]:
         yield Words(f"No marks yet, and not counted: {', '.join(later)}.")
 
 
-def _drill(one: DrillFigures) -> tuple[str, ...]:
+def _drill(one: DrillFigures, missing: int) -> tuple[str, ...]:
     required = ", required" if one.planned.required else ""
     names_nobody = one.marks is not None and not one.marks.each
     median = f"{number(one.marks.median, 1)} %" if one.marks and names_nobody else NOT_GIVEN
@@ -86,7 +88,7 @@ def _drill(one: DrillFigures) -> tuple[str, ...]:
         f"{one.planned.name}{required}",
         number(one.planned.weight),
         str(one.sat),
-        str(one.absent + one.unmarked),
+        str(missing),
         str(one.excused),
         median,
     )
