@@ -162,6 +162,25 @@ def test_where_nothing_is_told_the_lines_between_follow_from_what_was_written() 
     assert [dialogue.working.stands(key) for key in ("d_f", "M_l")] == [True, True]
 
 
+@pytest.mark.parametrize("tells", [True, False])
+def test_a_second_line_that_follows_what_is_printed_is_never_called_wrong(tells: bool) -> None:
+    question = SHELF.problems["elbow-two-flexors"].question("3")
+    bench = Bench(question, CATALOGUE, keep_nothing, rules=Rules(tells=tells), slips_to_find=2)
+    dialogue = WorkingDialogue(bench)
+    for _ in range(4):
+        choose(dialogue)
+    early = dialogue.enter("F_m = 42.48 N")
+    assert early.verdict is not None
+    assert early.verdict.outcome is Outcome.UNREAD
+    assert "F_m is asked for after the line at hand." in early.told
+    assert dialogue.key_at_hand == "M_l"
+    dialogue.enter(right_of(dialogue, 0))
+    assert bench.working.attempts == {"M_l": 1}
+    assert dialogue.key_at_hand == "F_m"
+    dialogue.enter(right_of(dialogue, 1))
+    assert bench.working.stands("F_m")
+
+
 def test_where_no_try_is_left_the_second_is_asked_for_all_the_same() -> None:
     dialogue = under(Rules(attempts=1))
     for _ in range(4):

@@ -78,7 +78,7 @@ class Mending:
 
     def hand_out_before(self, working: Working) -> None:
         """Have the first wrong line asked for alone: all before it are right, and stand."""
-        working.asked = (self.erroneous.step,)
+        self._ask(working, 1)
         for one in self.erroneous.lines:
             if one.step is self.erroneous.step:
                 return
@@ -91,7 +91,7 @@ class Mending:
         came of a line: then they stay as the invented student has them.
         """
         over = self.over(working)
-        working.asked = tuple(one.step for one in self.slips[: len(over) + 1])
+        self._ask(working, len(over) + 1)
         keys, steps = {one.step.key for one in self.slips}, working.steps
         try:
             self.lines = self.erroneous.mended(over, self._own(over, working))
@@ -106,6 +106,14 @@ class Mending:
                 working.hand_out(one.step.key, one.entry)
             else:
                 working.take_back(one.step.key)
+
+    def _ask(self, working: Working, count: int) -> None:
+        """Have the lines of the first slips asked for, so many, and the others only later.
+
+        What is written on these would be judged without the lines that stand there meanwhile.
+        """
+        working.asked = tuple(one.step for one in self.slips[:count])
+        working.later = frozenset(one.step.key for one in self.slips[count:])
 
     def over(self, working: Working) -> tuple[MadeSlip, ...]:
         """Return the slips, up to one that is not mended, whose lines those after them rest on."""
