@@ -27,7 +27,7 @@ MAY_IMPORT = {
     "diagram": {"statics", "course"},
     "vetting": {"statics", "course", "working", "slips", "diagram"},
     "board": {"statics", "course", "working", "slips"},
-    "free_body": {"statics", "course", "diagram"},
+    "free_body": {"statics", "course", "slips", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
     "questions": {"statics", "course", "working", "slips", "diagram", "explore"},
     "erroneous": {"statics", "course", "entry", "working", "slips", "board", "questions"},
@@ -45,6 +45,7 @@ MAY_IMPORT = {
         "statics", "course", "working", "slips", "free_body", "questions", "drill", "marking",
         "documents",
     },
+    "term": {"course", "working", "slips", "drill", "marking", "documents", "reports"},
     "progress": {
         "course", "working", "slips", "free_body", "bench", "drill", "marking", "documents",
     },
@@ -71,7 +72,7 @@ MAY_IMPORT = {
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "erroneous",
         "bench", "drill", "marking", "dialogue", "documents", "explore", "reports",
-        "progress", "sheets",
+        "term", "progress", "sheets",
         "faces.terminal", "faces.crash", "faces.material", "faces.openings", "faces.lines",
         "faces.screens",
     },

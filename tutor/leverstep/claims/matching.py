@@ -30,7 +30,6 @@ from leverstep.statics.units import (
 _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg[-·* ]?f\b)")
 _SHARES_OF_BODY = re.compile(
     r"(?i)(?:%|per\s?cent)\s*(?:of\s+)?(?:the\s+)?(?:BW|body\s?-?weight)\b"
-    r"|\bin\s+(?:units of\s+)?(?:BW|body\s?-?weights?)\b"
 )
 MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""

@@ -163,8 +163,10 @@ class NumberJudge:
         if quantity.is_upside_down and ":" not in statement.chain.text:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
-        if not statement.symbol:
-            return False
+        return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
+
+    def _is_ruled_out_by_symbol(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a number can't be of a quantity by the symbol that it has."""
         if quantity.is_sum and not quantity.whole:
             return True  # no symbol stands for some of the forces
         is_whole = quantity.family == "force" and not quantity.axis
@@ -270,7 +272,8 @@ class NumberJudge:
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
-        followed = self.following.of_number(statement, self._pool(statement))
+        pool = [q for q in self._pool(statement) if not self._is_part_of_another(statement, q)]
+        followed = self.following.of_number(statement, pool)
         if followed is None:
             return None
         quantity, value = followed

@@ -291,10 +291,24 @@ class PageQuantities:
         for force in self.posture.forces:
             yield from self._of_force(force)
         yield from self._about_other_points()
+        yield from self._beside_ratios()
+        yield from self._beside_reaction()
+        yield from self._put_together()
+        yield from self._of_segments()
+        yield from self._sums()
+        if self.posture.body is not None:
+            yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
+            yield _by_symbol(BODY_MASS_KEY, MASS, "mass", ("body",))
+
+    def _beside_ratios(self) -> Iterator[Quantity]:
+        """Yield each ratio upside down."""
         for key in RATIO_KEYS:
             if key in self.all:
                 uses = self.all[key].uses
                 yield Quantity(f"1/{key}", NUMBER, "ratio", uses=uses, told=Told.UPSIDE_DOWN)
+
+    def _beside_reaction(self) -> Iterator[Quantity]:
+        """Yield what else may be said of the reaction, be it asked for or not."""
         if self.posture.key(kinds.REACTION_SIZE) in self.all:
             yield from self._of_reaction()
         is_asked = any(one.family == "reaction" for one in self.all.values())
@@ -304,7 +318,9 @@ class PageQuantities:
         for key in map(self.posture.key, REACTIONS):
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
-        yield from self._put_together()
+
+    def _of_segments(self) -> Iterator[Quantity]:
+        """Yield lengths along the segments of a body, and what speeds a segment up."""
         for run in body_runs(self.posture):
             for axis in ("", *run.axes):
                 yield Quantity(run.key(axis), LENGTH, "distance", run.about, axis)
@@ -312,10 +328,6 @@ class PageQuantities:
             yield Quantity(
                 speeding_key(one), MOMENT, "moment", signed=True, uses=(one.symbol, one.of)
             )
-        yield from self._sums()
-        if self.posture.body is not None:
-            yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
-            yield _by_symbol(BODY_MASS_KEY, MASS, "mass", ("body",))
 
     def _put_together(self) -> Iterator[Quantity]:
         """Yield what forces through one point come to together, and the angles between them."""

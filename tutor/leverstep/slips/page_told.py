@@ -105,6 +105,7 @@ def conventions(page: Page) -> tuple[str, ...]:
         told.append("You write decimals with a comma.")
     usual, *others = page.question.accepted["g"]
     typed = {number for line in page.lines if line.standing.holds for number in _put_in(line)}
+    typed -= set(page.question.numbers.values())  # 9.8 may be a distance
     told += [f"You take g as {g:g} m/s²; here it is {usual:g} m/s²." for g in others if g in typed]
     return tuple(told)
 

@@ -57,38 +57,61 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.outcome is Outcome.KEPT:
         return "Right, and not asked for."
     if verdict.outcome is Outcome.FAILED:
-        return (
-            "This can't be judged: the fault is the program's, not yours. It is kept and costs "
-            "nothing. Write it in another way, or skip the line."
-        )
+        return _NOT_YOURS
     if verdict.is_remark:
         return f"Noted: {reason_words(verdict.reason)}"
     if verdict.outcome is Outcome.UNREAD:
-        if verdict.step and (working.closed(verdict.step) or verdict.step in working.filled):
-            return f"Not judged: {reason_words(verdict.reason)}"
-        place = at_place(verdict.text, verdict.place)
-        reason = reason_words(verdict.reason)
-        step = working.step(verdict.step) if verdict.step else working.asked[0]
-        if verdict.reason is not None and verdict.reason.code == "other_definition":
-            return f"Not judged: {reason}"  # nothing is the matter with its form
-        shown = line_example(step) if working.guidance.free else example(step)
-        return f"Not judged{place}: {reason} For example: {shown}"
-    step = working.step(verdict.step)
+        return _tell_unread(working, verdict)
     if verdict.step in working.filled:
-        has_value = step.kind.is_number
-        value = f": {quantity(working.values()[step.key], step.unit)}" if has_value else ""
-        return f"Filled in for you{value}."
+        return _tell_filled(working, working.step(verdict.step))
     if verdict.outcome is Outcome.WRONG:
-        found = explained(verdict, catalogue)
-        if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):
-            told = tell_wrong(working, verdict, found, catalogue)
-        else:
-            told = where_wrong(working, verdict, found)
-            if working.rules.marked:
-                return told
-        return f"{told} {_sense_told(working, verdict)}".rstrip()
+        return _tell_wrong_or_where(working, verdict, catalogue)
     if verdict.in_symbols:
         return capital(reason_words(verdict.reason))  # "Right" is said of a line that is done
+    return _tell_right(working, verdict)
+
+
+_NOT_YOURS = (
+    "This can't be judged: the fault is the program's, not yours. It is kept and costs nothing. "
+    "Write it in another way, or skip the line."
+)
+
+
+def _tell_unread(working: Working, verdict: Verdict) -> str:
+    """Return why an entry is not judged, and an example of one that is."""
+    reason = reason_words(verdict.reason)
+    is_done = verdict.step and (working.closed(verdict.step) or verdict.step in working.filled)
+    # Nothing is the matter with the form of another definition.
+    is_other = verdict.reason is not None and verdict.reason.code == "other_definition"
+    if is_done or is_other:
+        return f"Not judged: {reason}"
+    step = working.step(verdict.step) if verdict.step else working.asked[0]
+    shown = line_example(step) if working.guidance.free else example(step)
+    return f"Not judged{at_place(verdict.text, verdict.place)}: {reason} For example: {shown}"
+
+
+def _tell_filled(working: Working, step: Step) -> str:
+    """Return that a line is filled in, and with which value."""
+    has_value = step.kind.is_number
+    value = f": {quantity(working.values()[step.key], step.unit)}" if has_value else ""
+    return f"Filled in for you{value}."
+
+
+def _tell_wrong_or_where(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
+    """Return why a line is wrong, or only where, as far as the rules let it be told."""
+    found = explained(verdict, catalogue)
+    if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):
+        told = tell_wrong(working, verdict, found, catalogue)
+    else:
+        told = where_wrong(working, verdict, found)
+        if working.rules.marked:
+            return told
+    return f"{told} {_sense_told(working, verdict)}".rstrip()
+
+
+def _tell_right(working: Working, verdict: Verdict) -> str:
+    """Return that a line is right, with a note or with what its arithmetic comes to."""
+    step = working.step(verdict.step)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
         return f"{told} Note: {reason_words(verdict.reason)}"

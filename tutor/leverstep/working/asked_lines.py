@@ -13,16 +13,23 @@ from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.balance_terms import say_the_same
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
-from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
-from leverstep.entry.tree import Reason, Unreadable
-from leverstep.entry.way_behind import says_way, way_as_sign
+from leverstep.entry.grammar import read_line
+from leverstep.entry.reading import (
+    Reading,
+    after_symbol,
+    in_unit_named,
+    read_entry,
+    without_lead,
+)
+from leverstep.entry.tree import Reason, Unreadable, names_in
+from leverstep.entry.way_behind import says_side, says_way, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
 from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
-from leverstep.working.free import FreeLine, read_free_line
+from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
 from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, amount_of, as_typed, is_comma
@@ -39,7 +46,8 @@ class AskedLines:
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
     `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
-    `filled` holds the keys of lines that were filled in for the student, which are not asked for.
+    `filled` holds the keys of lines that were filled in for the student, which are not asked for,
+    `later` of those that are not judged before the line at hand is done.
     Where `explains` is taken back, a wrong line is only said to be wrong: its verdict holds nothing
     to look for a reason in.
     """
@@ -60,6 +68,7 @@ class AskedLines:
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
         self.filled: set[str] = set()
+        self.later: frozenset[str] = frozenset()
         self.judgings = 0
         self.explains = True
         self._tries: dict[str, int] = {}
@@ -105,11 +114,18 @@ class AskedLines:
         self._put_in(Line(text, reading, Verdict(key, text, Outcome.RIGHT)))
 
     def hand_out(self, key: str, text: str) -> None:
-        """Let a right line stand that is none of the student's; it is asked for no more."""
-        if key in self.filled:
+        """Let a line stand that is none of the student's; it is asked for no more.
+
+        It is right, or follows from what stands before it; where it follows anew, what rests on it
+        is judged again.
+        """
+        is_anew = key in self.filled
+        if is_anew and self.lines[key].text == text:
             return
         line = self._judge(self.step(key), text)
         self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+        if is_anew:
+            self._judge_later(key)
 
     def _put_in(self, line: Line) -> None:
         """Let a line stand that the student did not write, and ask for it no more."""
@@ -137,11 +153,13 @@ class AskedLines:
         return self._judge(self.step(key), text).verdict.settled
 
     def _refused(self, key: str, text: str) -> Verdict | None:
-        """Return the verdict on what is not judged: it was filled in, all tries are used, or it
-        stands there.
+        """Return the verdict on what is not judged: it was filled in, comes later, all tries are
+        used, or it stands there.
         """
         if key in self.filled:
             return Verdict(key, text, Outcome.UNREAD, Reason.of("filled", name=key))
+        if key in self.later:
+            return Verdict(key, text, Outcome.UNREAD, Reason.of("comes_later", name=key))
         if self.closed(key):
             return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
         standing, step = self.lines.get(key), self.step(key)
@@ -171,6 +189,30 @@ class AskedLines:
             line = replace(line, verdict=replace(line.verdict, attempt=None))
         self.lines[line.verdict.step] = line
         return line
+
+    def _names(self, key: str, text: str) -> bool:
+        """Return whether an entry is an equation in which the symbol of a step stands."""
+        try:
+            sides = read_line(without_lead(text), self._standing.symbols)
+        except Unreadable:
+            return False
+        named = {name.symbol for side in sides for name in names_in(side)}
+        return len(sides) > 1 and key in named
+
+    def says_more(self, key: str, text: str) -> bool:
+        """Return whether an entry that is not right as a value of its step is an equation in
+        numbers, as `F_m*0.042 = 33.36` is at the mechanical advantage.
+
+        Its first side is no value of the step by itself, as that of `W_l/F_m = 0.118` is.
+        """
+        step, known = self.step(key), self._standing.known(key)
+        try:
+            free = read_free_line(text, self.question, known)
+        except Unreadable:
+            return False
+        is_chain = is_read(text.partition("=")[0], step, known)
+        may_be = free.implied is not None and not is_chain
+        return may_be and not self._judge(step, text).verdict.settled
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""
@@ -429,8 +471,11 @@ class AskedLines:
 
     def _judge_by_way(self, step: Step, text: str) -> Line | None:
         """Judge a force with its way behind it: the way is the sign of a component, and no part of
-        a size. None for any other line.
+        a size, as the side of an angle is none. None for any other line.
         """
+        if step.unit == "deg" and says_side(text):
+            reason = Reason("way_of_size")
+            return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not says_way(text) or step.unit != "N":
             return None
         axis = level_axis(step.kind, force_about(self.question, step))
