@@ -105,6 +105,8 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         (TRUNK, [*PARTS, "atan({R_x}/{R_y}) = {other}° above the horizontal"], "wrong"),
         (TRUNK, [*PARTS, "atan({R_x}/{R_y}) = {other}° from the upright"], "unread"),
         (TRUNK, [*PARTS, "atan({R_y}/{R_x}) = {phi_R}° above the horizontal"], "right"),
+        # each force with the other's arm
+        ("neck-head-upright", ["extensors {W_h} * {d_m} / {d_h} = {swapped} N"], "wrong"),
         # what the segment before bears, told of the next
         ("elbow-then-shoulder", ["the upper arm: the elbow is pulled down with {R_y1} N"], "right"),
     ],
@@ -128,6 +130,8 @@ def _more(question: Question) -> dict[str, float]:
             found |= {"I": inertia, "more": more, "q": more / inertia}
         case "elbow-then-shoulder":
             found["s"] = right["W_f"] + right["W_u"]
+        case "neck-head-upright":
+            found["swapped"] = right["W_h"] * right["d_m"] / right["d_h"]
         case "plain-wheelbarrow":
             found["less"] = abs(right["M_s"]) - abs(right["M_b"])
         case "lumbar-leaning-trunk":

@@ -90,7 +90,21 @@ def _changes(derivation: Derivation, key: str, written: frozenset[str]) -> tuple
             lines.append(one)
             waiting += [use for use in steps[one].uses if use not in written]
     alone = (change for one in lines for change in _at(steps[one]))
-    return (*alone, *_everywhere([steps[one] for one in lines]))
+    found = [steps[one] for one in lines]
+    return (*alone, *_everywhere(found), *_exchanged(found))
+
+
+def _exchanged(lines: Sequence[Step]) -> Iterator[Changes]:
+    """Yield what changes where two forces have each other's moment arm: `F = W · a_F / a_W`."""
+    for one, other in itertools.combinations(lines, 2):
+        for first, second in itertools.product(_arms_taken(one), _arms_taken(other)):
+            if (first.about, first.other) == (second.other, second.about):
+                yield (first, 1.0), (second, 1.0)
+
+
+def _arms_taken(step: Step) -> list[Choice]:
+    """Return the choices of a line to take the moment arm of another force."""
+    return [choice for choice in step.choices if choice.kind == "other_arm"]
 
 
 def _everywhere(lines: Sequence[Step]) -> Iterator[Changes]:
