@@ -33,6 +33,9 @@ def spaced(text: str) -> str:
         ("4.3% of 78 kg", "(4.3/100) * 78 kg"),
         ("W(pail) = 49 N", "W_pail = 49 N"),
         ("12 N-m", "12 N m"),
+        ("9.81 . 34.0 = 333.5", "9.81 * 34.0 = 333.5"),
+        ("I.alpha = 11.1 N.m", "I * alpha = 11.1 N m"),
+        ("a = 25.3 rad/s2", "a = 25.3 rad/s^2"),
     ],
 )
 def test_a_line_is_made_plain(written: str, plain: str) -> None:

@@ -9,6 +9,8 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.working import Working
 
 PAIL = "elbow-pail-of-water"
+TRUNK = "lumbar-level-trunk"
+JAW = "jaw-back-teeth"
 
 
 @pytest.mark.parametrize(
@@ -18,6 +20,10 @@ PAIL = "elbow-pail-of-water"
         (PAIL, ["acts anticlockwise"], "remark"),
         (PAIL, ["F_m = 794 N", "M_l = -31.3 N m", "acts up"], "kept"),
         (PAIL, ["F_m = 794 N", "M_l = -31.3 N m", "acts clockwise"], "kept"),
+        (PAIL, ["Forces pushing down"], "remark"),
+        (PAIL, ["Turning moments clockwise"], "remark"),
+        (PAIL, ["sum of moments about the elbow = 0"], "remark"),
+        (PAIL, ["sum of the moments = 0: {F_m}*0.042 = 33.36"], "right"),
         # numbers before lines
         (PAIL, ["1. class: third"], "right"),
         (PAIL, ["2. class = third"], "right"),
@@ -42,12 +48,24 @@ PAIL = "elbow-pail-of-water"
             "elbow-then-shoulder",
             ["R = {R_y1} N", "at the shoulder: R*{r_y2} = {M_y2} N m"], "right",
         ),
+        # a part of a force by its letter and its axis in a word
+        (TRUNK, ["E = {F_m} N", "E horizontal = {F_mx} N", "J horizontal = {R_x} N"], "right"),
+        (TRUNK, ["horizontal = {F_mx} N", "joint", "horizontal = {R_x} N"], "right"),
+        # a capital and a known letter side by side, and a given that looks like a constant
+        (JAW, ["a2 = {d_n} m", "b = {d_m} m", "W1 = {G_n} N", "F b = W1 a2"], "right"),
+        (JAW, ["b = {d_m} m", "F b = {M_n} N m", "AR = b/{d_n} = {AR}"], "right"),
+        # a table with units in a column of their own
+        (JAW, ["| muscle force | {F_m} | N |"], "right"),
         # the parts of the force of a floor, and what friction needs of them
         ("body-lean-on-wall", ["friction f = {R_x} N"], "right"),
         ("body-lean-on-wall", ["normal force = {R_y} N"], "right"),
         ("body-lean-on-wall", ["normal N = {R_y} N", "μ = {R_x}/N = {mu_n}"], "right"),
         ("body-lean-on-wall", ["f = {R_x} N", "N = {R_y} N", "\u00b5 = f/N = {mu_n}"], "right"),
         ("body-lean-on-wall", ["coefficient of friction = {mu_n}"], "right"),
+        ("body-lean-on-wall", ["it doesn't hold"], "right"),
+        ("body-lean-on-wall", ["the soles do not slip"], "wrong"),
+        ("body-lean-on-wall", ["so that it does not slip"], "remark"),
+        ("body-lean-on-wall", ["mu = {mu_n} so that it does not slip"], "right"),
         ("body-lean-on-wall", ["coefficient of friction: {R_x}/{R_y} = {mu_n}"], "right"),
     ],
 )  # fmt: skip

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import ast
 import re
+import tomllib
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from helpers.both_faces import STANDING, Heard, Step, in_lines, on_the_screen
-from helpers.drills import Disk, drill_file, drill_with, right_entry, wrong_entry
+from helpers.drills import Disk, drill_file, drill_text, drill_with, right_entry, wrong_entry
 from helpers.line_students import LEFT, Student, works
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
@@ -18,6 +21,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out
 from leverstep.dialogue import sitting_result
 from leverstep.dialogue.sitting_result import marked_now, result_of
+from leverstep.drill import drill_file as drill_file_module
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.drill_line import DrillLines, read_account
@@ -103,7 +107,37 @@ def test_what_was_handed_in_is_told_though_the_marks_can_not_be_counted(
 
 HINT, SKIP, BACK = Step("hint", ("f2",)), Step("skip", ("f3",)), Step("back", ("shift+tab",))
 
+MANY_AT_ONCE = """
+units = "named"
+conversions = "given"
+calculator = false
+reasons = "at once"
+tolerance = 0.02
+minutes = 45
+clock = "wall"
+sittings = 3
+opens = 2020-01-01T00:00:00Z
+closes = 2999-01-01T00:00:00Z
+
+[late]
+due = 2998-01-01T00:00:00Z
+grace = 10
+per_day = 0.1
+floor = 0.5
+
+[marking]
+wrong_try = 0.1
+hint = 0.05
+follow_through = 0.5
+counts = "last"
+
+[constants]
+g = 9.8
+"""
+"""Rules that change what is told of a line, of the time, or nothing at all."""
+
 SAT_UNDER = [
+    MANY_AT_ONCE,
     *RULES,
     "attempts = 2",
     'hints = "at a cost"',
@@ -292,8 +326,11 @@ async def test_both_faces_tell_alike_who_is_at_the_door(
     assert re.sub(r" (Enter begins|F4 shows|Not you\?).*", "", shown) == " ".join(told)
 
 
+RULES_BESIDE = "predict = true\nsense = true\nsure = true"
+
+
 async def test_both_faces_ask_alike_beside_the_lines_and_tell_alike(tmp_path: Path) -> None:
-    rules = "predict = true\nsense = true\nsure = true"
+    rules = RULES_BESIDE
     bench = bench_of(rules, tmp_path)
     typed: list[str] = ["2", "skip", "1", "2", "1"]
     for step in bench.working.asked:
@@ -386,6 +423,8 @@ async def test_both_faces_read_an_example_alike_and_keep_the_same(tmp_path: Path
     assert shown.working.asked == shown.working.steps[-1:]
 
 
+OF_DRAWING = 'picture = "asked"'
+
 PICTURE_STEPS = (
     ("1 at 1, up", ("1", "1", "1")),
     ("hint", ("f2",)),
@@ -401,7 +440,7 @@ PICTURE_STEPS = (
 
 @pytest.mark.parametrize("rules", ["", 'feedback = "at the end"', 'reasons = "at once"'])
 async def test_both_faces_tell_the_same_of_a_diagram(rules: str, tmp_path: Path) -> None:
-    drill = drill_with(f'picture = "asked"\n{rules}')
+    drill = drill_with(f"{OF_DRAWING}\n{rules}")
     steps = [one for one in PICTURE_STEPS if "end" not in rules or one[0] != "hint"]
     sittings = [Sitting.start(drill, CATALOGUE, "s01", tmp_path / face) for face in "ab"]
     student = works(sittings[0], [words for words, _ in steps])
@@ -423,3 +462,46 @@ async def test_both_faces_tell_the_same_of_a_diagram(rules: str, tmp_path: Path)
     first, second = (one.benches[0].picture_work.pictures[0] for one in sittings)
     assert first.placed == second.placed
     assert (first.wrong, first.is_done) == (second.wrong, second.is_done)
+
+
+NO_SCRIPT = {
+    "roster": "who sits is seen at the door alone",
+    "start_word": "it is asked for at the door",
+    "problems": "a problem within the file is as any other",
+    "count": "one item for several tasks",
+    "numbers": "a task is as any other, whose numbers these are",
+    "pair": "which of two problems a student has is drawn before",
+    "form": "tests of finding a slip hold both faces on their own",
+    "withdrawn": "a task is as any other until it is marked",
+}
+"""Rules that no script is sat under, and why."""
+
+
+def keys_asked() -> set[str]:
+    """Return the names of all that a drill file may say, by what reads it."""
+    asks = {"text", "choice", "flag", "child", "children", "moment_in", "whole_in", "number_in"}
+    tree = ast.parse(Path(drill_file_module.__file__).read_text("utf-8"))
+    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    named = [
+        next((one.value for one in call.args if isinstance(one, ast.Constant)), None)
+        for call in calls
+        if getattr(call.func, "attr", getattr(call.func, "id", "")) in asks
+    ]
+    return {name for name in named if isinstance(name, str) and name}
+
+
+def keys_in(table: Mapping[str, object]) -> set[str]:
+    """Return the keys of a table of a file and of those within it."""
+    found = set(table)
+    for value in table.values():
+        for one in value if isinstance(value, list) else [value]:
+            found |= keys_in(one) if isinstance(one, dict) else set()
+    return found
+
+
+def test_every_rule_of_a_drill_but_those_named_has_a_script() -> None:
+    texts = [drill_text(rules) for rules in (*SAT_UNDER, RULES_BESIDE, OF_DRAWING)]
+    taken = {key for text in (*texts, EXAMPLE) for key in keys_in(tomllib.loads(text))}
+    asked = keys_asked()
+    assert {"guidance", "late", "per_day", "tolerance", "open"} <= asked
+    assert asked - taken == set(NO_SCRIPT)

@@ -6,6 +6,7 @@ import random
 import sys
 
 import pytest
+from helpers.material import CATALOGUE
 from helpers.picture_students import PictureStudent
 from helpers.problem_texts import effort, head, load, newtons, quantity, read_text, segment
 from helpers.source import TESTS
@@ -14,7 +15,6 @@ from leverstep.diagram.layout import Focus, drawn
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture, pictures_of
 from leverstep.free_body.candidates import REACTION
 from leverstep.free_body.picture_scene import MadeScene
-from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.free_body.picture_told import (
     angle_asked,
     hint_target,
@@ -27,6 +27,7 @@ from leverstep.free_body.picture_told import (
 from leverstep.free_body.placing import Placing
 from leverstep.free_body.placing_words import read_item, read_placings
 from leverstep.free_body.word_matching import UnclearWordsError
+from leverstep.slips.picture_slips import PictureSlip
 
 BENCHMARKS = str(TESTS / "benchmarks")
 SHELF = load_shelf()
@@ -140,10 +141,12 @@ def test_an_angle_beyond_a_right_one_is_told_by_the_way_it_points(
 
 
 def test_every_slip_has_words_that_fit_any_posture() -> None:
-    assert SLIP_WORDS.keys() == set(PictureSlip)
-    for words in SLIP_WORDS.values():
-        for text in (words.look, words.happened, words.rule):
-            assert text.format(name="pull", segment="foot", axis="ankle").endswith((".", "?"))
+    assert [*CATALOGUE.diagram_slips] == [*PictureSlip]
+    for ident, words in CATALOGUE.diagram_slips.items():
+        assert words.id is ident
+        assert words.reason_anywhere.endswith(".")
+        for text in (words.look, words.happened, words.worked):
+            assert text.endswith((".", "?"))
 
 
 def test_what_stands_right_is_not_drawn_twice_where_that_is_told() -> None:
@@ -368,8 +371,13 @@ def test_an_angle_that_was_asked_for_may_be_said_alone() -> None:
     one = picture("shoulder-level-broom")
     one.asked = Placing("F_m", "d_m", "up left")
     wanted = (Placing("F_m", "d_m", "horizontal alpha up left"),)
-    for text in ("19° to the horizontal", "at alpha above the horizontal, to the left"):
+    for text in (
+        "19° to the horizontal", "at alpha above the horizontal, to the left",
+        "deltoid at 2, 19° to the horizontal",
+    ):  # fmt: skip
         assert read_placings(one, text, tells=False) == wanted
+    with pytest.raises(UnclearWordsError, match="more than one direction"):
+        read_placings(one, "W_l at 2, 19° to the horizontal", tells=False)
     with pytest.raises(UnclearWordsError, match="more than one direction"):
         read_placings(one, "19°", tells=False)
     one.place(Placing("W_l", "d_l", "up"))
@@ -422,7 +430,7 @@ def test_hints_lead_from_where_to_look_to_the_thing_itself() -> None:
     one.place(Placing("W_l", "d_l", "up"))
     target = hint_target(one)
     assert target == ("W_l", (PictureSlip.NOT_DOWN,))
-    look, happened, rule, worked = hints_on(one, target)
+    look, happened, rule, worked = hints_on(one, target, CATALOGUE)
     assert look == "The weight of the pail: where does the earth pull?"
     assert "a weight that does not point straight down" in happened
     assert "forearm" in rule
@@ -438,23 +446,23 @@ def test_every_hint_fills_for_whatever_is_wrong_or_missing() -> None:
         for one in pictures_of(SHELF.problems[card.id].question("2")):
             for drawn_wrong in PictureStudent(one.question, one).wrong(random.Random(1)):
                 verdict = one.judged(drawn_wrong.placing)
-                texts = hints_on(one, (drawn_wrong.placing.item, verdict.slips))
+                texts = hints_on(one, (drawn_wrong.placing.item, verdict.slips), CATALOGUE)
                 assert all(text and "{" not in text for text in texts)
-                assert verdict_told(one, verdict, at_once=True).startswith("Not yet: ")
+                assert verdict_told(one, verdict, True, CATALOGUE).startswith("Not yet: ")
             for item in one.needed:
-                texts = hints_on(one, (item, (one.missing_slip(item),)))
+                texts = hints_on(one, (item, (one.missing_slip(item),)), CATALOGUE)
                 assert len(texts) == 4
 
 
 def test_only_at_once_is_a_slip_named() -> None:
     one = picture()
     verdict = one.place(Placing("W_l", "d_m", "down"))
-    late, soon = (verdict_told(one, verdict, at_once) for at_once in (False, True))
+    late, soon = (verdict_told(one, verdict, at_once, CATALOGUE) for at_once in (False, True))
     assert late == "Not yet: the weight of the pail acts, but its point is not right."
     assert soon.startswith(late)
     assert "It looks like this slip: a force at a wrong point." in soon
-    assert "the reaction forgotten" in missing_told(one, at_once=True)
-    assert "forgotten" not in missing_told(one, at_once=False)
+    assert "the reaction forgotten" in missing_told(one, True, CATALOGUE)
+    assert "forgotten" not in missing_told(one, False, CATALOGUE)
 
 
 def test_what_stands_is_told() -> None:

@@ -24,6 +24,7 @@ SETS = {
     "fifth": range(157, 181),
     "sixth": range(181, 205),
     "seventh": range(205, 214),
+    "eighth": range(225, 237),
 }
 """The numbers of the pages that were written at one time."""
 

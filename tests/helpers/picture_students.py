@@ -10,15 +10,15 @@ from dataclasses import dataclass
 
 from leverstep.course.problem import Question
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.placing import Placing
+from leverstep.slips.picture_slips import PictureSlip
 from leverstep.statics.acting import Force
 
 DECOYS = {
     "decoy other end": PictureSlip.OTHER_END,
     "decoy other body": PictureSlip.OTHER_BODY,
     "decoy reversed": PictureSlip.REVERSED,
-    "decoy part": PictureSlip.TWICE,
+    "decoy part": PictureSlip.COMPONENT,
     "decoy motion": PictureSlip.NO_FORCE,
 }
 UPRIGHT = {"up": 1j, "down": -1j}

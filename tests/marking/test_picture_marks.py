@@ -168,7 +168,7 @@ def test_the_class_report_tells_what_was_right_and_which_slips_were_made(tmp_pat
     sitting = sat(tmp_path, 'feedback = "at the end"\n')
     place(sitting, *all_right(sitting)[:6], Placing("W_l", "d_m", "down"))
     sitting.hand_in()
-    drawn = DrawnDiagrams()
+    drawn = DrawnDiagrams(CATALOGUE)
     for _ in range(2):
         drawn.add(marked(sitting))
     figures = drawn.figures()

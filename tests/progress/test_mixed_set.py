@@ -19,9 +19,10 @@ from leverstep.bench.practice import Practice
 from leverstep.course.cards import Card
 from leverstep.course.listing import ASKED, KINDS, kind_name
 from leverstep.course.shelf import Shelf
+from leverstep.drill.mixed_items import SHORT
 from leverstep.progress.export import as_data
 from leverstep.progress.history import History
-from leverstep.progress.mixed_drawing import SHORT, draw, lines_asked
+from leverstep.progress.mixed_drawing import draw, lines_asked
 from leverstep.progress.mixed_set import (
     MOST,
     MixedSet,
@@ -283,7 +284,7 @@ def test_progress_tells_kinds_in_words_the_least_right_first_and_for_the_ear() -
         worked("knee-kneecap", 3, ("a", RIGHT)),
         worked("plain-seesaw-where", 2, *ten),
     ]
-    progress = progress_of(History(tuple(history)), SHELF, NOW, ALLOWED)
+    progress = progress_of(History(tuple(history)), SHELF, CATALOGUE, NOW, ALLOWED)
     for told in (progress_report(progress), account(progress)):
         rows = [" ".join(line.split()) for line in told.splitlines()]
         assert "Where a force acts 1 10 4 40 %" in rows

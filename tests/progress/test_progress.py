@@ -110,7 +110,7 @@ def progress_now(data: Path) -> Progress:
 
 
 def told(*workings: Worked, now: datetime = NOW, shelf: Shelf = SHELF) -> Progress:
-    return progress_of(History(workings), shelf, now, allowed(shelf))
+    return progress_of(History(workings), shelf, CATALOGUE, now, allowed(shelf))
 
 
 def practised(

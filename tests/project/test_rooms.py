@@ -27,7 +27,7 @@ MAY_IMPORT = {
     "diagram": {"statics", "course"},
     "vetting": {"statics", "course", "working", "slips", "diagram"},
     "board": {"statics", "course", "working", "slips"},
-    "free_body": {"statics", "course", "diagram"},
+    "free_body": {"statics", "course", "slips", "diagram"},
     "explore": {"statics", "course", "working", "diagram"},
     "questions": {"statics", "course", "working", "slips", "diagram", "explore"},
     "erroneous": {"statics", "course", "entry", "working", "slips", "board", "questions"},

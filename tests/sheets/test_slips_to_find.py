@@ -7,16 +7,17 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF, drill_file
 from helpers.material import CATALOGUE
-from leverstep.documents.blocks import Block, Lines, Table, Whole, Words
+from leverstep.documents.blocks import Block, Lines, Space, Table, Whole, Words
 from leverstep.drill.drill import TaskForm
 from leverstep.drill.drill_file import drill_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.faces.commands.cli import main
-from leverstep.sheets.handout import Handout, of_drill, of_problems, with_slips
+from leverstep.sheets.handout import Handout, of_drill, of_problems, with_reasons
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets
 from leverstep.working.guidance import Guidance
+from leverstep.working.page import line_name
 
 DRILL = """
 id = "slips"
@@ -37,7 +38,7 @@ SHOWN = 'problem = "elbow-pail-of-water"\nguidance = "fading"\nopen = 1'
 
 def handout_of(ident: str, form: TaskForm = TaskForm.FIND_SLIP) -> Handout:
     handout = of_problems([SHELF.problems[ident]], Guidance.LINES, "1", {}, form)
-    return with_slips(handout, CATALOGUE)
+    return with_reasons(handout, CATALOGUE)
 
 
 def words_in(blocks: list[Block]) -> str:
@@ -60,6 +61,8 @@ def test_the_whole_working_is_printed_with_room_for_three_answers() -> None:
         (lines,) = (part for part in parts if isinstance(part, Lines))
         assert len(lines.lines) == 3
         assert INTRODUCED in words_in(parts)
+        assert "Why is that line wrong as it stood" in words_in(parts)
+        assert [part.count for part in parts if isinstance(part, Space)] == [3]
         said = words_in(parts) + " ".join(line.asks for line in lines.lines)
         assert working.made.slip.name not in said, "the sheet does not tell"
 
@@ -67,12 +70,29 @@ def test_the_whole_working_is_printed_with_room_for_three_answers() -> None:
 def test_the_key_names_line_and_slip_and_has_the_right_working() -> None:
     told = words_in(list(answer_key(handout_of("elbow-full-pail"))))
     assert "The first line that is wrong: d_f. The slip: the fraction of another length." in told
+    made = erroneous_working(SHELF.problems["elbow-full-pail"].question("1"), CATALOGUE)
+    assert made is not None
+    assert f"The reason, in whatever words: {made.made.slip.reason}" in told
+
+
+def test_where_the_first_lines_are_shown_the_reason_of_the_last_is_asked_for_in_words() -> None:
+    drill = drill_of(DRILL.replace('problem = "plain-seesaw"', SHOWN), SHELF.problems, "slips.toml")
+    handout = with_reasons(of_drill(drill, {"s01": ""}), CATALOGUE)
+    parts = list(worksheets(handout))
+    task = handout.copies[0].tasks[1]
+    name = line_name(task.question.derivation.asked[task.shown - 1])
+    assert f"Why is the last of them, {name}, as it is?" in words_in(parts)
+    assert [part.count for part in parts if isinstance(part, Space)] == [3, 2]
+    reason = handout.reasons[task.question]
+    assert reason
+    assert reason not in words_in(parts), "the sheet does not tell"
+    assert f"Why {name} is so: {reason}" in words_in(list(answer_key(handout)))
 
 
 def test_quick_marking_gives_line_and_slip_and_only_lines_that_are_asked_for() -> None:
     shown = DRILL.replace('problem = "plain-seesaw"', SHOWN)
     drill = drill_of(shown, SHELF.problems, "slips.toml")
-    parts = list(answer_key(with_slips(of_drill(drill, {"s01": ""}), CATALOGUE)))
+    parts = list(answer_key(with_reasons(of_drill(drill, {"s01": ""}), CATALOGUE)))
     slip, faded = [part.blocks[1] for part in parts if isinstance(part, Whole)][:2]
     assert isinstance(slip, Table)
     assert isinstance(faded, Table)
@@ -85,10 +105,12 @@ def test_quick_marking_gives_line_and_slip_and_only_lines_that_are_asked_for() -
 
 def test_in_a_drill_only_such_an_item_is_printed_so_and_marked_by_thirds() -> None:
     drill = drill_of(DRILL, SHELF.problems, "slips.toml")
-    handout = with_slips(of_drill(drill, {"s01": ""}), CATALOGUE)
+    handout = with_reasons(of_drill(drill, {"s01": ""}), CATALOGUE)
     parts = list(worksheets(handout))
     assert words_in(parts).count(INTRODUCED) == 1
-    assert "Line, slip and mending: 3 marks each." in words_in(list(answer_key(handout)))
+    assert "Line, slip and mending: 3 marks each; the reason bears none" in words_in(
+        list(answer_key(handout))
+    )
 
 
 def test_a_problem_to_be_worked_is_printed_as_ever() -> None:

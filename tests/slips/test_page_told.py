@@ -8,7 +8,7 @@ from helpers.material import CATALOGUE
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
-from leverstep.slips.page_told import ToldLine, told_page
+from leverstep.slips.page_told import ToldLine, conventions, told_page
 
 SHELF = load_shelf()
 HELMET = SHELF.problems["neck-helmet"].question("1")
@@ -54,6 +54,13 @@ def test_a_component_with_the_other_sign_is_told_that() -> None:
     question = SHELF.problems["elbow-lowered-forearm"].question("7")
     (line,) = told_page(judge_page(question, ["R_x = -74.56 N"]), CATALOGUE)
     assert "it has the other sign" in line.told
+
+
+def test_a_distance_that_looks_like_gravity_is_none() -> None:
+    question = SHELF.problems["hip-one-leg-stance"].question("21")  # d_u is 9.8 cm
+    page = judge_page(question, ["L = 708.7 N", "h = 6.16 cm", "A·h − L·9.8 = 0"])
+    assert page.lines[-1].standing.holds
+    assert not conventions(page)
 
 
 def test_an_angle_on_the_other_side_of_the_horizontal_is_told_that() -> None:

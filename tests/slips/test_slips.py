@@ -645,7 +645,7 @@ def test_an_own_slip_that_says_the_same_is_told_in_place_of_one_that_ships(
             break
         working.enter(step.key, right_entry(working.question, step))
     verdict = working.enter("M_l", "24.02 N·m")
-    sense = "Anticlockwise is positive here; your sign takes clockwise as positive."
+    sense = "Anticlockwise is positive here; a moment without a sign is anticlockwise."
     said = f"Not yet. It looks like this slip: {told}. {sense}"
     assert tell(working, verdict, catalogue) == said
 

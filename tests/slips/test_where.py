@@ -40,6 +40,8 @@ def told(key: str, text: str, **before: str) -> str:
         ("W_l", "11.0*2.205*9.81 N", "Look at 2.205 lb/kg in what you typed."),
         ("M_sum", "-17.13 N m", "The slip is in this line, at the forearm and hand."),
         ("M_sum", "-2.815+17.13 N m", "Look at the sign before M_l in what you typed."),
+        ("MA", "48.94/433.5", "W_f is missing from what you typed."),
+        ("AR", "48.94/433.5", "Look at 48.94 and at 433.5 in what you typed."),
         ("F_m", "(2.815+17.13)*0.046 N", "Look at d_m in what you typed."),
         ("M_l", "-38.5 N m", ""),  # a slip that is only asked about may be another
         ("R_dir", "up", ""),  # there are few answers, and to tell more would tell the right one
@@ -47,6 +49,19 @@ def told(key: str, text: str, **before: str) -> str:
 )
 def test_a_wrong_line_is_told_where_it_is_wrong(key: str, text: str, where: str) -> None:
     assert told(key, text) == " ".join(part for part in ("Not yet.", where, LATER) if part)
+
+
+@pytest.mark.parametrize(
+    ("text", "where", "sense"),
+    [
+        ("48.94 N * 35 cm = 1713 Ncm", "No sign stands before W_l: which way", "without a sign"),
+        ("+48.94*0.35 N m", "Look at the sign before W_l", "your sign takes clockwise"),
+    ],
+)
+def test_no_sign_is_spoken_of_that_was_not_typed(text: str, where: str, sense: str) -> None:
+    said = told("M_l", text)
+    assert where in said
+    assert sense in said
 
 
 LATER = "A hint tells more."

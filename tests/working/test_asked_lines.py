@@ -386,3 +386,60 @@ def test_a_weight_by_a_letter_of_its_mass_is_the_weight_that_is_asked_for() -> N
     working = Working(SHELF.problems["elbow-pail-of-water"].question("7"))
     verdict = working.enter_open("W_f", "m*g = 1,25*9,81 = 12,26 N")
     assert (verdict.step, verdict.outcome) == ("W_f", Outcome.RIGHT)
+
+
+@pytest.mark.parametrize("rules", [Rules(), EACH])
+def test_an_equation_that_holds_is_no_wrong_value_of_the_line_that_is_asked_for(
+    rules: Rules,
+) -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), rules=rules)
+    for step in working.steps:
+        if step.key == "MA":
+            break
+        working.enter(step.key, worked_line(working.question, step, working.question.right))
+    assert working.is_open("MA", "F_m*0.046 = 19.94")
+    assert working.enter_open("MA", "F_m*0.046 = 19.94").step == "equation"
+    assert "MA" not in working.lines
+    assert not working.is_open("MA", "W_l/F_m = 0.113")  # a load is missing
+
+
+def test_an_equation_needs_its_unit_no_more_where_its_line_is_asked_for() -> None:
+    working = Working(SHELF.problems[PAIL].question("7"))
+    for step in working.steps:
+        if step.key == "R_y":
+            break
+        working.enter(step.key, worked_line(working.question, step, working.question.right))
+    assert working.enter_open("R_y", "R_y = -368,4").outcome is Outcome.UNREAD
+    verdict = working.enter_open("R_y", "R_y + 433,5 = 65,13")
+    assert (verdict.step, verdict.outcome) == ("R_y", Outcome.RIGHT)
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "taken"),
+    [
+        ("W_u", "0.84 BW", "W_u"),
+        ("W_u", "W_u = 0.84 × BW", "W_u"),
+        ("R_y", "R_y = 2,27 BW", "R_y"),
+        ("n_R", "{n_R:.3g} % BW", "n_R"),
+        ("R_y", "R = {n_R:.3g} % of BW", "n_R"),
+    ],
+)
+def test_the_weight_of_the_body_may_be_written_bw(key: str, text: str, taken: str) -> None:
+    working = Working(SHELF.problems["hip-joint-pressure"].question("11"))
+    for step in working.steps:
+        if step.key == key:
+            break
+        working.enter(step.key, worked_line(working.question, step, working.question.right))
+    verdict = working.enter_open(key, text.format(**working.question.right))
+    assert (verdict.step, verdict.outcome) == (taken, Outcome.RIGHT)
+
+
+def test_a_side_of_an_angle_is_no_unit() -> None:
+    working = Working(SHELF.problems["body-lean-on-wall"].question("11"))
+    for step in working.steps:
+        if step.key == "phi_R":
+            break
+        working.enter(step.key, worked_line(working.question, step, working.question.right))
+    verdict = working.enter_open("phi_R", "72.0° below the horizontal")
+    assert "which way it points" in reason_words(verdict.reason)
+    assert working.enter_open("phi_R", "72.0° above the horizontal").outcome is Outcome.RIGHT

@@ -497,6 +497,34 @@ def test_a_sum_of_moments_called_zero_is_told_which_sum_is_meant() -> None:
     assert "add up the known ones" in reason_words(verdict.reason)
 
 
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+@pytest.mark.parametrize("text", ["B·a − M·b' = 0", "0 = B*a - M*b'", "B*a = M*b'"])
+def test_letters_that_nothing_tells_are_asked_for(text: str, guidance: Guidance) -> None:
+    working = Working(SHELF.problems["ankle-calf-raise"].question("7"), guidance=guidance)
+    is_led = guidance is Guidance.LINES
+    verdict = working.enter_open(working.asked[0].key, text) if is_led else working.write(text)
+    assert not working.lines
+    assert "what B, a, M and b' stand for" in reason_words(verdict.reason)
+
+
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
+@pytest.mark.parametrize(
+    "text",
+    ["Moments about the elbow:", "Forces", "a) weight", "Weights [N]", "Part (c)", "== Arms =="],
+)
+def test_a_heading_is_a_remark(text: str, guidance: Guidance) -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=guidance)
+    is_led = guidance is Guidance.LINES
+    verdict = working.enter_open("W_f", text) if is_led else working.write(text)
+    assert verdict.is_remark
+
+
+@pytest.mark.parametrize("text", ["weight =", "F_m:", "W_f", "moment 5", "5", "third"])
+def test_what_may_be_a_line_is_no_heading(text: str) -> None:
+    working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
+    assert not working.write(text).is_remark
+
+
 def test_an_equation_in_symbols_stays_beside_one_in_numbers_with_its_result() -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
     in_symbols = "F_m*d_m - W_f*d_f - W_l*d_l = 0"

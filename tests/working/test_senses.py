@@ -148,12 +148,13 @@ def test_where_lines_are_asked_for_a_sign_is_that_of_the_problem_wherever_it_is_
 
 def test_where_lines_are_asked_for_a_sign_by_the_other_sense_is_told_which_one_counts() -> None:
     working = opened(BOOT, Guidance.LINES)
-    for key, entry in (("M_s", "5.484 N m"), ("M_b", "M_b = +6.220 N m")):
+    for key, entry, sense in (
+        ("M_s", "5.484 N m", "a moment without a sign is anticlockwise."),
+        ("M_b", "M_b = +6.220 N m", "your sign takes clockwise as positive."),
+    ):
         verdict = working.enter_open(key, entry)
         assert verdict.outcome is Outcome.WRONG
-        assert told(working, verdict).endswith(
-            "Anticlockwise is positive here; your sign takes clockwise as positive."
-        )
+        assert told(working, verdict).endswith(f"Anticlockwise is positive here; {sense}")
     assert "is positive here" not in told(working, working.enter("M_b", "6.82 N m"))
 
 

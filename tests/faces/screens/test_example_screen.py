@@ -58,6 +58,18 @@ async def test_each_line_is_read_and_the_last_are_typed(size: tuple[int, int]) -
         assert [*bench.working.attempts] == ["R_y"]
 
 
+async def test_enter_at_a_reason_says_what_to_press() -> None:
+    async with app().run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        await press(pilot, "enter")
+        assert "press a digit, 1 to 3" in text_of(screen, "#choice-keys")
+        assert screen.practice is not None
+        assert not screen.practice.answers
+        await press(pilot, "2")
+        assert "press a digit" not in text_of(screen, "#choice-keys")
+
+
 async def test_keys_typed_ahead_are_each_for_the_line_that_stands_then() -> None:
     async with app().run_test(size=(80, 24)) as pilot:
         await settle(pilot)

@@ -85,7 +85,7 @@ class Bench(QuestionsBeside):
         self.slips: dict[Slip, list[str]] = {}
         self.sureness: list[SureEntry] = []
         tells = self.working.rules.tells
-        self.picture_work = PictureWork(question, keep, tells)
+        self.picture_work = PictureWork(question, catalogue, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
             self.picture_work.ask()
         self._shown: dict[str, int] = {}
@@ -269,12 +269,18 @@ class Bench(QuestionsBeside):
             self.working.judgings += isinstance(line, PlacedLine)  # so that it has its bounds too
             return None
         match line:
-            case PictureAskedLine() if not self.working.rules.marked:
-                self.ask_pictures()
             case WrittenLine(text=str()):
                 return self._take(line)
             case EntryLine(step=str(key), text=str()) if self.working.has(key):
                 return self._take(line)
+        self._done_again(line)
+        return None
+
+    def _done_again(self, line: RecordLine) -> None:
+        """Do once more what a line of a record says was done besides typing an entry."""
+        match line:
+            case PictureAskedLine() if not self.working.rules.marked:
+                self.ask_pictures()
             case AnswerLine(question=str(question), answer=str(answer)):
                 self._answered(question, answer)
             case MendLine() if self._may_find_slip:
@@ -290,7 +296,6 @@ class Bench(QuestionsBeside):
             case HintLine(step=str(key)) if self.working.has(key) and not self.shows(key):
                 if (hint := self._next_hint(key)) is not None:
                     self._give(key, hint)
-        return None
 
     @property
     def _may_find_slip(self) -> bool:

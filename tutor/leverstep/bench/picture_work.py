@@ -16,6 +16,7 @@ from leverstep.course.problem import Question
 from leverstep.free_body.body_picture import BodyPicture, pictures_of
 from leverstep.free_body.picture_told import hint_target, hints_on
 from leverstep.free_body.placing import Placing, PlacingVerdict
+from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import LineHint
 from leverstep.working.rules import Rung
 
@@ -26,10 +27,17 @@ class PictureWork:
     `tells` says whether it is told at once what came of a placing.
     """
 
-    def __init__(self, question: Question, keep: Callable[[RecordLine], None], tells: bool) -> None:
+    def __init__(
+        self,
+        question: Question,
+        catalogue: Catalogue,
+        keep: Callable[[RecordLine], None],
+        tells: bool,
+    ) -> None:
         self.pictures: tuple[BodyPicture, ...] = ()
         self.tells = tells
         self._question = question
+        self._catalogue = catalogue
         self._keep = keep
 
     def ask(self) -> None:
@@ -111,7 +119,7 @@ class PictureWork:
         target = hint_target(picture)
         if target is None:
             return None
-        texts, given = hints_on(picture, target), picture.given.count(target)
+        texts, given = hints_on(picture, target, self._catalogue), picture.given.count(target)
         return LineHint(Rung(given), texts[given]) if given < len(texts) else None
 
     def _give(self, picture: BodyPicture) -> None:

@@ -12,7 +12,7 @@ from leverstep.claims.equations_judged import EquationJudge, EquationJudged
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import label_of
+from leverstep.claims.labels import OF_COMPONENTS, label_of
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
@@ -26,13 +26,15 @@ from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 from leverstep.statics.reaction import ways_of_direction
-from leverstep.statics.units import unit
+from leverstep.statics.units import LENGTH, unit
 
 _WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
 _LIKE_GRAVITY = 0.2
 """A number for g that is further off than this share is in other units."""
 _LONGEST_LETTER = 3
 """Letters of a symbol; what is longer is a word."""
+_FEWEST_LETTERS = 2
+"""More letters than these stand in an equation of which it is asked what they mean."""
 _END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
@@ -65,16 +67,28 @@ class ChainJudge:
             return None
         if (gravity := self._gravity(chain)) is not None:
             return gravity
+        return self._judged(*self._with_what_it_is_of(chain))
+
+    def _with_what_it_is_of(self, chain: Chain) -> tuple[str, Chain]:
+        """Return the symbol that a chain is about, "" where words before it tell that, and the
+        chain with the symbol first or among the words.
+        """
         symbol, chain = _with_symbol_first(chain)
         self.memory.define_anew(symbol)
         if symbol and _OF_SYMBOL.search(chain.before):
             chain, symbol = self._said_of(symbol, chain), ""
         if not symbol:
             symbol, chain = _with_word_as_symbol(chain)
+        if self._was_mistaken(symbol, chain):
+            del self.memory.bound[symbol]
         if symbol and self._is_of_another_sort(symbol, chain):
             chain, symbol = self._said_of(symbol, chain), ""
         elif symbol:
             symbol, chain = self._with_force_in_symbol(symbol, chain)
+        return symbol, chain
+
+    def _judged(self, symbol: str, chain: Chain) -> Claim | None:
+        """Return what a chain claims of the symbol that it is about, or of what its words name."""
         if self._has_unknown(chain, symbol):
             if len(chain.sides) == 1:
                 return self._term(chain)
@@ -217,6 +231,14 @@ class ChainJudge:
             return False
         return not self.subject.scales.may_be(closed[-1], quantity)
 
+    def _was_mistaken(self, symbol: str, chain: Chain) -> bool:
+        """Return whether a letter that an equation was taken to have for a length turns out to be
+        of another sort; `W = 0.35 m` is the arm of a force by that letter.
+        """
+        bound = self.subject.all.get(self.memory.bound.get(symbol, ""))
+        is_length = bound is not None and bound.dimension == LENGTH
+        return len(symbol) == 1 and is_length and self._is_of_another_sort(symbol, chain)
+
     def _with_force_in_symbol(self, symbol: str, chain: Chain) -> tuple[str, Chain]:
         """Return `cuff F = …` as a line of `F_cuff`, where F stands for another force by now."""
         names, bound = self.subject.names, self.memory.quantity_of(symbol)
@@ -282,6 +304,7 @@ class ChainJudge:
     def _equation(self, chain: Chain, symbol: str) -> Claim:
         """Judge an equation, with symbols as written and then in SI."""
         best: EquationJudged | None = None
+        letters = self._letters_untold(chain)
         for known in (self.memory.written, self.memory.in_si):
             judged = self.equations.judge(chain, symbol, known)
             if judged is not None and judged.claim.is_better_than(best.claim if best else None):
@@ -292,9 +315,23 @@ class ChainJudge:
         if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
             self.memory.of_unread.update(chain.symbols_in(*chain.sides))
         if best is None:
-            return Claim(LineStanding.UNREAD)
+            return Claim(LineStanding.UNREAD, letters=letters)
         self.equations.keep(chain, best)
-        return best.claim
+        return replace(best.claim, letters=letters)
+
+    def _letters_untold(self, chain: Chain) -> tuple[str, ...]:
+        """Return the letters of an equation without numbers that nothing says the meaning of, where
+        most of it is made of such; else none.
+        """
+        if any(number.value for side in chain.sides for number in numbers_in(side)):
+            return ()
+        names = dict.fromkeys(chain.symbols_in(*chain.sides))
+        untold = [
+            name
+            for name in names
+            if name not in self.memory.written and not self.memory.key_of(name)
+        ]
+        return tuple(untold) if 2 * len(untold) > len(names) > _FEWEST_LETTERS else ()
 
 
 def _with_factor(factor: Tree, operator: Literal["*", "/"], tree: Tree) -> Tree:
@@ -373,9 +410,12 @@ def _with_symbol_first(chain: Chain) -> tuple[str, Chain]:
 
 
 def _with_word_as_symbol(chain: Chain) -> tuple[str, Chain]:
-    """Return `arm = 2.68 cm` as a line of a symbol, which later lines may use."""
+    """Return `arm = 2.68 cm` as a line of a symbol, which later lines may use; what tells which
+    part of a force is meant is none.
+    """
     word = chain.before.strip(" ;,")
-    if not chain.leads or not _WORD_AS_SYMBOL.fullmatch(word):
+    is_of_part = word.lower() in OF_COMPONENTS
+    if not chain.leads or is_of_part or not _WORD_AS_SYMBOL.fullmatch(word):
         return "", chain
     names = {**chain.names, "word_": word}
     return word, replace(chain, sides=(Name("word_", 0), *chain.sides), names=names, before=word)

@@ -16,6 +16,11 @@ _FEWEST = 3
 """So many columns a table has at least."""
 _WORD = re.compile(r"[^\W\d_]+")
 _ENDS_IN_NUMBER = re.compile(r"\d\s*$")
+_UNIT_ALONE = re.compile(
+    r"(?<=\d)\s*(?:\||\t)\s*\[?((?:k?N|kg|lbf?)(?:[\s·*.]?(?:m|cm|mm|ft|in))?|m|cm|mm|in|ft|g|°|deg)\]?"
+    r"\s*(?=\||\t|$)"
+)
+"""A cell with nothing but the unit of the number before it."""
 _SYMBOL = re.compile(r"[A-Za-z]\w{0,5}")
 
 
@@ -53,7 +58,12 @@ def _column(cell: str) -> Column:
 
 
 def as_one_line(text: str) -> str:
-    """Return a row of two cells as a line: `F | 965 N` says what F is."""
+    """Return a row of two cells as a line: `F | 965 N` says what F is; its unit may have a cell of
+    its own.
+    """
+    with_units = _UNIT_ALONE.sub(r" \1", text)
+    if with_units != text:
+        text = with_units.strip().strip("|")
     if text.count("|") != 1:
         return text
     name, said = (cell.strip() for cell in text.split("|"))

@@ -224,6 +224,8 @@ class EquationJudge:
         )
 
     def _meanings(self, name: str) -> list[str]:
+        if name in self.memory.meant:
+            return list(self.memory.meant[name])
         if name not in self._likely:
             self._likely[name] = self._likely_meanings(name)
         return self._likely[name]

@@ -9,7 +9,7 @@ from dataclasses import replace
 from leverstep.claims import weights
 from leverstep.claims.labels import OF_COMPONENTS, ValueLabel
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import is_near, is_of_si, stands_among, telling
+from leverstep.claims.near_numbers import is_constant, is_near, is_of_si, stands_among
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
@@ -86,12 +86,18 @@ class Evidence:
         """
         numbers = [
             number
-            for number in telling(literals)
-            if number.value and not is_near(number.value, solution, 0.0)
+            for number in literals
+            if number.value and self._is_telling(number)
+            if not is_near(number.value, solution, 0.0)
         ]
         sizes = self.subject.every_size
         known = any(stands_among(n, sizes) or self.memory.holds(n) for n in numbers)
         return known or not any(number.value for number in literals)
+
+    def _is_telling(self, number: Number) -> bool:
+        """Return whether a number is no constant, or a given with its figures: 9.8 cm."""
+        given = self.subject.question.numbers.values()
+        return not is_constant(number) or ((number.figures or 0) > 1 and number.value in given)
 
     def _family_before(self) -> str:
         """Return the family of what the page wrote last, "" where that is unknown."""

@@ -26,6 +26,11 @@ _SURELY_CLASS = re.compile(
     rf"|\b(?:class|type)(?:\s+of\s+lever)?\s*[:;=/]*\s*(?:is\s+)?(?:the\s+)?{_ORDINAL}\b"
 )
 """A class said as that of a lever, not beside one."""
+_SURELY_HELD = re.compile(
+    r"\bsl(?:ip|id)(?:s|es?|ping|ing)?\b"
+    r"|^(?:so |and |it |they |the |soles? |feet |foot |shoes? |floor |still )*holds?$"
+)
+"""What is said of a support that is to hold, and of nothing else."""
 _SPEAKS_OF_REACTION = re.compile(
     r"\b(?:reaction|joint|pushes the|push the|presses|direction|r points|r acts)\b"
 )
@@ -70,7 +75,8 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
             if reading.bearing is not None:
                 standing = standing_of_bearing(reading.bearing, question.at(step), world)
                 claim = replace(claim, standing=standing)
-            is_said = named or _SURELY_CLASS.search(text) is not None
+            is_held = _SURELY_HELD.search(text) and not re.search(r"\d", text)
+            is_said = named or bool(is_held) or _SURELY_CLASS.search(text) is not None
             if is_said or claim.standing is not LineStanding.WRONG:
                 return claim
     return None

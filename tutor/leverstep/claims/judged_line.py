@@ -61,7 +61,8 @@ class Claim:
     which quantity it is of, so that not its value alone tells. An equation is one `of_moments`
     where its unknown has a factor; `unknowns` are how many of its symbols had no value yet.
     `doubted` is a claim that seems wrong without proof: it is unread, and what rests on it follows.
-    `unequal` is the claim of a chain whose sides are not equal.
+    `unequal` is the claim of a chain whose sides are not equal. `letters` are those of an equation
+    without numbers that most of it is made of, and that nothing says the meaning of.
     """
 
     standing: LineStanding
@@ -79,6 +80,7 @@ class Claim:
     unknowns: int = 0
     doubted: bool = False
     unequal: bool = False
+    letters: tuple[str, ...] = ()
 
     @property
     def has_numbers(self) -> bool:
@@ -88,7 +90,8 @@ class Claim:
     @property
     def is_beside(self) -> bool:
         """Return whether it is true and of no value or line: a given, or which way a force acts."""
-        return not self.key and self.tree is None and math.isnan(self.value)
+        is_untold = not self.key and not self.letters
+        return is_untold and self.tree is None and math.isnan(self.value)
 
     def is_better_than(self, other: Claim | None) -> bool:
         """Return whether this is the kinder reading of the same chain."""

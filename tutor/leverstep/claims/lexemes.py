@@ -162,20 +162,29 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
         may_be_unit = is_unit and follows_number and after.text != "="
         return not may_be_unit or text not in _LIKE_GIVENS
     if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
-        return after.text == "=" and len(text) == 1
+        return len(text) == 1 and (before.text in ("*", "/") or after.text in (*"*/^=",))
     if "_" in text or any(character.isdigit() for character in text):
-        return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text)
+        is_term = after.text.lower() in FUNCTIONS  # `T1 cos 30`
+        return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text or is_term)
     if is_unit:
         divides = before.text in ("/", "*")
         may_be = place.touches and not follows_number and not divides
-        may_be = may_be or (before.kind in ("", "sign") and _is_factor(place))  # `W d_b = F d_h`
+        may_be = may_be or (
+            before.kind in ("", "sign") and _is_factor(place, known)
+        )  # `W d_b = F d_h`
         return len(text) <= 2 and (after.text == "=" or may_be)
-    return _is_short_symbol(place)
+    return _is_factor(place, known) or _is_short_symbol(place)
 
 
-def _is_factor(place: _Place) -> bool:
-    """Return whether a capital stands before a symbol with an index."""
-    return place.lexeme.text.isupper() and "_" in place.after.text
+def _is_factor(place: _Place, known: Collection[str]) -> bool:
+    """Return whether a capital stands before a symbol with an index, or begins a term with one that
+    is known: `F b = …`.
+    """
+    text, after = place.lexeme.text, place.after
+    begins = place.before.kind in ("", "sign") and place.beyond.text in (*"=+-",)
+    is_short = len(text) == 1 and len(after.text) < _LONGEST_WORDLESS
+    is_known = is_short and begins and after.text in known and after.text not in ENGLISH
+    return text.isupper() and ("_" in after.text or is_known)
 
 
 def _is_short_symbol(place: _Place) -> bool:

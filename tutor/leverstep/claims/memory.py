@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 import re
 from bisect import bisect_left, insort
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
+from leverstep.claims.letters_laid_down import Letters
 from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_same, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
@@ -19,11 +20,20 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, sides_of
 from leverstep.entry.tree import Number
 from leverstep.statics.kinds import Part
-from leverstep.statics.units import FORCE, MASS, Dimension
+from leverstep.statics.units import (
+    ACCELERATION,
+    FORCE,
+    MASS,
+    MOMENT_OF_INERTIA,
+    Dimension,
+    known_unit,
+)
 
 MOST_RESULTS = 1000
 """So many numbers of a page are kept, so that no line takes long; hardly a page has a tenth."""
 _NOT_RIGHT = (LineStanding.WRONG, LineStanding.FOLLOWS)
+_LETTERS_ALONE = {"m": MASS, "a": ACCELERATION, "I": MOMENT_OF_INERTIA}
+"""Letters of what is given, where there is one of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +97,12 @@ class Memory:
     """The values of symbols, what they stand for, results, solutions, and wrong values of a page.
 
     `written` holds the numbers of symbols as they are written, `in_si` in SI; `bound` the keys of
-    what they stand for; `own` the wrong values of quantities, in SI, `doubted` the keys of those
-    that may be of something else. `senses` are those that moments are counted in. `of_unread` are
-    the symbols of equations without numbers that were not understood; `rewritten` are the symbols
-    that were given another value; `posture` is the mark of the posture that the page speaks of, ""
-    where that is not told; `has_unread` says that some number was not, or is doubted.
+    what they stand for, `meant` those of what one may stand for; `own` the wrong values of
+    quantities, in SI, `doubted` the keys of those that may be of something else. `senses` are those
+    that moments are counted in. `of_unread` are the symbols of equations without numbers that were
+    not understood; `rewritten` are the symbols that were given another value; `posture` is the mark
+    of the posture that the page speaks of, "" where that is not told; `has_unread` says that some
+    number was not, or is doubted.
     """
 
     def __init__(self, subject: Subject, senses: Senses) -> None:
@@ -100,6 +111,7 @@ class Memory:
         self.in_si: dict[str, float] = {}
         self.dimensions: dict[str, Dimension] = {}
         self.bound: dict[str, str] = {}
+        self.meant: dict[str, tuple[str, ...]] = {}
         self.own: dict[str, float] = {}
         self.doubted: set[str] = set()
         self.results: list[PageResult] = []
@@ -126,10 +138,13 @@ class Memory:
         self.put_symbol("π", math.pi, math.pi)
         gravity = question.accepted["g"][0]
         self.put_symbol("g", gravity, gravity)
-        masses = [given for given in question.givens if given.is_mass]
-        is_sought = any(q.dimension == MASS for q in self.subject.with_line)
-        if len(masses) == 1 and not is_sought:  # it may be called m alone
-            self.put_symbol("m", question.numbers[masses[0].key], question.in_si(masses[0]))
+        for letter, dimension in _LETTERS_ALONE.items():
+            there = [
+                g for g in question.givens if g.unit and known_unit(g.unit).dimension == dimension
+            ]
+            is_sought = any(q.dimension == dimension for q in self.subject.with_line)
+            if len(there) == 1 and not is_sought:  # it may be called so without an index
+                self.put_symbol(letter, question.numbers[there[0].key], question.in_si(there[0]))
 
     def put_symbol(self, symbol: str, written: float, in_si: float) -> None:
         """Keep the number of a symbol."""
@@ -144,6 +159,7 @@ class Memory:
         return (
             set(self.written)
             | set(self.bound)
+            | set(self.meant)
             | self.subject.names.exact
             | self.subject.names.joined
         )
@@ -187,6 +203,17 @@ class Memory:
             self._of_other_posture.remove(symbol)
             for values in (self.bound, self.written, self.in_si):
                 values.pop(symbol, None)
+
+    def lay_down(self, letters: Iterable[Letters]) -> None:
+        """Take letters of the page for what a line says that they stand for."""
+        for one in letters:
+            for symbol in one.symbols:
+                if self.subject.names.key_of(symbol):
+                    continue  # the problem has it for something
+                if len(one.keys) == 1:
+                    self.bound.setdefault(symbol, one.keys[0])
+                else:
+                    self.meant[symbol] = one.keys
 
     def _is_of_other(self, key: str) -> bool:
         """Return whether a quantity is of another posture; weights and distances are of all."""

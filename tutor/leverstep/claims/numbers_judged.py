@@ -25,7 +25,7 @@ from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
 from leverstep.entry.tree import Name, Number
-from leverstep.statics.kinds import REACTION_ANGLE, SUM, Part
+from leverstep.statics.kinds import HANDED_FORCE, REACTION_ANGLE, SUM, Part
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -198,8 +198,10 @@ class NumberJudge:
         if quantity.is_upside_down and ":" not in statement.chain.text:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
-        if not statement.symbol:
-            return False
+        return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
+
+    def _is_ruled_out_by_symbol(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a number can't be of a quantity by the symbol that it has."""
         if quantity.is_sum and not quantity.whole:
             return True  # no symbol stands for some of the forces
         is_whole = quantity.family == "force" and not quantity.axis
@@ -224,11 +226,20 @@ class NumberJudge:
         """Return whether words name another sort, or another force, than a quantity is of."""
         names, side = self.subject.names, statement.side
         if not names.may_be_of_sort(statement.label, quantity, side.dimension):
-            return True
+            return not self._is_handed_on(quantity)
         if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
             is_named = bool(names.forces_named(statement.label)) and not statement.label.of
             return is_named and names.is_force_whole(quantity)
         return self._is_of_other_force(statement, quantity)
+
+    def _is_handed_on(self, quantity: Quantity) -> bool:
+        """Return whether a quantity is the force at the joint on the segment that the page speaks
+        of: what the segment before bears there, turned round.
+        """
+        step = quantity.step
+        if step is None or step.kind is not HANDED_FORCE:
+            return False
+        return self.memory.posture == step.mark
 
     def _is_of_axis(self, statement: NumberStated) -> bool:
         """Return whether a sort or a force is named, and no other point than the axis."""
@@ -296,7 +307,8 @@ class NumberJudge:
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
-        followed = self.following.of_number(statement, self._pool(statement))
+        pool = [q for q in self._pool(statement) if not self._is_part_of_another(statement, q)]
+        followed = self.following.of_number(statement, pool)
         if followed is None:
             return None
         quantity, value = followed

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import lru_cache
 
@@ -21,6 +21,7 @@ from leverstep.claims.givens_said import begins_list, givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
+from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.memory import Memory
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
@@ -37,7 +38,7 @@ from leverstep.claims.plain_writing import (
     with_weight,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
-from leverstep.claims.segments import chains_of, words_of
+from leverstep.claims.segments import Chain, chains_of, words_of
 from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
@@ -166,54 +167,85 @@ class Page:
         if self._names_length:
             text = with_metres(text)
         self._subject.note_units(text)
-        cells = cells_of(text)
+        if letters := letters_laid_down(text, self._subject):
+            self._memory.lay_down(letters)
+            return []
+        return self._claims_of_line(text)
+
+    def _claims_of_line(self, text: str) -> list[Claim]:
+        """Judge a line that lays nothing down: a row of a table, an answer, or a line of working."""
+        cells, plain = cells_of(text), self._made_plain(text)
+        if components := components_in(plain, cells):
+            return self._claims_of_components(components)
+        if len(cells) > 2:
+            return self._claims_of_row(cells)
+        if (alone := answer_alone(plain, self.question, self._world())) is not None:
+            is_item = is_numbered_class(text) and not alone.standing.holds
+            return [] if is_item else [alone]  # it may be the second line of a list
+        self._note_sense(plain)
+        before = self.lines[-1].text if self.lines else ""
+        aside = is_aside(text) or goes_on_supposing(text, before)
+        chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
+        claims = self._claims_of_chains(chains)
+        if begins_list(text) and all(claim.is_beside for claim in claims):
+            return []
+        is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
+        if names_class(plain) or (not is_telling and is_without_formula(plain)):
+            said = self._claim_in_words(plain)
+            if said is not None:
+                return [*(claim for claim in claims if claim.symbol), said]
+        if is_telling:
+            return claims
+        beside = self._claims_beside_formulas(text, plain) or claims
+        given = None if beside else givens_said(text, plain, chains, self._subject)
+        return beside if given is None else [given]
+
+    def _made_plain(self, text: str) -> str:
+        """Return a line in plain writing, with `g` and `W` for gravity and a weight where they are
+        no units of the problem, and the parts of the reaction that are called after the floor.
+        """
         plain = made_plain(text)
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
             plain = with_weight(plain)
-        if self._has_friction:
-            plain = with_contact_named(plain)
-        if components := components_in(plain, cells):
-            return self._claims_of_components(components)
-        if len(cells) > 2:
-            return self._claims_of_row(cells)
-        world = self._chains.following.world
-        if (alone := answer_alone(plain, self.question, world())) is not None:
-            is_item = is_numbered_class(text) and not alone.standing.holds
-            return [] if is_item else [alone]  # it may be the second line of a list
+        return with_contact_named(plain) if self._has_friction else plain
+
+    def _note_sense(self, plain: str) -> None:
+        """Keep which sense of rotation a line says to count as positive, if it says so."""
         if sense := sense_of_moments(plain):
             self._memory.senses.say(sense * self._subject.positive)
-        before = self.lines[-1].text if self.lines else ""
-        aside = is_aside(text) or goes_on_supposing(text, before)
-        chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
+
+    def _claims_of_chains(self, chains: Iterable[Chain]) -> list[Claim]:
+        """Judge what stands in a line between and beside its equals signs, from left to right."""
         claims: list[Claim] = []
         for chain in chains:
             latest = claims[-1] if claims else Claim(LineStanding.UNREAD)
-            if (pointed := bearing_behind(chain, latest, self._subject, world())) is not None:
+            pointed = bearing_behind(chain, latest, self._subject, self._world())
+            if pointed is not None:
                 claims.append(pointed)
             elif (claim := self._chains.claim(chain)) is not None:
                 direction = self._chains.direction(chain, claim)
                 claims += [claim] if direction is None else [claim, direction]
-        if begins_list(text) and all(claim.is_beside for claim in claims):
-            return []
-        is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
-        if names_class(plain) or (not is_telling and is_without_formula(plain)):
-            of_last = self._subject.all.get(self._memory.last_key)
-            after_reaction = of_last is not None and of_last.family == "reaction"
-            posture = self._memory.posture
-            said = claim_in_words(plain, self.question, world(), after_reaction, posture)
-            if said is not None:
-                return [*(claim for claim in claims if claim.symbol), said]
-        if not is_telling:
-            last = self._memory.last_force
-            told = forces_compared(text, self._subject, world(), last)
-            way = way_said(plain, self._subject, world(), last, self._memory.last_key)
-            if told or way is not None or claims:
-                return told or ([way] if way is not None else claims)
-            given = givens_said(text, plain, chains, self._subject)
-            return [given] if given is not None else []
         return claims
+
+    def _claim_in_words(self, plain: str) -> Claim | None:
+        """Return the answer in words that a line gives, which may be about the line before it."""
+        of_last = self._subject.all.get(self._memory.last_key)
+        after_reaction = of_last is not None and of_last.family == "reaction"
+        posture = self._memory.posture
+        return claim_in_words(plain, self.question, self._world(), after_reaction, posture)
+
+    def _claims_beside_formulas(self, text: str, plain: str) -> list[Claim]:
+        """Return what a line says of forces without a formula: how they compare, or a way."""
+        last, world = self._memory.last_force, self._world()
+        told = forces_compared(text, self._subject, world, last)
+        way = way_said(plain, self._subject, world, last, self._memory.last_key)
+        return told or ([way] if way is not None else [])
+
+    def _world(self) -> Mapping[str, float]:
+        """Return what every quantity comes to with the page's own wrong values, by key."""
+        return self._chains.following.world()
 
     def _claims_of_components(self, lines: Iterable[str]) -> list[Claim]:
         """Judge components of a force; one that does not hold may be along another axis."""

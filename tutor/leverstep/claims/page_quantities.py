@@ -20,6 +20,8 @@ from leverstep.claims.quantity_values import (
     REACTIONS,
     QuantityValues,
     points_on_segment,
+    sped_up,
+    speeding_key,
     summed_forces,
     unasked_arm_key,
 )
@@ -286,6 +288,10 @@ class PageQuantities:
         for key in map(self.posture.key, REACTIONS):
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
+        for one in sped_up(self.posture):
+            yield Quantity(
+                speeding_key(one), MOMENT, "moment", signed=True, uses=(one.symbol, one.of)
+            )
         yield from self._sums()
         if self.posture.body is not None:
             yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))

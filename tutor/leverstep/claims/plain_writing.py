@@ -95,7 +95,11 @@ _FUNCTIONS = _rules(
     (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
     (r"(?<=\d)\s*m\s?g(?=\s*=)", " * (m * g)"),
     (r"\bsquared\b", "^2"),
+    (r"(?<![A-Za-z])(?:pi|PI|Pi)(?![A-Za-z])", "π"),
 )
+
+_FACTOR = rf"(?!(?:m|cm|mm|in|ft|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_\w+|\d)?)"
+"""A symbol behind a full stop that stands for times: `I.alpha = …`; no unit, no `M.A`."""
 
 _OPERATIONS = _rules(
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
@@ -114,6 +118,13 @@ _OPERATIONS = _rules(
     ),
     (r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])", r"\1"),
     (r":=", " = "),
+    (
+        r"(?i)\bsum of (?:all )?(?:the )?(?:moments|torques|forces)\b[^=\d]{0,40}=\s*0(?![.\d])",
+        "ΣM = 0",
+    ),
+    (r"(?<=[\d)])\s+\.\s+(?=[\d(])", " * "),
+    (rf"(?<![\w.])([A-Z]\w?(?:_\w+)?|m)\.(?={_FACTOR}(?:\.{_FACTOR})?\s*=)", r"\1 * "),
+    (r"(?<=/s)2\b", "^2"),
 )
 
 _CLASS_ALONE = r"\s*class(?:\s+lever)?\W*$"
@@ -140,6 +151,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
     (r"(?<=\d N),\s*([xy])\s*=(?=\s*[-+\d(])", _along_axis),
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
+    (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:horizontal|horiz\.?)(?=\s*[=:;])", r"\1_x"),
+    (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:vertical|vert\.?)(?=\s*[=:;])", r"\1_y"),
     (r"(?i)\bkilograms?[\s-]force\b", "kgf"),
     (r"(?i)\bpounds?[\s-]force\b", "lbf"),
     (r"\bM\.\s?A\b\.?", "MA"),
@@ -268,9 +281,14 @@ def with_points(text: str, comma: bool) -> str:
     return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
 
 
+def without_number(text: str) -> str:
+    """Return a line without the number or mark in front of it: `a)`, `Step 2:`, `-`."""
+    return _BULLET.sub("", _NUMBERED.sub("", text, count=1))
+
+
 def made_plain(text: str) -> str:
     """Return a line, or a cell of one, that has decimal points, with its signs made alike."""
-    text = _BULLET.sub("", _NUMBERED.sub("", text, count=1))
+    text = without_number(text)
     if any(mark in text for mark in "\\${"):
         text = _by_rules(text, _LATEX)
     text = _RAISED_HALF.sub("^0.5", text)

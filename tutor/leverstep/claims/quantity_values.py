@@ -14,7 +14,7 @@ from leverstep.statics.acting import Force
 from leverstep.statics.couples import couple_moment_key
 from leverstep.statics.geometry import force_bearing, run_to_attachment, segment_bearing, slant
 from leverstep.statics.line_keys import beside, resolved_key
-from leverstep.statics.posture import Posture
+from leverstep.statics.posture import Further, Posture, Relation
 from leverstep.statics.reaction import found_reaction
 from leverstep.statics.step import Derivation, Draft
 from leverstep.statics.turn import arm_key, component_key, moment_key, moment_sign
@@ -32,6 +32,16 @@ BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
 def unasked_arm_key(force: Force) -> str:
     """Return the key of the moment arm of a force, which no line may be for: `a_l` of `W_l`."""
     return beside("a", force.symbol)
+
+
+def sped_up(posture: Posture) -> list[Further]:
+    """Return the moments that speed a segment up."""
+    return [one for one in posture.further if one.relation is Relation.MOMENT_SPED_UP]
+
+
+def speeding_key(moment: Further) -> str:
+    """Return the key of what a moment that speeds a segment up is more than one that holds it."""
+    return f"{moment.symbol} beyond {moment.of}"
 
 
 @lru_cache(maxsize=256)
@@ -112,6 +122,9 @@ class QuantityValues:
         if key == self.posture.key(kinds.REACTION_SIZE):
             self._put_reaction(found, reaction)
         found[REACTION_UNASKED] = -sum(parts.upward for parts in forces.values())
+        for one in sped_up(self.posture):
+            if {one.symbol, one.of} <= found.keys():
+                found[speeding_key(one)] = found[one.symbol] - found[one.of]
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]

@@ -78,14 +78,18 @@ def fit_of_symbol(
     if quantity.is_sum:
         score += weights.SUM_BY_SYMBOL
     if axis and not is_of_force(symbol, words_of_force):
-        score += _fit_of_axis_index(axis, quantity)
-    elif index:
-        score += _fit_of_index(index, quantity, effort, words_of_force)
-    elif quantity.is_component:
-        score += weights.COMPONENT_WITHOUT_INDEX
-    if letter == "F" and not index and effort in quantity.about and quantity.family == "force":
+        return score + _fit_of_axis_index(axis, quantity)
+    if index:
+        return score + _fit_of_index(index, quantity, effort, words_of_force)
+    return score + _fit_of_bare_letter(letter, quantity, effort)
+
+
+def _fit_of_bare_letter(letter: str, quantity: Quantity, effort: str) -> float:
+    """Return how well it fits a quantity that a letter has no index: `F`, `M`."""
+    score = weights.COMPONENT_WITHOUT_INDEX if quantity.is_component else 0.0
+    if letter == "F" and effort in quantity.about and quantity.family == "force":
         score += weights.PLAIN_F
-    if letter == "M" and not index and quantity.whole:
+    if letter == "M" and quantity.whole:
         score += weights.PLAIN_M
     return score
 

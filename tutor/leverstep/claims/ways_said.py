@@ -20,6 +20,11 @@ _TURNS = re.compile(
     r"|\b(?:all|both)(?:\s\w+)?(?=\s+(?:anti|counter)?[\s-]?clockwise)",
     re.IGNORECASE,
 )
+_HEADING = re.compile(
+    r"^\W*(?:turning\s+)?(?:forces|moments|torques|components)(?:\s+\w+ing\b|\s+\w+wise\W*$|\W*$)",
+    re.IGNORECASE,
+)
+"""What only names the lines below it: `Forces pushing down`, `Turning moments clockwise`."""
 _BESIDE_WORDS = re.compile(r"[\d=:+?]|\bnot\b|n't\b|\bif\b|\bwould\b")
 """What a line has that says more than a way, or something else."""
 _NEGLIGIBLE = 0.01
@@ -47,7 +52,7 @@ def way_said(
         force: the key of the force that the page wrote last, "" where there is none.
         last: the key of what it wrote last, "" where there is none.
     """
-    if _BESIDE_WORDS.search(plain):
+    if _BESIDE_WORDS.search(plain) or _HEADING.search(plain):
         return None
     turns, acts = _TURNS.search(plain), _ACTS.search(plain)
     said = turns or acts

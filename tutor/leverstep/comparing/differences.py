@@ -12,7 +12,8 @@ class Difference:
 
     `about` is the key of a quantity, a number or a function of the line as it should be, "" for the
     whole line; where something is extra, it is what stands there. `typed` is what stands in its
-    place, `power` the exponent that it should have. `line` is the line whose value that is, ""
+    place, `power` the exponent that it should have. It is `unsigned` where its sign is wrong and
+    none was typed. `line` is the line whose value that is, ""
     for none.
     """
 
@@ -25,6 +26,7 @@ class Difference:
         "instead",
         "rounded",
         "sign",
+        "unsigned",
         "function",
     ]
     about: str

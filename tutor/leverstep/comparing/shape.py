@@ -91,6 +91,13 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
             return _raised(shape(tree.term, leaf), 0.5)
         case Call():
             return _single(Function(tree.function, shape(tree.term, leaf)))
+        case Operation():
+            return _operated(tree, leaf)
+
+
+def _operated(tree: Operation, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group:
+    """Return what an operation makes of its two sides."""
+    match tree:
         case Operation(operator="^"):
             assert isinstance(tree.right, Number), "the grammar reads whole powers only"
             return _raised(shape(tree.left, leaf), tree.right.value)
@@ -98,16 +105,15 @@ def shape(tree: Tree, leaf: Callable[[Number | Name | Measured], Leaf]) -> Group
             # The unit behind a product belongs to all of it: `19.5*cos(13.2) cm`.
             left = shape(_measured(tree.left, units), leaf)
             return _product(left, shape(tree.right, leaf))
-        case Operation():
-            left, right = shape(tree.left, leaf), shape(tree.right, leaf)
-            match tree.operator:
-                case "+":
-                    return Group(left.terms + right.terms)
-                case "-":
-                    return Group(left.terms + negative(right).terms)
-                case "*":
-                    return _product(left, right)
-            return _product(left, _raised(right, -1.0))
+    left, right = shape(tree.left, leaf), shape(tree.right, leaf)
+    match tree.operator:
+        case "+":
+            return Group(left.terms + right.terms)
+        case "-":
+            return Group(left.terms + negative(right).terms)
+        case "*":
+            return _product(left, right)
+    return _product(left, _raised(right, -1.0))
 
 
 def _is_bare(tree: Tree) -> bool:

@@ -202,37 +202,43 @@ def _products(
     """Return what the term of a force comes to, by the choice made otherwise (none: right)."""
     values = sample.values
     size, arm = values[component_key(draft, force)], values[arm_key(draft, force)]
-    arms = {other.symbol: values[arm_key(draft, other)] for other in draft.posture.turning}
-    length = draft.posture.length
-    whole = 0.0 if length is None else values[length.symbol]
     found: dict[Changes, float] = {(): size * arm}
     for choice in choices:
-        turned = arm / values[force.at.symbol] if choice.other else 1.0
-        match choice.kind:
-            case "other_arm":
-                product = size * arms[choice.other]
-            case "whole_length":
-                product = size * whole * turned
-            case "from_far_end":
-                product = size * (whole - values[force.at.symbol]) * turned
-            case "other_function":
-                product = size * arm * sample.other_function(draft, force)
-            case "trig_again":
-                product = size * arm * sample.function(draft, force)
-            case "given_used":
-                force_used = size if choice.other else values[force.symbol]
-                product = force_used / weight_of_one(force) * arm
-            case "angle_ignored" if draft.posture.by_components:
-                product = values[force.symbol] * arm
-            case "angle_ignored":
-                product = size * values[force.at.symbol]
-            case "arm_power":
-                found[((choice, 0.0),)] = size
-                continue
-            case _:
-                continue
-        found[((choice, 1.0),)] = product
+        if choice.kind == "arm_power":
+            found[((choice, 0.0),)] = size
+        elif (product := _product_by(choice, draft, sample, force)) is not None:
+            found[((choice, 1.0),)] = product
     return found
+
+
+def _product_by(choice: Choice, draft: Draft, sample: Sample, force: Force) -> float | None:
+    """Return the product of a force and an arm that a choice made otherwise leads to, None where it
+    leads to no other.
+    """
+    values = sample.values
+    size, arm = values[component_key(draft, force)], values[arm_key(draft, force)]
+    length = draft.posture.length
+    whole = 0.0 if length is None else values[length.symbol]
+    turned = arm / values[force.at.symbol] if choice.other else 1.0
+    match choice.kind:
+        case "other_arm":
+            return size * values[arm_key(draft, draft.posture.force(choice.other))]
+        case "whole_length":
+            return size * whole * turned
+        case "from_far_end":
+            return size * (whole - values[force.at.symbol]) * turned
+        case "other_function":
+            return size * arm * sample.other_function(draft, force)
+        case "trig_again":
+            return size * arm * sample.function(draft, force)
+        case "given_used":
+            force_used = size if choice.other else values[force.symbol]
+            return force_used / weight_of_one(force) * arm
+        case "angle_ignored" if draft.posture.by_components:
+            return values[force.symbol] * arm
+        case "angle_ignored":
+            return size * values[force.at.symbol]
+    return None
 
 
 def has_value(question: Question, tree: Tree) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from leverstep.course.faults import Reader
 from leverstep.course.forces import AXIS, STRAIGHT, Forces, leaning
 from leverstep.course.quantities import Quantities
+from leverstep.statics.acting import Force
 from leverstep.statics.centre_of_mass import axes_sought, centre_keys, edges
 from leverstep.statics.points import BodyPoint, Direction, Distance, Given, Numbers, Support
 from leverstep.statics.posture import Posture
@@ -127,26 +128,34 @@ def check_parts(reader: Reader, posture: Posture, middle: Numbers, taken: set[st
         expected = "none: a part that slants lies between [[point]]s"
         reader.fault("segment.inclination", "there is one", expected)
     for place, load in enumerate(posture.loads, 1):
-        if load.direction != STRAIGHT["down"]:
-            reader.fault(
-                f"load[{place}].direction", "found another way", '"down", as a weight acts'
-            )
-        if load.source is not None:
-            found = f"{load.symbol} is no weight"
-            reader.fault(f"load[{place}]", found, "a mass, a force, a segment or a share")
-        if load.at.perpendicular:
-            reader.fault(f"load[{place}].at", "found a moment arm", "where its centre of mass lies")
+        _check_part(reader, f"load[{place}]", load)
     if not axes_sought(posture):
         reader.fault("load", "every part lies at the axis", "a part beside it")
+    _check_centre_keys(reader, posture, taken)
+    if posture.support is not None and not reader.faults:
+        left, right = edges(posture.support, posture, middle)
+        if left >= right:
+            reader.fault("support", f"it runs from {left:g} m to {right:g} m", "from left to right")
+
+
+def _check_part(reader: Reader, place: str, load: Force) -> None:
+    """Note what keeps a load from being a part of the body with its weight."""
+    if load.direction != STRAIGHT["down"]:
+        reader.fault(f"{place}.direction", "found another way", '"down", as a weight acts')
+    if load.source is not None:
+        found = f"{load.symbol} is no weight"
+        reader.fault(place, found, "a mass, a force, a segment or a share")
+    if load.at.perpendicular:
+        reader.fault(f"{place}.at", "found a moment arm", "where its centre of mass lies")
+
+
+def _check_centre_keys(reader: Reader, posture: Posture, taken: set[str]) -> None:
+    """Note a symbol that is also that of a line of the working."""
     for key in centre_keys(posture):
         if key in taken:
             found = f'"{key}" is also what a line of the working is called'
             reader.fault("symbol", found, "another symbol")
         taken.add(key)
-    if posture.support is not None and not reader.faults:
-        left, right = edges(posture.support, posture, middle)
-        if left >= right:
-            reader.fault("support", f"it runs from {left:g} m to {right:g} m", "from left to right")
 
 
 def check_no_parts(reader: Reader, posture: Posture) -> None:

@@ -328,16 +328,8 @@ class PostureChecks:
             self._check_line_of_action(draft, force)
         for couple in self.posture.couples:
             self._check_key(couple.moment_key, couple.symbol, taken)
-        axial = (part(draft, force, AXIAL)[1] for force in self.posture.forces)
-        if self.posture.compression and not any(axial):
-            found = "no force has a component along the segment"
-            self.ask.fault("compression", found, "compression = false, or a force that has one")
-        for force in self.posture.sharing:
-            if force not in self._turning_with_effort(draft):
-                found = f"{force.symbol} turns the other way than the effort"
-                self.reader.fault(
-                    f"{table_of(self.posture, force)}.direction", found, "the same way"
-                )
+        self._check_compression(draft)
+        self._check_sharing(draft)
         if self.posture.find is Find.TWO_FORCES:
             self._check_no_force_alone(draft)
         if self.posture.balancing is not None:
@@ -346,6 +338,21 @@ class PostureChecks:
             self.reader.fault("load", "no force has a moment", "a force beside the axis")
         if not self.reader.faults:
             self._check_load_compared(draft)
+
+    def _check_compression(self, draft: Draft) -> None:
+        """Note that compression is asked for, where nothing acts along the segment."""
+        axial = (part(draft, force, AXIAL)[1] for force in self.posture.forces)
+        if self.posture.compression and not any(axial):
+            found = "no force has a component along the segment"
+            self.ask.fault("compression", found, "compression = false, or a force that has one")
+
+    def _check_sharing(self, draft: Draft) -> None:
+        """Note a force that shares the effort's moment and turns the other way."""
+        for force in self.posture.sharing:
+            if force not in self._turning_with_effort(draft):
+                found = f"{force.symbol} turns the other way than the effort"
+                place = f"{table_of(self.posture, force)}.direction"
+                self.reader.fault(place, found, "the same way")
 
     def _check_no_force_alone(self, draft: Draft) -> None:
         """Note one of two unknown forces that must be nothing: along one axis no other acts."""

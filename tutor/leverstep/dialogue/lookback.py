@@ -118,7 +118,11 @@ def look_back(bench: Bench) -> LookBack:
     is_complete = bench.working.complete
     told = meaning(bench.question) if is_complete else ()
     expected = expected_told(bench) if is_complete else ()
-    drawn = tuple(one for p in bench.picture_work.pictures for one in remembered(p, p.made))
+    drawn = tuple(
+        one
+        for picture in bench.picture_work.pictures
+        for one in remembered(picture, picture.made, bench.catalogue)
+    )
     drawn += slip_of_other(bench)
     return LookBack(
         ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, drawn, expected,

@@ -100,7 +100,7 @@ class PictureDialogue:
         if not self.tells:
             told = f"{capital(placed_told(self.picture, placing))}. {TAKEN}"
             return self._answered(DialogueAnswer(told=told, mark=Mark.TAKEN))
-        told = verdict_told(self.picture, verdict, self._at_once)
+        told = verdict_told(self.picture, verdict, self._at_once, self.bench.catalogue)
         mark = Mark.RIGHT if verdict.is_right else Mark.WRONG
         return self._answered(DialogueAnswer(told=told, mark=mark))
 
@@ -145,7 +145,7 @@ class PictureDialogue:
             told = f"{told} {found_later_told(self.picture)}".rstrip()
             mark = Mark.RIGHT if self.tells else Mark.TAKEN
             return self._answered(DialogueAnswer(told=told, mark=mark, moves_on=True))
-        told = missing_told(self.picture, self._at_once)
+        told = missing_told(self.picture, self._at_once, self.bench.catalogue)
         return self._answered(DialogueAnswer(told=told, mark=Mark.WRONG))
 
     def skip(self) -> DialogueAnswer:

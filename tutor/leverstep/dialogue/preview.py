@@ -48,9 +48,11 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
     for task, bench in zip(tasks, benches, strict=True):
         yield from _worked(task)
-        pair = drill.task_items[task.number - 1].pair
-        if pair is not None:
-            yield f"  Pair of: {pair.title} ({pair.id})"
+        item = drill.task_items[task.number - 1]
+        if item.is_drawn:
+            yield f"  Drawn for a mixed set: {item.problem.id}"
+        if item.pair is not None:
+            yield f"  Pair of: {item.pair.title} ({item.pair.id})"
         if task.form is TaskForm.WORKING and task.withdrawn is Withdrawn.NO:
             yield f"  {_asked_for(drill, task, bench)}"
         if task.form is TaskForm.FIND_SLIP:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from typing import Protocol
 
@@ -10,8 +10,9 @@ from leverstep.bench.bench import Bench
 from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
 from leverstep.dialogue.answer_told import answer_told
-from leverstep.dialogue.example_told import GOES_ON, example_told, shown_told
+from leverstep.dialogue.example_told import GOES_ON
 from leverstep.dialogue.line_marks import changed_lines, mark_of
+from leverstep.dialogue.lines_told import LinesTold
 from leverstep.dialogue.mending_told import FINDING, followed_told
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
@@ -25,7 +26,6 @@ from leverstep.dialogue.replies import (
 from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.amount import Amount
 from leverstep.entry.reading import after_symbol
-from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
@@ -43,7 +43,6 @@ from leverstep.working.reckoner import Reckoned, Reckoner
 from leverstep.working.rules import Pictures, Rung, Thinking
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import ask, example
-from leverstep.working.working import Working
 
 NOT_SAVED = "Not saved"
 NO_CALCULATOR = "There is no calculator in this drill."
@@ -84,7 +83,7 @@ class Answering(Protocol):
         """Do something at the picture at hand."""
 
 
-class WorkingDialogue:
+class WorkingDialogue(LinesTold):
     """One working at its bench, as it is talked through.
 
     `chosen` is the key of the line that the student went to, "" at the one to be done; `latest` is
@@ -100,7 +99,7 @@ class WorkingDialogue:
             cost: what says what a hint on a line costs, by its key and how much it tells; None
                 where hints are free.
         """
-        self.bench = bench
+        super().__init__(bench)
         self.chosen = ""
         self.latest: DialogueAnswer | None = None
         self._cost = cost
@@ -110,11 +109,6 @@ class WorkingDialogue:
         if self.example_told:
             self.bench.prepare()
             self.say(self.example_told)
-
-    @property
-    def working(self) -> Working:
-        """Return the working."""
-        return self.bench.working
 
     @property
     def is_free(self) -> bool:
@@ -352,36 +346,6 @@ class WorkingDialogue:
             told = EXPECTED
         return self._answered(DialogueAnswer(told=told, is_chosen=True))
 
-    @property
-    def example_told(self) -> str:
-        """Return how much is shown where the first lines are an example; else ""."""
-        return example_told(self.bench)
-
-    @property
-    def introduced(self) -> str:
-        """Return what is said first where the working is that of an invented student; else ""."""
-        return "" if self.bench.mending is None else INTRODUCED
-
-    @property
-    def is_finding(self) -> bool:
-        """Return whether it is still asked which slip somebody else made, and on which line."""
-        mending = self.bench.mending
-        return mending is not None and mending.due(self.bench.answers) is not None
-
-    @property
-    def lines_shown(self) -> Mapping[str, str]:
-        """Return the lines that an invented student wrote, or that follow by now, by key."""
-        mending = self.bench.mending
-        return {} if mending is None else mending.shown(self.working)
-
-    def filled_told(self, before: Collection[str] = ()) -> str:
-        """Return which lines were filled in, but for those before; "" for none."""
-        if self.bench.mending is not None:
-            return ""
-        filled = {key for key in self.working.filled if not self.bench.shows(key)} - {*before}
-        new = [step for step in self.working.steps if step.key in filled]
-        return f"Filled in for you: {', '.join(map(line_name, new))}." if new else ""
-
     def _told_elsewhere(self, verdict: Verdict, told: str, asked: Step) -> str:
         """Return what to say of an entry that is another line than the one that was asked for."""
         at_hand, key = self.at_hand, verdict.step
@@ -484,16 +448,6 @@ class WorkingDialogue:
         key = self.key_at_hand
         return self._answered(DialogueAnswer(key, self._name(key), told))
 
-    def closed_told(self, key: str) -> str:
-        """Return that a line can't be changed, where no try is left for it; else ""."""
-        if key in self.working.filled:
-            return (
-                f"{self._name(key)} is {'shown' if self.bench.shows(key) else 'filled in'} for you."
-            )
-        if not key or not self.working.closed(key):
-            return ""
-        return f"{self._name(key)} can't be changed: no tries are left for it."
-
     def come_round(self) -> str:
         """Have the lines that were skipped asked for again; return which are open, "" for none.
 
@@ -504,31 +458,6 @@ class WorkingDialogue:
             return ""
         working.left.clear()
         return f"Still open: {to_find(working)}." if working.to_find else ""
-
-    def wrong_told(self, key: str) -> str:
-        """Return what is said of the standing entry of a line that is known not to be right."""
-        line = self.working.lines.get(key)
-        if line is None or outcomes(self.working).get(key) is not Outcome.WRONG:
-            return ""
-        return self.bench.tell(line.verdict)
-
-    def standing(self, key: str) -> str:
-        """Return what came of a written line, as far as that is told."""
-        if told := shown_told(self.bench, key):
-            return told
-        if key in self.working.filled:
-            return self.bench.outcome(self.working.lines[key].verdict)
-        outcome = outcomes(self.working).get(key)
-        if outcome is Outcome.WRONG:
-            return self.bench.outcome(self.working.lines[key].verdict)
-        return f"{str(outcome or 'saved').capitalize()}."
-
-    def opened(self, key: str) -> str:
-        """Return what is said of a written line that is gone back to: how it stands."""
-        again = self.bench.opened_again(key)
-        if self.working.rules.tells:
-            return self.wrong_told(key) or again or self.standing(key)
-        return f"{self.standing(key)} {again}".rstrip()
 
     @cached_property
     def reckoner(self) -> Reckoner:
@@ -545,9 +474,6 @@ class WorkingDialogue:
         if not self.working.rules.calculator:
             return Reckoned(text, NO_CALCULATOR)
         return self.reckoner.work_out(text)
-
-    def _name(self, key: str) -> str:
-        return line_name(self.working.step(key)) if key else ""
 
     def _answered(self, answer: DialogueAnswer) -> DialogueAnswer:
         self.latest = answer

@@ -91,7 +91,8 @@ class Item:
     its place then, so that the numbers of the others stay as they were. `id` is what its numbers
     follow from: its place, from 1, where the file names none. `open_lines` is how many of the last
     lines are asked for where the others are shown, None where none is. `pair` is the problem of an
-    earlier drill that it is compared with, alike in structure.
+    earlier drill that it is compared with, alike in structure. `is_drawn` says that its problem was
+    drawn for a mixed set.
     """
 
     problem: Problem
@@ -103,6 +104,7 @@ class Item:
     id: str = ""
     open_lines: int | None = None
     pair: Problem | None = None
+    is_drawn: bool = False
 
     @property
     def worth(self) -> Fraction:
@@ -205,8 +207,12 @@ class Drill:
 
     @cached_property
     def digest(self) -> str:
-        """Return what a record names this very file by."""
-        return hashlib.sha256(self.text.encode()).hexdigest()
+        """Return what a record names this very file by, with the problems that were drawn.
+
+        In another version these may be others, and then it is another drill.
+        """
+        drawn = (item.problem.id for item in self.items if item.is_drawn)
+        return hashlib.sha256("\n".join((self.text, *drawn)).encode()).hexdigest()
 
     def allowance(self, student: str) -> Allowance | None:
         """Return the exception for a student, None where there is none."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from fractions import Fraction
@@ -33,6 +33,7 @@ from leverstep.drill.drill import (
     Withdrawn,
 )
 from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
+from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
 from leverstep.drill.roster import Roster, roster_of
 from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.start_word import SEAL
@@ -120,7 +121,11 @@ def drill_of(
 
 
 class _DrillDraft:
-    """One drill being read."""
+    """One drill being read.
+
+    `places` is how many items there are so far, a mixed set as many as its problems; `met` is which
+    item of the file each id and each place without one belongs to.
+    """
 
     def __init__(
         self, reader: Reader, problems: Mapping[str, Problem], roster_needed: bool
@@ -130,6 +135,8 @@ class _DrillDraft:
         self.problems = problems
         self.inside: set[str] = set()
         self.items_read: list[Reader] = []
+        self.places = 0
+        self.met: dict[str, int] = {}
 
     def drill(self, text: str, folder: Path | None) -> Drill:
         reader = self.reader
@@ -149,7 +156,7 @@ class _DrillDraft:
         drill = Drill(
             id=ident,
             title=reader.text("title"),
-            items=self._items(own),
+            items=self._items(own, ident),
             text=text,
             guidance=Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance)),
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
@@ -239,16 +246,25 @@ class _DrillDraft:
                 self.reader.faults.extend(error.faults)
         return found
 
-    def _items(self, own: Mapping[str, Problem]) -> tuple[Item, ...]:
-        """Return the items; of the problems beside the file's `own`, those they name are read."""
-        items = []
-        met: dict[str, int] = {}
+    def _items(self, own: Mapping[str, Problem], drill: str) -> tuple[Item, ...]:
+        """Return the items of a drill by its id, a mixed set as the items that it is drawn to be.
+
+        Of the problems beside the file's `own`, those they name are read.
+        """
+        items: list[Item] = []
         readers = self.reader.children("item", "at least one [[item]]", MOST_WORKINGS)
-        for place, reader in enumerate(readers, 1):
-            ident = _item_id(reader, place, met)
-            problem = self._named(reader, "problem", reader.text("problem"), own)
-            pair = self._named(reader, "pair", reader.text("pair", ""), own)
-            count = int(number_in(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
+        for reader in readers:
+            mixed, place = mixed_set(reader), self.places + 1
+            ids = self._item_ids(reader, mixed)
+            pair, count = None, 1
+            problems: Sequence[Problem | None]
+            if mixed is None:
+                problems = [self._named(reader, "problem", reader.text("problem"), own)]
+                pair = self._named(reader, "pair", reader.text("pair", ""), own)
+                count = int(number_in(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
+            else:
+                words = "\x1f".join((drill, ids[0] or str(place)))
+                problems = drawn_problems(reader, mixed, self.problems, words)
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
             marks = number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
             if (100 * marks).denominator != 1:
@@ -257,17 +273,47 @@ class _DrillDraft:
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             open_lines = _open_lines(reader, form)
             self.items_read.append(reader)
-            if problem is not None:
-                items.append(
-                    Item(problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair)
+            items += [
+                Item(
+                    problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair,
+                    is_drawn=mixed is not None,
                 )
+                for ident, problem in zip(ids, problems, strict=False)
+                if problem is not None
+            ]  # fmt: skip
+        self._check_items(items)
+        return tuple(items)
+
+    def _check_items(self, items: Sequence[Item]) -> None:
+        """Note where all that there is has been withdrawn, or where there is too much."""
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
             self.reader.fault("item", "every task has been withdrawn", expected)
         if sum(item.count for item in items) > MOST_WORKINGS:
             expected = f"at most {MOST_WORKINGS} workings in all"
             self.reader.fault("item", "too many workings", expected)
-        return tuple(items)
+
+    def _item_ids(self, reader: Reader, mixed: MixedItems | None) -> tuple[str, ...]:
+        """Return the ids of what becomes of an item, of a mixed set one for each of its problems.
+
+        They are "" where it has none: such are told from the others by their place, which no other
+        may be called.
+        """
+        ident, count = reader.text("id", ""), 1 if mixed is None else mixed.count
+        keys = [ident] if mixed is None else [f"{ident}-{one}" for one in range(1, count + 1)]
+        if ident and not all(map(_ITEM_ID.fullmatch, keys)):
+            behind = "" if mixed is None else f' with "{keys[-1].removeprefix(ident)}" behind them'
+            expected = f"up to 20 letters, digits and hyphens{behind}"
+            reader.fault("id", f"found {shown(ident)}", expected)
+        for place in range(count):
+            key = keys[place] if ident else str(self.places + 1 + place)
+            if key in self.met:
+                found = f'"{key}" is that of item {self.met[key]} too'
+                expected = "an id that no other item has; without one it is its place"
+                reader.fault("id", found, expected)
+            self.met[key] = len(self.items_read) + 1
+        self.places += count
+        return tuple(keys) if ident else ("",) * count
 
     def _named(
         self, reader: Reader, key: str, name: str, own: Mapping[str, Problem]
@@ -329,22 +375,6 @@ def _finish_item(reader: Reader, rules: Collection[str]) -> None:
         reader.fault(key, "it is a rule of the whole drill", expected)
     table = {key: value for key, value in reader.table.items() if key not in misplaced}
     replace(reader, table=table).finish()
-
-
-def _item_id(reader: Reader, place: int, met: dict[str, int]) -> str:
-    """Return the id of the item at a place, "" where it has none; `met` has the places of ids.
-
-    One without an id is told from the others by its place, which no other may be called.
-    """
-    ident = reader.text("id", "")
-    if ident and not _ITEM_ID.fullmatch(ident):
-        reader.fault("id", f"found {shown(ident)}", "up to 20 letters, digits and hyphens")
-    key = ident or str(place)
-    if key in met:
-        found = f'"{key}" is that of item {met[key]} too'
-        reader.fault("id", found, "an id that no other item has; without one it is its place")
-    met[key] = place
-    return ident
 
 
 def _open_lines(reader: Reader, form: TaskForm) -> int | None:

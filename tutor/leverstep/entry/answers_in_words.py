@@ -67,10 +67,19 @@ _OF_GRAVITY = (
 )
 """What may stand before them: of anything else it is not asked whether it is inside."""
 _HELD: Mapping[str, float] = {
-    **dict.fromkeys(("holds", "hold", "held", "enough", "sticks", "yes"), HOLDS),
-    **dict.fromkeys(("slips", "slip", "slides", "slide", "no"), SLIPS),
+    **dict.fromkeys(("holds", "hold", "held", "holding", "enough", "sticks", "stick"), HOLDS),
+    **dict.fromkeys(("slips", "slip", "slipping", "slides", "slide", "sliding"), SLIPS),
 }
-_DENIALS = ("not", "doesn't", "cannot")
+_ANSWERED: Mapping[str, float] = {"yes": HOLDS, "no": SLIPS}
+"""What answers the question whether it holds, where nothing more is said."""
+_DENIED = re.compile(r"\b(?:not|no|never|cannot|without)\b|n't\b")
+_SUPPOSED = re.compile(
+    r"\b(?:if|would|unless|until|might|may|must|should|whether|or|that|for|long|need\w*|before)\b"
+    r"|\bto (?:not )?(?:hold|stick|slip|slide)"
+)
+"""What makes of it a condition, or something supposed."""
+_CLAUSES = re.compile(r"(?<=\?)|[,;:.→]\s|\b(?:and|so|but|because|since|as|therefore)\b")
+"""What parts the clauses of an answer, each with a denial of its own."""
 
 _FILLER = frozenset(
     {"straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
@@ -167,12 +176,41 @@ def _read_effect(text: str) -> float:
 
 
 def _read_hold(text: str) -> float:
-    """Return whether a support is said to hold or to slip."""
+    """Return whether a support is said to hold or to slip: `it does not slip`, `no, it slips`."""
     words = _words(text)
-    found = {_HELD[word] for word in words if word in _HELD}
-    if len(found) != 1 or any(word in _DENIALS for word in words):
+    if len(words) == 1 and words[0] in _ANSWERED:
+        return _ANSWERED[words[0]]
+    found: set[float] = set()
+    asked: float | None = None
+    for clause in _CLAUSES.split(text.lower().replace("’", "'")):
+        said = _held_in(clause)
+        if said is None and asked is not None:  # `will it slip? yes`
+            answer = {"yes", "no"}.intersection(_words_in(clause))
+            said = {"yes": asked, "no": _other(asked)}[answer.pop()] if len(answer) == 1 else None
+        asked = said if clause.endswith("?") else None
+        if said is not None and asked is None:
+            found.add(said)
+    if len(found) != 1 or _SUPPOSED.search(text.lower()):
         raise Unreadable("no_hold")
     return found.pop()
+
+
+def _held_in(clause: str) -> float | None:
+    """Return what one clause says of a support, None where it says nothing of it."""
+    found = {_HELD[word] for word in _words_in(clause) if word in _HELD}
+    if len(found) != 1:
+        return None
+    (said,) = found
+    return _other(said) if _DENIED.search(clause) else said
+
+
+def _other(held: float) -> float:
+    """Return the other of the two things that a support may do."""
+    return SLIPS if held == HOLDS else HOLDS
+
+
+def _words_in(clause: str) -> list[str]:
+    return re.findall(r"[a-z']+", clause)
 
 
 def _read_direction(text: str) -> float:

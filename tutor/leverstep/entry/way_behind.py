@@ -15,6 +15,16 @@ _SAID = re.compile(
 )
 
 
+_SIDE = re.compile(
+    r"\d\s*(?:°|deg(?:rees?)?\b)[^=]*\b(?:above|below|under|beneath|over)\b", re.IGNORECASE
+)
+
+
+def says_side(text: str) -> bool:
+    """Return whether an angle is said to be above or below: `37° below the horizontal`."""
+    return len(text) <= LONGEST_ENTRY and _SIDE.search(text) is not None
+
+
 def says_way(text: str) -> bool:
     """Return whether a value has a way behind it and no sign before it."""
     return _said(text) is not None

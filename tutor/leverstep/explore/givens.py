@@ -99,25 +99,25 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
         yield from _of_force(question, force)
     for couple in posture.given_couples:
         yield couple.magnitude, couple.symbol, problem.names[couple.symbol], "size", ""
-    part: Part
-    for piece in posture.pieces:
-        if piece.derived is None:
-            part = "length" if piece.of is None else "share"
-            yield piece.given, piece.symbol, problem.pieces[piece.symbol], part, piece.of or ""
-    for distance in posture.distances:
-        if distance.derived is not None and (angle := distance.derived.angle) is not None:
-            name = f"angle that {distance.symbol} is worked out with"
-            yield angle, angle.sign, name, "angle", ""
+    yield from _of_pieces(question)
     yield from _of_body(question)
     if posture.length is not None:
         name = f"length of the {problem.segment}"
         yield posture.length.given, posture.length.symbol, name, "length", ""
-    for further in posture.further:
-        for given in further.givens:
-            part = "further" if given.unit else "share"
-            sort = _OF_TURNING.get(given.unit) or _SORTS[further.relation]
-            told = f"{sort} for the {problem.names[further.symbol]}"
-            yield given, given.sign, told, part, ""
+    yield from _of_further(question)
+
+
+def _of_pieces(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of distances that others are made up of or worked out with."""
+    problem = question.problem
+    for piece in problem.posture.pieces:
+        if piece.derived is None:
+            part: Part = "length" if piece.of is None else "share"
+            yield piece.given, piece.symbol, problem.pieces[piece.symbol], part, piece.of or ""
+    for distance in problem.posture.distances:
+        if distance.derived is not None and (angle := distance.derived.angle) is not None:
+            name = f"angle that {distance.symbol} is worked out with"
+            yield angle, angle.sign, name, "angle", ""
 
 
 _OF_SOURCES = {
@@ -145,6 +145,17 @@ _SORTS = {
     Relation.SPEED: "speed",
 }
 """What is given for a relation."""
+
+
+def _of_further(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of what goes on from what was found."""
+    problem = question.problem
+    for further in problem.posture.further:
+        for given in further.givens:
+            part: Part = "further" if given.unit else "share"
+            sort = _OF_TURNING.get(given.unit) or _SORTS[further.relation]
+            told = f"{sort} for the {problem.names[further.symbol]}"
+            yield given, given.sign, told, part, ""
 
 
 def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:

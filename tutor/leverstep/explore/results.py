@@ -9,6 +9,7 @@ from typing import Literal
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.statics import kinds
+from leverstep.statics.acting import Force
 from leverstep.statics.kinds import Kind
 from leverstep.statics.posture import Find
 from leverstep.statics.reaction import PARTS, code_of_direction, found_reaction
@@ -91,19 +92,12 @@ _BY_SEGMENT = {kinds.REACTION_AXIAL: "along", kinds.REACTION_TRANSVERSE: "across
 
 def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
     problem, posture = question.problem, question.problem.posture
-    force, moment = posture.balancing, posture.unit_of_lines("N·m")
+    force = posture.balancing
     if posture.find is Find.TWO_FORCES:
         for one in posture.unknown:
-            kind = "weight" if one.is_weight else "force"
-            yield Result(one.symbol, "N", f"{kind} of the {problem.names[one.symbol]}", "unknown")
+            yield _size(question, one)
     elif force is None:
-        if kinds.NET_MOMENT in keys:
-            yield Result(keys[kinds.NET_MOMENT], moment, "net moment of the muscles", "moment")
-        elif kinds.SUM in keys:
-            yield Result(keys[kinds.SUM], moment, "sum of the moments", "moment")
-        for found, name in _OF_BODY.items():
-            if found in keys:
-                yield Result(keys[found], "m", name.format(axis=problem.axis), "unknown")
+        yield from _without_unknown(question, keys)
     elif force.at.sought:
         name = f"distance to the {place_of(question, force)}"
         yield Result(force.at.symbol, posture.unit_of_lines("m"), name, "unknown")
@@ -114,11 +108,30 @@ def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
         angle = posture.sought_angle.key
         yield Result(angle, "deg", f"angle of the {named[0]} to the {named[1]}", "unknown")
     else:
-        name = problem.names[force.symbol]
         if posture.as_mass:
-            yield Result(force.mass_key, "kg", f"mass of the {name}", "unknown")
-        kind = "weight" if force.is_weight else "force"
-        yield Result(force.symbol, "N", f"{kind} of the {name}", "unknown")
+            name = f"mass of the {problem.names[force.symbol]}"
+            yield Result(force.mass_key, "kg", name, "unknown")
+        yield _size(question, force)
+
+
+def _size(question: Question, force: Force) -> Result:
+    """Return the size of a force that is to be found."""
+    kind = "weight" if force.is_weight else "force"
+    name = f"{kind} of the {question.problem.names[force.symbol]}"
+    return Result(force.symbol, "N", name, "unknown")
+
+
+def _without_unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
+    """Yield what is found where no force balances the others: a moment, or a centre of mass."""
+    moment = question.problem.posture.unit_of_lines("N·m")
+    if kinds.NET_MOMENT in keys:
+        yield Result(keys[kinds.NET_MOMENT], moment, "net moment of the muscles", "moment")
+    elif kinds.SUM in keys:
+        yield Result(keys[kinds.SUM], moment, "sum of the moments", "moment")
+    for found, name in _OF_BODY.items():
+        if found in keys:
+            axis = question.problem.axis
+            yield Result(keys[found], "m", name.format(axis=axis), "unknown")
 
 
 _OF_BODY = {

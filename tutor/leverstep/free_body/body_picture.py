@@ -14,7 +14,6 @@ from leverstep.free_body.force_places import (
     distance_choices,
     force_places,
 )
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.placing import (
     Placing,
     PlacingVerdict,
@@ -23,6 +22,7 @@ from leverstep.free_body.placing import (
     slips_of_force,
 )
 from leverstep.free_body.pointings import UNKNOWN, Pointing, pointings
+from leverstep.slips.picture_slips import PictureSlip
 
 PICTURE_STEP = "free body"
 """What a record calls the picture of the first posture, in the place of a line of the working."""

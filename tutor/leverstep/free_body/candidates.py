@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from leverstep.course.forces import AXIS
 from leverstep.course.problem import Problem, Question
-from leverstep.free_body.picture_slips import PictureSlip
+from leverstep.slips.picture_slips import PictureSlip
 from leverstep.statics.acting import Couple, Force, MuscleSize, SharedSize
 from leverstep.statics.posture import Find, Posture, Relation
 
@@ -115,7 +115,7 @@ def _decoys(problem: Problem, acting: list[Candidate]) -> Iterator[Candidate]:
     slanting = next((one for one in forces if one.direction.angle is not None), None)
     if slanting is not None:
         name = f"part of the {name_of(problem, slanting)} along the {problem.segment}"
-        yield Candidate("decoy part", name, decoy=PictureSlip.TWICE)
+        yield Candidate("decoy part", name, decoy=PictureSlip.COMPONENT)
     is_sped_up = any(one.relation is Relation.MOMENT_SPED_UP for one in posture.further)
     if not is_sped_up and not any(force.is_inertia for force in forces):
         yield Candidate("decoy motion", "force of motion", decoy=PictureSlip.NO_FORCE)

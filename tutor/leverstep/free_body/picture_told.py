@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from leverstep.course.phrases import capital, counted, listed
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import NET_MOMENT, REACTION
-from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.free_body.placing import Placing, PlacingVerdict
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.hint_texts import with_places
+from leverstep.slips.picture_slips import PLACED, PictureSlip, SlipWords
 
 Target = tuple[str, tuple[PictureSlip, ...]]
 """What a hint is about: an item, and the slips in how it is drawn or left out."""
@@ -53,7 +55,9 @@ def placed_told(picture: BodyPicture, placing: Placing) -> str:
     return f"{name}: {', '.join(parts)}" if parts else name
 
 
-def verdict_told(picture: BodyPicture, verdict: PlacingVerdict, at_once: bool) -> str:
+def verdict_told(
+    picture: BodyPicture, verdict: PlacingVerdict, at_once: bool, catalogue: Catalogue
+) -> str:
     """Return what to say of a placing; a slip is named `at_once`, or only where it is wrong."""
     told = placed_told(picture, verdict.placing)
     if verdict.is_right:
@@ -61,7 +65,7 @@ def verdict_told(picture: BodyPicture, verdict: PlacingVerdict, at_once: bool) -
     where = _where(picture, verdict)
     if not at_once:
         return f"Not yet: {where}"
-    return f"Not yet: {where} It looks like this slip: {_names(verdict.slips)}."
+    return f"Not yet: {where} It looks like this slip: {_names(verdict.slips, catalogue)}."
 
 
 def angle_asked(picture: BodyPicture, placing: Placing, tells: bool) -> str:
@@ -76,8 +80,13 @@ def angle_asked(picture: BodyPicture, placing: Placing, tells: bool) -> str:
     return f"{told} Say that too, and from which line."
 
 
-def _names(slips: tuple[PictureSlip, ...]) -> str:
-    return listed([SLIP_WORDS[slip].name for slip in dict.fromkeys(slips)])
+def _names(slips: tuple[PictureSlip, ...], catalogue: Catalogue) -> str:
+    return listed([words.name for words in _words(slips, catalogue)])
+
+
+def _words(slips: Iterable[PictureSlip], catalogue: Catalogue) -> list[SlipWords]:
+    """Return what is said of some slips, of each once."""
+    return [catalogue.diagram_slips[slip] for slip in dict.fromkeys(slips)]
 
 
 def _where(picture: BodyPicture, verdict: PlacingVerdict) -> str:
@@ -98,14 +107,14 @@ def _where(picture: BodyPicture, verdict: PlacingVerdict) -> str:
     return f"the {name} acts, but {listed(wrong)} {is_or_are} not right."
 
 
-def missing_told(picture: BodyPicture, at_once: bool) -> str:
+def missing_told(picture: BodyPicture, at_once: bool, catalogue: Catalogue) -> str:
     """Return why a picture is not complete yet; slips are named `at_once`, or only counted."""
     missing, mistaken = picture.missing, picture.mistaken
     parts = []
     if missing:
         slips = tuple(picture.missing_slip(item) for item in missing)
         are = counted(len(missing), "thing is missing", "things are missing")
-        parts.append(f"{are}: {_names(slips)}" if at_once else are)
+        parts.append(f"{are}: {_names(slips, catalogue)}" if at_once else are)
     if mistaken:
         are = counted(len(mistaken), "thing is not right", "things are not right")
         names = listed([item_name(picture, one.placing.item) for one in mistaken])
@@ -140,47 +149,53 @@ def hint_target(picture: BodyPicture) -> Target | None:
     return None
 
 
-def hints_on(picture: BodyPicture, target: Target) -> tuple[str, ...]:
+def hints_on(picture: BodyPicture, target: Target, catalogue: Catalogue) -> tuple[str, ...]:
     """Return the hints: where to look, what happened, the rule, and how it is right."""
     item, slips = target
-    words = [SLIP_WORDS[slip] for slip in dict.fromkeys(slips)]
-    problem = picture.question.problem
-    name = item_name(picture, item)
-
-    def told(texts: list[str]) -> str:
-        filled = (
-            text.format(name=name, segment=problem.segment, axis=problem.axis) for text in texts
-        )
-        return " ".join(dict.fromkeys(filled))
-
-    happened = told([one.happened for one in words])
+    words = _words(slips, catalogue)
+    happened = _filled([one.happened for one in words], picture, item)
     return (
-        told([one.look for one in words]),
-        f"It looks like this slip: {_names(slips)}. {happened}",
-        told([one.rule for one in words]),
-        _worked(picture, item, slips),
+        _filled([one.look for one in words], picture, item),
+        f"It looks like this slip: {_names(slips, catalogue)}. {happened}",
+        _filled([one.reason for one in words], picture, item),
+        _worked(picture, target, catalogue),
     )
 
 
-def _worked(picture: BodyPicture, item: str, slips: tuple[PictureSlip, ...]) -> str:
+def _filled(texts: list[str], picture: BodyPicture, item: str) -> str:
+    """Return texts about an item with their placeholders filled, none twice."""
+    problem = picture.question.problem
+    values = {"segment": problem.segment, "axis": problem.axis, "name": item_name(picture, item)}
+    if item in picture.needed:
+        values[PLACED] = placed_told(picture, _right_placing(picture, item))
+    return capital(" ".join(dict.fromkeys(with_places(text, values) for text in texts)))
+
+
+def _right_placing(picture: BodyPicture, item: str) -> Placing:
+    """Return how an item stands, where that is right, or how it is placed right."""
+    standing = picture.placed.get(item)
+    if standing is not None and standing.is_right:
+        return standing.placing
+    return picture.right_placing(item)
+
+
+def _worked(picture: BodyPicture, target: Target, catalogue: Catalogue) -> str:
     """Return what to do about something."""
-    name = item_name(picture, item)
-    if item not in picture.needed:
-        return f"Take it away: {name}."
-    if PictureSlip.TWICE in slips:
-        return f"Leave it as it stands: {placed_told(picture, picture.placed[item].placing)}."
-    right = placed_told(picture, picture.right_placing(item))
-    return f"{capital(right)}."
+    item, slips = target
+    return _filled([one.worked for one in _words(slips, catalogue)], picture, item)
 
 
-def amiss(picture: BodyPicture) -> tuple[Amiss, ...]:
+def amiss(picture: BodyPicture, catalogue: Catalogue) -> tuple[Amiss, ...]:
     """Return what of a picture is not right as it stands: what is drawn wrong, then what is not."""
     wrong = ((one.placing.item, one.slips, False) for one in picture.mistaken)
     missing = ((item, (picture.missing_slip(item),), True) for item in picture.missing)
     return tuple(
-        Amiss(item_name(picture, item), _names(slips), _worked(picture, item, slips), is_missing)
+        Amiss(
+            item_name(picture, item), _names(slips, catalogue),
+            _worked(picture, (item, slips), catalogue), is_missing,
+        )
         for item, slips, is_missing in (*wrong, *missing)
-    )
+    )  # fmt: skip
 
 
 def slips_in(picture: BodyPicture) -> tuple[PictureSlip, ...]:
@@ -189,13 +204,16 @@ def slips_in(picture: BodyPicture) -> tuple[PictureSlip, ...]:
     return tuple(dict.fromkeys((*picture.made, *left_out)))
 
 
-def remembered(picture: BodyPicture, slips: Iterable[PictureSlip]) -> tuple[str, ...]:
+def remembered(
+    picture: BodyPicture, slips: Iterable[PictureSlip], catalogue: Catalogue
+) -> tuple[str, ...]:
     """Return slips that were made in a picture, each with the rule to remember."""
     problem = picture.question.problem
+    values = {"segment": problem.segment, "axis": problem.axis}
     return tuple(
         f"{words.name}, in the diagram of the {problem.segment}. Remember: "
-        + words.rule.format(name="force", segment=problem.segment, axis=problem.axis)
-        for words in (SLIP_WORDS[slip] for slip in slips)
+        + with_places(words.reason, values)
+        for words in _words(slips, catalogue)
     )
 
 

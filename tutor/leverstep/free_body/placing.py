@@ -11,8 +11,8 @@ from leverstep.course.problem import Question
 from leverstep.diagram.bearings import bearing_of, toward
 from leverstep.free_body.candidates import NET_MOMENT, Candidate
 from leverstep.free_body.force_places import AXIS_POINT, ForcePlace, place_key
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.pointings import Pointing
+from leverstep.slips.picture_slips import PictureSlip
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.posture import Posture, Relation
@@ -84,16 +84,16 @@ def _direction_slip(
         if pointing.turns in senses:
             return None
         return PictureSlip.TURNED_ROUND if pointing.turns else PictureSlip.WAY
-    force = candidate.force
-    if force is None:
+    if candidate.force is None:
         return _reaction_slip(question, pointing)
+    return _force_slip(question, candidate.force, pointing)
+
+
+def _force_slip(question: Question, force: Force, pointing: Pointing) -> PictureSlip | None:
+    """Return what is wrong with the direction of a force, None where it is right."""
     bearing = bearing_of(question, force)
-    if pointing.points_as(bearing) and not pointing.quarter:
+    if _may_point_so(question, force, pointing, bearing):
         return None
-    if pointing.holds(bearing) and _hangs_on_sought(question, force):
-        return None  # its angle is not known yet
-    if force.is_handed_on and pointing.is_opposite(bearing) and not pointing.quarter:
-        return None  # its sign, found before, says which way it is
     if force.is_weight:
         return PictureSlip.NOT_DOWN
     if pointing.holds(bearing) and not _is_straight(bearing):
@@ -103,6 +103,16 @@ def _direction_slip(
     angle = force.direction.angle
     is_its = angle is not None and pointing.angle == angle.sign
     return PictureSlip.OTHER_LINE if is_its and pointing.line else PictureSlip.WAY
+
+
+def _may_point_so(question: Question, force: Force, pointing: Pointing, bearing: float) -> bool:
+    """Return whether a force may be drawn so, as far as is known before it is worked out."""
+    if pointing.points_as(bearing) and not pointing.quarter:
+        return True
+    if pointing.holds(bearing) and _hangs_on_sought(question, force):
+        return True  # its angle is not known yet
+    # Its sign, found before, says which way it is.
+    return force.is_handed_on and pointing.is_opposite(bearing) and not pointing.quarter
 
 
 def may_stay_open(question: Question, candidate: Candidate) -> bool:

@@ -33,6 +33,7 @@ _TURN = re.compile(r"(?P<one>.*?)[\s,]+(?P<way>(?:\S*clockwise|unknown|open)\b.*
 _AXIS = re.compile(r"(?:mark )?(?:the )?(?:axis|pivot)\b(?:\s+(?:at|is)\b|[:,=])?(?P<at>.*)",
                    re.IGNORECASE)  # fmt: skip
 _DISTANCE = re.compile(r"distances?\b:?(?P<which>.*)", re.IGNORECASE)
+_ANGLE = re.compile(rf"\s*(?:{NUMBER.pattern})\s*(?:°|deg(?:rees?)?)\s*", re.IGNORECASE)
 _COMMA = re.compile(r"(?<![0-9]),|,(?![0-9])")
 """A comma that is not that of a decimal number."""
 _BETWEEN = " ,:"
@@ -78,6 +79,11 @@ def read_placings(picture: BodyPicture, text: str, tells: bool = True) -> tuple[
         return (turned,)
 
 
+def is_for_picture(text: str) -> bool:
+    """Return whether a text marks the axis, or is an angle alone, though it is like a line."""
+    return (_AXIS.fullmatch(text) or _ANGLE.fullmatch(text)) is not None
+
+
 def _with_marks(picture: BodyPicture, text: str) -> str:
     """Return a text with its symbols as they are written: `d_l` for dl."""
     symbols = [*(one.item for one in picture.candidates), *(one.item for one in picture.distances)]
@@ -87,29 +93,37 @@ def _with_marks(picture: BodyPicture, text: str) -> str:
 
 
 def _turned_alone(picture: BodyPicture, text: str, to_turn: Placing | None) -> Placing | None:
-    """Return what is to be turned as a direction alone has it, None where it is none.
-
-    Where its quarter was said before, the angle and its line are enough.
-    """
+    """Return what is to be turned as a direction alone has it, None where it is none."""
     if to_turn is None or _names_force(picture, text):
         return None
-    pointing = picture.pointing_of(to_turn)
-    quarter = "" if pointing is None or not pointing.quarter else " ".join(pointing.words)
     try:
         return _turned(picture, to_turn, text)
-    except UnclearWordsError:
-        try:
-            return _turned(picture, to_turn, f"{text}, {quarter}")
-        except UnclearWordsError as error:
-            if error.fits:
-                raise
-            return None
+    except UnclearWordsError as error:
+        if error.fits:
+            raise
+        return None
 
 
 def _turned(picture: BodyPicture, placing: Placing, way: str) -> Placing:
     candidate = picture.candidate(placing.item)
     assert candidate is not None, f"{placing.item} has a direction"
-    return replace(placing, pointing=pointing_meant(picture, candidate, way).key)
+    return replace(placing, pointing=_way_meant(picture, candidate, way))
+
+
+def _way_meant(picture: BodyPicture, candidate: Candidate, said: str) -> str:
+    """Return the key of the direction that is meant.
+
+    Where its quarter was said before its angle was asked for, that need not be said again.
+    """
+    asked = picture.asked
+    try:
+        return pointing_meant(picture, candidate, said).key
+    except UnclearWordsError as error:
+        if not error.fits or asked is None or asked.item != candidate.item:
+            raise
+    quarter = picture.pointing_of(asked)
+    assert quarter is not None, f"{asked.item} has a direction"
+    return pointing_meant(picture, candidate, f"{said}, {' '.join(quarter.words)}").key
 
 
 def _names_force(picture: BodyPicture, text: str) -> bool:
@@ -126,13 +140,13 @@ def _force_placed(picture: BodyPicture, text: str) -> Placing:
     if turn := _TURN.fullmatch(text):
         candidate = _candidate(picture, _named_first(picture, turn["one"])[0])
         if candidate.is_turning:
-            return Placing(candidate.item, "", pointing_meant(picture, candidate, turn["way"]).key)
+            return Placing(candidate.item, "", _way_meant(picture, candidate, turn["way"]))
     if picture.only_place is not None:
         said, _, way = text.partition(",")
         if not way:
             said, way = _parted(text)
         candidate = _candidate(picture, _named_first(picture, said)[0])
-        way = pointing_meant(picture, candidate, way).key
+        way = _way_meant(picture, candidate, way)
         return Placing(candidate.item, picture.only_place.key, way)
     said, rest = _named_first(picture, text)
     candidate = _candidate(picture, said)
@@ -148,7 +162,7 @@ def _force_placed(picture: BodyPicture, text: str) -> Placing:
     if not where.strip():
         raise UnclearWordsError("Say where and which way too, such as: 3 at 2, up.")
     place = _place(picture, where, candidate)
-    return Placing(candidate.item, place.key, pointing_meant(picture, candidate, way).key)
+    return Placing(candidate.item, place.key, _way_meant(picture, candidate, way))
 
 
 def _axis_marked(picture: BodyPicture, where: str) -> ForcePlace:

@@ -134,9 +134,10 @@ def _places(
 
     A task is known by its label, where those of the record are `known`; else by its problem and
     its numbers, by its problem and its place, and by its problem alone. What is left at one place
-    is taken as the same, with other numbers.
+    is taken as the same, with other numbers; but not in a mixed set, where another problem was
+    drawn.
     """
-    labels = drill.labels
+    labels, items = drill.labels, drill.task_items
     found: dict[int, int] = {}
 
     def is_problem(number: int, place: int) -> bool:
@@ -158,7 +159,7 @@ def _places(
     take(is_alike)
     take(is_problem, in_place=True)
     take(is_problem)
-    take(lambda _number, _place: True, in_place=True)
+    take(lambda _number, place: not items[place].is_drawn, in_place=True)
     return found
 
 

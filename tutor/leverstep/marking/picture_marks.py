@@ -9,8 +9,9 @@ from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted, listed
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.free_body.body_picture import BodyPicture
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.picture_told import Amiss, amiss, remembered, slips_in
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.picture_slips import PictureSlip
 
 _NOTHING = Fraction(0)
 
@@ -76,10 +77,14 @@ class PictureMark:
 
 def picture_marks(drill: Drill, task: int, bench: Bench) -> tuple[PictureMark, ...]:
     """Return what each diagram of a task earned."""
-    return tuple(picture_mark(drill, task, one) for one in bench.picture_work.pictures)
+    return tuple(
+        picture_mark(drill, task, one, bench.catalogue) for one in bench.picture_work.pictures
+    )
 
 
-def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
+def picture_mark(
+    drill: Drill, task: int, picture: BodyPicture, catalogue: Catalogue
+) -> PictureMark:
     """Return what a diagram earned, by how it stands and what was tried and asked on the way."""
     needed = picture.needed
     costs = _costs(drill, picture)
@@ -92,12 +97,12 @@ def picture_mark(drill: Drill, task: int, picture: BodyPicture) -> PictureMark:
     mark = PictureMark(
         task, picture.question.problem.segment, len(right), len(needed), extra,
         sum(picture.wrong.values()), len(picture.given), max(_NOTHING, earned) / len(needed),
-        amiss(picture),
+        amiss(picture, catalogue),
     )  # fmt: skip
     if not mark.is_begun:
         return mark
     slips = slips_in(picture)
-    return replace(mark, slips=slips, remember=remembered(picture, slips))
+    return replace(mark, slips=slips, remember=remembered(picture, slips, catalogue))
 
 
 def _costs(drill: Drill, picture: BodyPicture) -> dict[str, Fraction]:

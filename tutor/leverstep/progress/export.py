@@ -78,7 +78,7 @@ def _slip(slip: SlipFigures) -> dict[str, object]:
 
 def _drawn(one: DrawnSlip) -> dict[str, object]:
     return {
-        "ids": [str(one.slip)],
+        "ids": [str(one.words.id)],
         "name": one.name,
         "diagrams_made": one.made,
         "diagrams": one.of_all,

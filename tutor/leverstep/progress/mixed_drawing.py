@@ -13,15 +13,13 @@ from itertools import groupby
 from leverstep.course.cards import Card
 from leverstep.course.faults import FileError
 from leverstep.course.shelf import Shelf
+from leverstep.drill.mixed_items import SHORT
 from leverstep.progress.history import History
 from leverstep.progress.mixed_set import SetProblem
 from leverstep.progress.review import amount, slip_figures
 from leverstep.progress.suggestions import Allowed, Chooser, due_slips
 from leverstep.working.guidance import Guidance
 from leverstep.working.working import Working
-
-SHORT = 15
-"""A problem of so many lines that are asked for, or fewer, is short: some ten minutes' work."""
 
 _SAMPLE = "1"
 """The numbers that a problem is looked at with; how many lines it has hardly rests on them."""

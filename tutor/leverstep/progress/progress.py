@@ -61,10 +61,12 @@ def read_progress(
     data = data or home()
     with Store(shelf, catalogue, data) as store:
         history = read_history(shelf, catalogue, now, store, data, told)
-        return progress_of(history, shelf, now, allowed_by(store, shelf, catalogue))
+        return progress_of(history, shelf, catalogue, now, allowed_by(store, shelf, catalogue))
 
 
-def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed) -> Progress:
+def progress_of(
+    history: History, shelf: Shelf, catalogue: Catalogue, now: datetime, allowed: Allowed
+) -> Progress:
     """Return the progress that a history tells; `allowed` gives the slips of a problem."""
     slips, today = slip_figures(history), now.date()
     return Progress(
@@ -75,5 +77,5 @@ def progress_of(history: History, shelf: Shelf, now: datetime, allowed: Allowed)
         slips,
         suggestions(history, slips, shelf, allowed, today),
         history.unusable,
-        drawn_slips(history),
+        drawn_slips(history, catalogue),
     )

@@ -23,11 +23,11 @@ from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
 from leverstep.drill.lines import digest_in, shown_in, start_key_in, up_to_end
 from leverstep.drill.sitting import benches_of
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.free_body.picture_told import slips_in
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import made_for_sure
 from leverstep.slips.hypotheses import reasons_at
+from leverstep.slips.picture_slips import PictureSlip
 from leverstep.working.verdict import Verdict
 
 _FIRST_YEAR = 1970

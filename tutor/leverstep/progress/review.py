@@ -13,10 +13,10 @@ from fractions import Fraction
 from functools import cached_property
 
 from leverstep.course.listing import KINDS
-from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.progress.history import History
 from leverstep.progress.replay import Worked
-from leverstep.slips.catalogue import Slip
+from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.picture_slips import SlipWords
 
 INTERVALS = (1, 2, 4, 8, 16, 32)
 """Days from one review to the next: doubled by each that is clean, and the last for good."""
@@ -155,7 +155,7 @@ class DrawnSlip:
     `since` is how many were drawn after that.
     """
 
-    slip: PictureSlip
+    words: SlipWords
     made: int
     of_all: int
     last: datetime
@@ -164,7 +164,7 @@ class DrawnSlip:
     @property
     def name(self) -> str:
         """Return the name of the slip."""
-        return SLIP_WORDS[self.slip].name
+        return self.words.name
 
     @property
     def is_better(self) -> bool:
@@ -172,7 +172,7 @@ class DrawnSlip:
         return self.since >= FEW_SINCE
 
 
-def drawn_slips(history: History) -> tuple[DrawnSlip, ...]:
+def drawn_slips(history: History, catalogue: Catalogue) -> tuple[DrawnSlip, ...]:
     """Return every slip that was made in a diagram, the one made last first."""
     drawn = history.drawn
     found = []
@@ -180,7 +180,8 @@ def drawn_slips(history: History) -> tuple[DrawnSlip, ...]:
         made = [place for place, one in enumerate(drawn) if slip in one.slips]
         last = made[-1]
         since = len(drawn) - 1 - last
-        found.append(DrawnSlip(slip, len(made), len(drawn), drawn[last].time, since))
+        words = catalogue.diagram_slips[slip]
+        found.append(DrawnSlip(words, len(made), len(drawn), drawn[last].time, since))
     return tuple(sorted(found, key=lambda one: one.since))
 
 

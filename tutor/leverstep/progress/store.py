@@ -18,9 +18,9 @@ from leverstep.course.cards import Card, stamp_of, stamp_of_all
 from leverstep.course.places import put_by
 from leverstep.course.plain_files import read_text
 from leverstep.course.shelf import Shelf
-from leverstep.free_body.picture_slips import PictureSlip
 from leverstep.progress.replay import PractisedEntry, PractisedPicture, Worked
 from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.picture_slips import PictureSlip
 
 LARGEST_STORE = 50_000_000
 """Bytes; a working is one or two thousand."""

@@ -12,7 +12,6 @@ from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Heading, Listing, Table, Told, Words
 from leverstep.documents.spoken import spoken
 from leverstep.documents.text import WIDTH, text, wrapped
-from leverstep.free_body.picture_slips import SLIP_WORDS
 from leverstep.progress.progress import Progress
 from leverstep.progress.review import (
     CLEAN_LINES,
@@ -237,8 +236,8 @@ def _slips(progress: Progress, pictures: bool = True) -> Iterator[Told]:
 
 def _drawn(one: DrawnSlip, today: date) -> str:
     """Return a slip in diagrams with when it was made last, and the rule to remember."""
-    rule = SLIP_WORDS[one.slip].rule_anywhere
-    return f"{one.name}: {_stands_drawn(one)}; made last {_day(one.last.date(), today)}. {rule}"
+    made = f"{_stands_drawn(one)}; made last {_day(one.last.date(), today)}"
+    return f"{one.name}: {made}. {one.words.reason_anywhere}"
 
 
 def _slips_on_lines(progress: Progress, pictures: bool) -> Iterator[Told]:

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip
 from leverstep.marking.marking import Marked, Place
 from leverstep.reports.measures import stands_out, weight
+from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.picture_slips import PictureSlip, SlipWords
 
 Diagram = tuple[int, str]
 """The number of a task, and the segment whose diagram it is."""
@@ -32,7 +33,7 @@ class DrawnSlipFigures:
     `facility` is the share of those who drew the diagram `most_on` and made no slip in it.
     """
 
-    slip: PictureSlip
+    words: SlipWords
     students: int
     most_on: tuple[int, str] | None
     facility: Fraction | None
@@ -41,12 +42,12 @@ class DrawnSlipFigures:
     @property
     def name(self) -> str:
         """Return the name of the slip."""
-        return SLIP_WORDS[self.slip].name
+        return self.words.name
 
     @property
     def reason(self) -> str:
         """Return the rule that it breaks, of whatever segment."""
-        return SLIP_WORDS[self.slip].rule_anywhere
+        return self.words.reason_anywhere
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,9 @@ class DrawnFigures:
 class DrawnDiagrams:
     """Collects the diagrams of a class, one sitting after the other."""
 
-    def __init__(self) -> None:
+    def __init__(self, catalogue: Catalogue) -> None:
+        """Begin with none; `catalogue` has the words of slips."""
+        self._words = catalogue.diagram_slips
         self._students: Counter[Diagram] = Counter()
         self._right: Counter[Diagram] = Counter()
         self._clean: Counter[Diagram] = Counter()
@@ -92,7 +95,7 @@ class DrawnDiagrams:
             DiagramFigures(*one, count, Fraction(self._right[one], self._parts[one] * count))
             for one, count in sorted(self._students.items())
         )
-        slips = sorted(self._slips(), key=lambda one: (-one.students, one.slip))
+        slips = sorted(self._slips(), key=lambda one: (-one.students, one.words.id))
         return DrawnFigures(diagrams, tuple(slips))
 
     def _slips(self) -> Iterator[DrawnSlipFigures]:
@@ -103,7 +106,7 @@ class DrawnDiagrams:
             on = self._on[slip]
             most = stands_out(on, on, count)
             yield DrawnSlipFigures(
-                slip, count,
+                self._words[slip], count,
                 None if most is None else (most[0], self._names[most]),
                 None if most is None else clean[most],
                 weight(on, clean),

@@ -6,12 +6,12 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
-from leverstep.free_body.picture_slips import SlipWords
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.changes import Changes
 from leverstep.reports.drawn_diagrams import DrawnFigures, DrawnSlipFigures
 from leverstep.reports.measures import Marks
 from leverstep.slips.catalogue import Slip
+from leverstep.slips.picture_slips import SlipWords
 
 SMALL = 8
 """Figures of fewer students say little, and so carry a warning."""

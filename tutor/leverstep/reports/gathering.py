@@ -76,7 +76,7 @@ class ClassFigures:
         self._names: dict[Place, str] = {}
         self._asks: dict[Place, str] = {}
         self._slips = ClassSlips(self._catalogue)
-        self._drawn = DrawnDiagrams()
+        self._drawn = DrawnDiagrams(catalogue)
         self._changes = None if earlier is None else ClassChanges(drill, earlier)
         self._likeness = Likeness()
         self._who: list[Who] = []

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
-from leverstep.free_body.picture_slips import SLIP_WORDS, PictureSlip, SlipWords
 from leverstep.marking.marking import LineMark, Marked, Place
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.reports.figures import Help, NamedPlace, Who
 from leverstep.reports.slipped import told_slips
 from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.picture_slips import PictureSlip, SlipWords
 from leverstep.statics.kinds import KINDS
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import PARTS
@@ -51,7 +51,7 @@ def help_for(
     was_there = [item.worth for n, item in enumerate(drill.task_items, 1) if n not in marked.absent]
     is_low = 100 * marked.total < NEEDS_HELP * sum(was_there, Fraction(0))
     slips: tuple[tuple[Slip | SlipWords, tuple[NamedPlace, ...]], ...] = (
-        *_slips(first, names, catalogue), *_drawn_slips(first)
+        *_slips(first, names, catalogue), *_drawn_slips(first, catalogue)
     )  # fmt: skip
     tried = [line for line in marked.lines if _is_open(line) and line.tries]
     drawn = tuple((one.task, one.name) for one in marked.pictures if one.is_begun and one.amiss)
@@ -81,7 +81,9 @@ def _slips(
             yield catalogue.slips[most], tuple((place[0], names[place]) for place in places)
 
 
-def _drawn_slips(marked: Marked) -> Iterator[tuple[SlipWords, tuple[NamedPlace, ...]]]:
+def _drawn_slips(
+    marked: Marked, catalogue: Catalogue
+) -> Iterator[tuple[SlipWords, tuple[NamedPlace, ...]]]:
     """Yield the slips made in several diagrams, or in one that was not right in the end."""
     made: dict[PictureSlip, list[PictureMark]] = {}
     for one in marked.pictures:
@@ -89,7 +91,7 @@ def _drawn_slips(marked: Marked) -> Iterator[tuple[SlipWords, tuple[NamedPlace, 
             made.setdefault(slip, []).append(one)
     for slip, pictures in made.items():
         if len(pictures) >= REPEATED or not pictures[0].is_right:
-            yield SLIP_WORDS[slip], tuple((one.task, one.name) for one in pictures)
+            yield catalogue.diagram_slips[slip], tuple((one.task, one.name) for one in pictures)
 
 
 def _is_open(line: LineMark) -> bool:

@@ -13,8 +13,11 @@ from leverstep.course.problem import Problem, Question
 from leverstep.drill.drill import Drill, Task, TaskForm, is_student, same_student, student_id
 from leverstep.erroneous.erroneous_working import ErroneousWorking, erroneous_working
 from leverstep.slips.catalogue import Catalogue
+from leverstep.slips.ladder import because
+from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Pictures
+from leverstep.working.working import Working
 
 EVERYONE = "everyone"
 
@@ -38,14 +41,16 @@ class Handout:
     """The copies of all students; they differ in nothing but their numbers.
 
     The marks of a task are 0 where nothing is marked. `slipped` has the workings of somebody else
-    in which a slip is to be found, for the questions that are asked so. `has_pictures` says whether
-    the diagrams are printed.
+    in which a slip is to be found, for the questions that are asked so, and `reasons` those of the
+    last line that is shown, where the first are. `has_pictures` says whether the diagrams are
+    printed.
     """
 
     title: str
     guidance: Guidance
     copies: tuple[Copy, ...]
     slipped: Mapping[Question, ErroneousWorking] = field(default_factory=dict)
+    reasons: Mapping[Question, str] = field(default_factory=dict)
     has_pictures: bool = True
 
     @cached_property
@@ -58,19 +63,26 @@ def _numbers(copy: Copy) -> tuple[tuple[tuple[str, Fraction], ...], ...]:
     return tuple(tuple(sorted(task.question.exact.items())) for task in copy.tasks)
 
 
-def with_slips(handout: Handout, catalogue: Catalogue) -> Handout:
-    """Return a handout with the workings in which a slip is to be found.
+def with_reasons(handout: Handout, catalogue: Catalogue) -> Handout:
+    """Return a handout with the workings in which a slip is to be found, and the reasons asked for.
 
     Where no slip would show with some numbers, the problem is to be worked.
     """
-    questions = [
-        task.question
-        for copy in handout.copies
-        for task in copy.tasks
-        if task.form is TaskForm.FIND_SLIP
-    ]
-    made = {question: erroneous_working(question, catalogue) for question in questions}
-    return replace(handout, slipped={q: one for q, one in made.items() if one is not None})
+    tasks = [task for copy in handout.copies for task in copy.tasks]
+    found = [task.question for task in tasks if task.form is TaskForm.FIND_SLIP]
+    made = {question: erroneous_working(question, catalogue) for question in found}
+    reasons = {
+        task.question: because(Working(task.question), explained_line(task).key, catalogue)
+        for task in tasks
+        if task.shown
+    }
+    slipped = {question: one for question, one in made.items() if one is not None}
+    return replace(handout, slipped=slipped, reasons=reasons)
+
+
+def explained_line(task: Task) -> Step:
+    """Return the last line that a task shows: the reason of it is asked for."""
+    return task.question.derivation.asked[task.shown - 1]
 
 
 def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:

@@ -19,7 +19,7 @@ from leverstep.documents.blocks import (
 from leverstep.drill.drill import Task, TaskForm
 from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
 from leverstep.marking.shares import marks_each
-from leverstep.sheets.handout import EVERYONE, Copy, Handout
+from leverstep.sheets.handout import EVERYONE, Copy, Handout, explained_line
 from leverstep.sheets.sheet import heading
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.step import Step
@@ -107,6 +107,8 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     if not task.marks:
         return Whole((title, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     asked = task.asked(handout.guidance)
+    if question in handout.reasons:
+        terms = f"Why {line_name(explained_line(task))} is so: {handout.reasons[question]} {terms}"
     each = number(marks_each(task, len(asked)))
     marks = [each if step in asked else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
@@ -120,10 +122,11 @@ def _slip_told(working: ErroneousWorking, task: Task) -> str:
     name = line_name(working.step)
     told = f"The first line that is wrong: {name}. "
     told += f"The slip: {told_of_slip(working.question, working.made)}. "
+    told += f"The reason, in whatever words: {working.made.slip.reason} "
     if not task.marks:
         return f"{told}Mended, the line is as worked out here."
     each = number(marks_each(task, 3))
-    return f"{told}Line, slip and mending: {each} marks each."
+    return f"{told}Line, slip and mending: {each} marks each; the reason bears none of its own."
 
 
 def _terms(question: Question) -> str:

@@ -30,7 +30,7 @@ from leverstep.documents.blocks import (
 from leverstep.drill.drill import Task
 from leverstep.erroneous.erroneous_working import ErroneousWorking
 from leverstep.erroneous.slip_questions import INTRODUCED
-from leverstep.sheets.handout import Copy, Handout
+from leverstep.sheets.handout import Copy, Handout, explained_line
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import givens, line_name, named_line, prompt_of
@@ -42,6 +42,9 @@ _IN_ONE_COLUMN = 12
 
 _MENDED = 12.0
 """Millimetres for each line that is asked for of somebody else's working."""
+
+_REASON = 26.0
+"""Millimetres of a page for a reason in words."""
 
 _PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 16.0, 9.0, 5.0
 """Millimetres of a page for all lines; the most for one, for a landmark, for one that is listed."""
@@ -70,10 +73,14 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
         shown = question.derivation.asked[: task.shown]
         texts = [named_line(step, worked_line(question, step, question.right)) for step in shown]
         yield _written("The first lines", texts)
+        yield from _reason(
+            f"Why is the last of them, {line_name(explained_line(task))}, as it is?", 2
+        )
     if question in handout.slipped:
         yield from _to_mend(handout.slipped[question])
     elif guidance is Guidance.LINES:
-        yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST)
+        page = _PAGE - _REASON if task.shown else _PAGE
+        yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST, page)
     elif guidance is Guidance.LANDMARKS:
         lines = _lines(question, asked, 2, _LANDMARK)
         yield _space(_LANDMARK * lines.rows)
@@ -94,6 +101,13 @@ def _to_mend(working: ErroneousWorking) -> Iterator[Block]:
         ("That line, mended", "mended:"),
     )
     yield Lines(tuple(RuledLine(*one) for one in asks), 1, _MENDED)
+    yield from _reason("Why is that line wrong as it stood, and what puts it right?", 3)
+
+
+def _reason(asks: str, rules: int) -> Iterator[Block]:
+    """Yield what asks for a reason in words, and so many rules to write it on."""
+    yield Words(f"{asks} Say it in a sentence or two of your own.")
+    yield Space(rules)
 
 
 def _written(title: str, texts: list[str]) -> Table:
@@ -141,11 +155,13 @@ def _posed_in_words(question: Question) -> Iterator[Words]:
     yield from (Words(text) for text in (question.statement, told, *senses_told(question)) if text)
 
 
-def _lines(question: Question, steps: tuple[Step, ...], columns: int, most: float) -> Lines:
+def _lines(
+    question: Question, steps: tuple[Step, ...], columns: int, most: float, page: float = _PAGE
+) -> Lines:
     """Return room for some steps, at most so many millimetres for each: all have one page."""
     lines = tuple(RuledLine(ask(question, step), prompt_of(step)) for step in steps)
     room = Lines(lines, columns, most)
-    return replace(room, room=min(most, round(_PAGE / room.rows, 1)))
+    return replace(room, room=min(most, round(page / room.rows, 1)))
 
 
 def _space(taken: float) -> Space:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -24,12 +23,17 @@ from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.glossary.term import GlossaryTerm, read_term
+from leverstep.slips.hint_texts import check_places, check_short
+from leverstep.slips.picture_slips import PictureSlip, SlipWords, read_slip_words
 from leverstep.statics.choices import CHOICE_KINDS
 from leverstep.statics.kinds import KINDS
 from leverstep.statics.units import unit
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
+
+HINT_TABLES = frozenset(("slip", "step", "misconception", "term", "diagram_slip"))
+"""What a hint file lists."""
 
 MOST_TABLES = 500
 """Slips, steps, misconceptions and terms of one file; those that ship have up to a hundred."""
@@ -43,7 +47,6 @@ LONGEST_REASON = 120
 LONGEST_MISCONCEPTION = 120
 """So is what is wrongly thought, and what is told of it: three stand below each other."""
 
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 ROLES = ("own weight", "load", "effort", "partner", "antagonist", "inertia", "line", "part")
 STEP_KINDS = tuple(KINDS)
 EVERY = {
@@ -173,7 +176,8 @@ class Catalogue:
     """All slips by id, and the general hints of each kind of step, the first that applies first.
 
     `misconceptions` are the wrong reasons for each kind of step, from which answers are offered.
-    `terms` are those of the course by name; no slip is looked for by them.
+    `terms` are those of the course by name, `diagram_slips` the words of slips in free-body
+    diagrams; no slip is looked for by them.
     `files` are those that were read, `faults` those of a teacher's own files that were left out.
     Two are equal that hold the same in the same order, by which slips are looked for: so what was
     found with one is found again with a copy that came to another process.
@@ -185,6 +189,7 @@ class Catalogue:
     faults: tuple[Fault, ...] = ()
     terms: dict[str, GlossaryTerm] = field(default_factory=dict)
     misconceptions: dict[str, list[Misconception]] = field(default_factory=dict)
+    diagram_slips: dict[PictureSlip, SlipWords] = field(default_factory=dict)
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Catalogue) and self._parts == other._parts
@@ -213,6 +218,7 @@ class Catalogue:
         """
         general = {kind: [*hints] for kind, hints in self.general.items()}
         grown = Catalogue(dict(self.slips), general, terms=dict(self.terms))
+        grown.diagram_slips.update(self.diagram_slips)
         grown.misconceptions.update({kind: [*told] for kind, told in self.misconceptions.items()})
         found = _add_file(path, name, grown)
         files, faults = (*self.files, Path(str(path))), (*self.faults, *found)
@@ -268,14 +274,15 @@ def _add_tables(reader: Reader, catalogue: Catalogue) -> None:
     for item in _tables(reader, "step"):
         kinds = _kinds(item)
         general = GeneralHint(_units(item), _read_hint(item, is_general=True), item.text("because"))
-        _check_places(item, "because", general.because)
+        check_places(item, "because", general.because, PLACEHOLDERS)
         item.finish()
         for kind in kinds:
             catalogue.general.setdefault(kind, []).append(general)
     for item in _tables(reader, "misconception"):
         _add_misconception(item, catalogue)
     catalogue.terms.update(_read_terms(reader))
-    reader.asked |= {"slip", "step", "misconception", "term"}
+    catalogue.diagram_slips.update(_read_diagram_slips(reader))
+    reader.asked |= HINT_TABLES
     reader.finish()
 
 
@@ -285,8 +292,8 @@ def _add_misconception(reader: Reader, catalogue: Catalogue) -> None:
         reader.text("id"), _units(reader), reader.text("thought"), reader.text("told")
     )
     for key, text in (("thought", wrong.thought), ("told", wrong.told)):
-        _check_short(reader, key, text, LONGEST_MISCONCEPTION)
-        _check_places(reader, key, text)
+        check_short(reader, key, text, LONGEST_MISCONCEPTION)
+        check_places(reader, key, text, PLACEHOLDERS)
         if text and not text.endswith("."):
             reader.fault(key, f"found {shown(text)}", "a sentence with a full stop")
     if any(wrong.id == one.id for there in catalogue.misconceptions.values() for one in there):
@@ -301,12 +308,6 @@ def _add_misconception(reader: Reader, catalogue: Catalogue) -> None:
     reader.finish()
 
 
-def _check_short(reader: Reader, key: str, text: str, most: int) -> None:
-    """Note a fault where a text is too long for its place."""
-    if len(text) > most:
-        reader.fault(key, f"found {len(text)} characters", f"at most {most} characters")
-
-
 def _read_terms(reader: Reader) -> dict[str, GlossaryTerm]:
     """Return the terms of a file by name; each takes the place of one of that name read before."""
     terms: dict[str, GlossaryTerm] = {}
@@ -316,6 +317,19 @@ def _read_terms(reader: Reader) -> dict[str, GlossaryTerm]:
             item.fault("name", f'"{term.name}" is taken in this file', "each term once")
         terms[term.name] = term
     return terms
+
+
+def _read_diagram_slips(reader: Reader) -> dict[PictureSlip, SlipWords]:
+    """Return the words of a file for slips in diagrams; each in the place of those read before."""
+    found: dict[PictureSlip, SlipWords] = {}
+    for item in _tables(reader, "diagram_slip"):
+        words = read_slip_words(item)
+        if words is None:
+            continue
+        if words.id in found:
+            item.fault("id", f'"{words.id}" is taken in this file', "each slip once")
+        found[words.id] = words
+    return found
 
 
 def _tables(reader: Reader, key: str) -> list[Reader]:
@@ -357,7 +371,7 @@ def _read_slip(reader: Reader) -> Slip:
 def _read_reason(reader: Reader) -> str:
     """Return why a slip is wrong: short, and about no place, so without anything to fill in."""
     reason = reader.text("reason")
-    _check_short(reader, "reason", reason, LONGEST_REASON)
+    check_short(reader, "reason", reason, LONGEST_REASON)
     if set("{}") & set(reason):
         reader.fault("reason", "found a brace", "a sentence that holds for every problem")
     return reason
@@ -446,15 +460,5 @@ def _read_hint(reader: Reader, is_general: bool = False) -> Hint:
     happened = reader.text("happened", "" if is_general else None)
     hint = Hint(reader.text("look"), happened, reader.text("worked", "Worked out: {line}"))
     for key, text in (("look", hint.look), ("happened", happened), ("worked", hint.worked)):
-        _check_places(reader, key, text)
+        check_places(reader, key, text, PLACEHOLDERS)
     return hint
-
-
-def _check_places(reader: Reader, key: str, text: str) -> None:
-    """Note a fault for every placeholder of a text that stands for nothing."""
-    if set("{}") & set(_PLACEHOLDER.sub("", text)):
-        reader.fault(key, "found an unmatched brace", "{ and } in pairs")
-    for name in _PLACEHOLDER.findall(text):
-        if name not in PLACEHOLDERS:
-            found = f"{{{name}}} stands for nothing{reader.near(name, PLACEHOLDERS)}"
-            reader.fault(key, found, "one of " + ", ".join(sorted(PLACEHOLDERS)))

@@ -21,13 +21,13 @@ def differences_told(working: Working, differences: Iterable[Difference]) -> str
 
 def _difference(working: Working, found: Difference) -> str:
     """Return one difference as a clause: `9.81 is missing`."""
+    if not found.about and found.what in _OF_ALL:
+        return _OF_ALL[found.what]
     about = quantity_named(working, found.about)
     typed = quantity_named(working, found.typed)
     match found.what:
         case "missing":
             return f"{about} is missing"
-        case "inverted" if not found.about:
-            return "the ratio is upside down"
         case "inverted":
             done, needed = (
                 ("divides", "should multiply")
@@ -43,11 +43,18 @@ def _difference(working: Working, found: Difference) -> str:
             return f"the term {typed} is one too many"
         case "rounded":
             return f"{typed} stands for {about}, cut to too few figures"
-        case "sign" if not found.about:
-            return "all signs are the wrong way round"
+        case "unsigned":
+            return f"the sign before {about} is missing"
         case "sign":
             return f"the sign before {about} is the wrong way round"
     return f"{typed} stands where {about} belongs{_that_is(working, found)}"
+
+
+_OF_ALL = {
+    "inverted": "the ratio is upside down",
+    **dict.fromkeys(("sign", "unsigned"), "all signs are the wrong way round"),
+}
+"""What is said of a difference that no one quantity has."""
 
 
 def _that_is(working: Working, found: Difference) -> str:

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from leverstep.comparing.differences import Difference
 from leverstep.comparing.structure import structure
+from leverstep.entry.tokens import MEANT
 from leverstep.entry.tree import Reason, Tree, is_arithmetic, names_in
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.finding import Explanation
@@ -35,11 +36,23 @@ class Explained:
 
 
 _NOTHING = Explained()
+_SIGNS = {"+", "-", *(sign for sign, meant in MEANT.items() if meant == "-")}
 
 
 def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
     """Return what is found behind the line of a verdict; looked for once, however often asked."""
-    return _NOTHING if verdict.attempt is None else _looked_for(verdict.attempt, catalogue)
+    if verdict.attempt is None:
+        return _NOTHING
+    found = _looked_for(verdict.attempt, catalogue)
+    if has_sign(verdict.text):
+        return found
+    shown = (replace(d, what="unsigned") if d.what == "sign" else d for d in found.differences)
+    return replace(found, differences=tuple(shown))
+
+
+def has_sign(text: str) -> bool:
+    """Return whether a plus or minus sign was typed."""
+    return not _SIGNS.isdisjoint(text)
 
 
 def made_for_sure(found: Explained, catalogue: Catalogue) -> tuple[Slip, ...]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
+from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.slips.finding import Finding
+from leverstep.statics.choices import Choice
 from leverstep.statics.step import Step
 from leverstep.working.wording import (
     SIZE_OF_UNIT,
@@ -22,55 +25,85 @@ from leverstep.working.writing import formula, worked_line
 _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """Where a text is told: a step of a working, and what was found there, if that is known."""
+
+    working: Working
+    step: Step
+    finding: Finding | None
+
+    @property
+    def question(self) -> Question:
+        """Return the question, as the posture of the step is looked at."""
+        return self.working.question.at(self.step)
+
+    @property
+    def about(self) -> tuple[str, ...]:
+        """Return the symbols of what was found to be wrong."""
+        return () if self.finding is None else self.finding.abouts
+
+    @property
+    def change(self) -> Choice | None:
+        """Return the first choice that was made otherwise."""
+        changes = () if self.finding is None else self.finding.changes
+        return changes[0][0] if changes else None
+
+    @property
+    def other(self) -> str:
+        """Return the symbol, or the row of a table, that was taken by mistake, "" for none."""
+        return "" if self.change is None else self.change.other
+
+    @property
+    def name(self) -> str:
+        """Return the name of what the slip is about, or of what the step is."""
+        names = dict.fromkeys(name_told_apart(self.question, symbol) for symbol in self.about)
+        return ", or the ".join(names) if names else name_about(self.question, self.step)
+
+    @property
+    def other_name(self) -> str:
+        """Return the name of what was taken by mistake."""
+        is_row = self.change is not None and self.change.kind == "other_row"
+        return self.other if is_row else name_of(self.question, self.other)
+
+    @property
+    def given(self) -> str:
+        """Return the given that was copied wrongly, or that the step starts from."""
+        if self.finding is not None and self.finding.miscopied:
+            return as_stated(self.working, self.finding.miscopied)
+        return _given(self.working, self.step, self.about)
+
+    @property
+    def worked(self) -> str:
+        """Return the line worked out, with the student's own values where there are any."""
+        values = values_before(self.working, self.step) or self.question.right
+        return worked_line(self.question, self.step, values)
+
+
+_FILLED: Mapping[str, Callable[[_Spot], str]] = {
+    "symbol": lambda at: sign_of(at.step.key),
+    "name": lambda at: at.name,
+    "other": lambda at: at.other_name,
+    "other_symbol": lambda at: sign_of(at.other),
+    "other_line": lambda at: "" if at.finding is None else sign_of(at.finding.line),
+    "given": lambda at: at.given,
+    "formula": lambda at: formula(at.question, at.step),
+    "line": lambda at: at.worked,
+    "axis": lambda at: at.question.problem.axis,
+    "segment": lambda at: at.question.problem.segment,
+    "reaction": lambda at: at.question.problem.reaction,
+    "effort": lambda at: effort_name(at.question),
+    "copied": lambda at: "" if at.finding is None else at.finding.copied,
+    "unit": lambda at: at.step.unit,
+    "size_of_unit": lambda at: SIZE_OF_UNIT[unit_given(at.working, at.step)],
+}
+"""What each placeholder of a text stands for."""
+
+
 def filled(text: str, working: Working, step: Step, finding: Finding | None) -> str:
     """Return a text with its placeholders filled for a step and what was found there."""
-    question = working.question.at(step)
-    problem = question.problem
-    about: tuple[str, ...] = ()
-    other = line = ""
-    is_row = False
-    if finding is not None:
-        about, line = finding.abouts, finding.line
-        other = finding.changes[0][0].other if finding.changes else ""
-        is_row = bool(finding.changes) and finding.changes[0][0].kind == "other_row"
-
-    def value(match: re.Match[str]) -> str:
-        match match.group(1):
-            case "symbol":
-                return sign_of(step.key)
-            case "name":
-                names = dict.fromkeys(name_told_apart(question, symbol) for symbol in about)
-                return ", or the ".join(names) if names else name_about(question, step)
-            case "other":
-                return other if is_row else name_of(question, other)
-            case "other_symbol":
-                return sign_of(other)
-            case "other_line":
-                return sign_of(line)
-            case "given":
-                if finding is not None and finding.miscopied:
-                    return as_stated(working, finding.miscopied)
-                return _given(working, step, about)
-            case "formula":
-                return formula(question, step)
-            case "line":
-                return worked_line(question, step, values_before(working, step) or question.right)
-            case "axis":
-                return problem.axis
-            case "segment":
-                return problem.segment
-            case "reaction":
-                return problem.reaction
-            case "effort":
-                return effort_name(question)
-            case "copied":
-                return "" if finding is None else finding.copied
-            case "size_of_unit":
-                return SIZE_OF_UNIT[unit_given(working, step)]
-            case _:
-                return step.unit
-
-    return _PLACEHOLDER.sub(value, text)
+    place = _Spot(working, step, finding)
+    return _PLACEHOLDER.sub(lambda match: _FILLED[match.group(1)](place), text)
 
 
 def as_stated(working: Working, key: str) -> str:

@@ -22,7 +22,7 @@ from leverstep.slips.telling import tell_wrong
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
-from leverstep.working.claimed_lines import reading_of
+from leverstep.working.claimed_lines import letters_untold, reading_of
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import is_sign_of, line_name, taken_as
 from leverstep.working.reasons import reason_words
@@ -104,6 +104,7 @@ def conventions(page: Page) -> tuple[str, ...]:
         told.append("You write decimals with a comma.")
     usual, *others = page.question.accepted["g"]
     typed = {number for line in page.lines if line.standing.holds for number in _put_in(line)}
+    typed -= set(page.question.numbers.values())  # 9.8 may be a distance
     told += [f"You take g as {g:g} m/s²; here it is {usual:g} m/s²." for g in others if g in typed]
     return tuple(told)
 
@@ -142,6 +143,8 @@ def _told(
             line, (), f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line)
         )
     if line.standing is not LineStanding.WRONG:
+        if untold := letters_untold(line.claims):
+            return ToldLine(line, (), f"Right as far as its letters tell: {reason_words(untold)}")
         told = f"{_SAID[line.standing]}{_about(page, line)}"
         return ToldLine(line, (), f"{told} But {_UNEQUAL}" if is_unequal else told)
     claim = next(claim for claim in line.claims if claim.standing is LineStanding.WRONG)
@@ -169,6 +172,8 @@ def _not_read(page: Page, line: JudgedLine) -> str:
     who wrote it may mean something else.
     """
     step = next((step for claim in line.claims if (step := _doubted_line(page, claim))), None)
+    if step is None and (untold := letters_untold(line.claims)):
+        return f"Not judged: {reason_words(untold)}"
     if step is None:
         return NOT_READ
     is_other_sign = any(_is_turned(page, claim, step) for claim in line.claims)

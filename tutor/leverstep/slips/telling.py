@@ -8,7 +8,7 @@ from leverstep.course.phrases import capital, way_round
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.differences_told import differences_told
-from leverstep.slips.explained import Explained, explained
+from leverstep.slips.explained import Explained, explained, has_sign
 from leverstep.slips.filling import as_stated
 from leverstep.slips.finding import Explanation
 from leverstep.slips.where import lines_at_hand, where_wrong
@@ -57,38 +57,61 @@ def _tell_outcome(working: Working, verdict: Verdict, catalogue: Catalogue) -> s
     if verdict.outcome is Outcome.KEPT:
         return "Right, and not asked for."
     if verdict.outcome is Outcome.FAILED:
-        return (
-            "This can't be judged: the fault is the program's, not yours. It is kept and costs "
-            "nothing. Write it in another way, or skip the line."
-        )
+        return _NOT_YOURS
     if verdict.is_remark:
         return f"Noted: {reason_words(verdict.reason)}"
     if verdict.outcome is Outcome.UNREAD:
-        if verdict.step and (working.closed(verdict.step) or verdict.step in working.filled):
-            return f"Not judged: {reason_words(verdict.reason)}"
-        place = at_place(verdict.text, verdict.place)
-        reason = reason_words(verdict.reason)
-        step = working.step(verdict.step) if verdict.step else working.asked[0]
-        if verdict.reason is not None and verdict.reason.code == "other_definition":
-            return f"Not judged: {reason}"  # nothing is the matter with its form
-        shown = line_example(step) if working.guidance.free else example(step)
-        return f"Not judged{place}: {reason} For example: {shown}"
-    step = working.step(verdict.step)
+        return _tell_unread(working, verdict)
     if verdict.step in working.filled:
-        has_value = step.kind.is_number
-        value = f": {quantity(working.values()[step.key], step.unit)}" if has_value else ""
-        return f"Filled in for you{value}."
+        return _tell_filled(working, working.step(verdict.step))
     if verdict.outcome is Outcome.WRONG:
-        found = explained(verdict, catalogue)
-        if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):
-            told = tell_wrong(working, verdict, found, catalogue)
-        else:
-            told = where_wrong(working, verdict, found)
-            if working.rules.marked:
-                return told
-        return f"{told} {_sense_told(working, verdict)}".rstrip()
+        return _tell_wrong_or_where(working, verdict, catalogue)
     if verdict.in_symbols:
         return capital(reason_words(verdict.reason))  # "Right" is said of a line that is done
+    return _tell_right(working, verdict)
+
+
+_NOT_YOURS = (
+    "This can't be judged: the fault is the program's, not yours. It is kept and costs nothing. "
+    "Write it in another way, or skip the line."
+)
+
+
+def _tell_unread(working: Working, verdict: Verdict) -> str:
+    """Return why an entry is not judged, and an example of one that is."""
+    reason = reason_words(verdict.reason)
+    is_done = verdict.step and (working.closed(verdict.step) or verdict.step in working.filled)
+    # Nothing is the matter with the form of another definition.
+    is_other = verdict.reason is not None and verdict.reason.code == "other_definition"
+    if is_done or is_other:
+        return f"Not judged: {reason}"
+    step = working.step(verdict.step) if verdict.step else working.asked[0]
+    shown = line_example(step) if working.guidance.free else example(step)
+    return f"Not judged{at_place(verdict.text, verdict.place)}: {reason} For example: {shown}"
+
+
+def _tell_filled(working: Working, step: Step) -> str:
+    """Return that a line is filled in, and with which value."""
+    has_value = step.kind.is_number
+    value = f": {quantity(working.values()[step.key], step.unit)}" if has_value else ""
+    return f"Filled in for you{value}."
+
+
+def _tell_wrong_or_where(working: Working, verdict: Verdict, catalogue: Catalogue) -> str:
+    """Return why a line is wrong, or only where, as far as the rules let it be told."""
+    found = explained(verdict, catalogue)
+    if working.rules.reasons is Reasons.AT_ONCE or working.closed(verdict.step):
+        told = tell_wrong(working, verdict, found, catalogue)
+    else:
+        told = where_wrong(working, verdict, found)
+        if working.rules.marked:
+            return told
+    return f"{told} {_sense_told(working, verdict)}".rstrip()
+
+
+def _tell_right(working: Working, verdict: Verdict) -> str:
+    """Return that a line is right, with a note or with what its arithmetic comes to."""
+    step = working.step(verdict.step)
     told = "Right." if verdict.outcome is Outcome.RIGHT else "Right with your earlier value."
     if verdict.reason and not _tells_too_much(working, verdict):
         return f"{told} Note: {reason_words(verdict.reason)}"
@@ -133,6 +156,8 @@ def _sense_told(working: Working, verdict: Verdict) -> str:
         return f"In the lines before, you take {working.other_sense} as positive."
     positive = attempt.question.problem.posture.positive
     here, other = capital(way_round(positive)), way_round(-positive)
+    if not has_sign(verdict.text):
+        return f"{here} is positive here; a moment without a sign is {way_round(positive)}."
     return f"{here} is positive here; your sign takes {other} as positive."
 
 
@@ -160,7 +185,7 @@ def slips_told(working: Working, key: str, found: Explained, catalogue: Catalogu
     # What the name of a slip says already need not be said again, nor each place that it shows in.
     shown = [d for d in found.differences if d.about and d.what != "rounded"]
     made = len(found.explanations[0].findings)
-    is_plain = len(shown) <= made or all(one.what == "sign" for one in shown)
+    is_plain = len(shown) <= made or all(one.what in ("sign", "unsigned") for one in shown)
     typed = differences_told(working, shown) if is_plain else ""
     named = [_named(working, key, told, catalogue) for told in found.explanations]
     told = list(dict.fromkeys(named))[:MOST_TOLD]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from leverstep.comparing.differences import Difference
+from leverstep.course.phrases import listed
 from leverstep.course.symbols import sign_of
 from leverstep.slips.differences_told import quantity_named
 from leverstep.slips.explained import Explained
@@ -21,7 +22,7 @@ def where_wrong(working: Working, verdict: Verdict, found: Explained) -> str:
         return f"Not yet: {reason_words(reason)}"
     more = " A hint tells more." if working.rules.hints else ""
     help_there_is = " A hint may help." if working.rules.hints else ""
-    shown = list(dict.fromkeys(_places(working, found.differences)))
+    shown = list(dict.fromkeys(_places(working, verdict.step, found.differences)))
     if shown:
         return f"Not yet. {' '.join(shown)}{more}"
     if not found.explanations:
@@ -30,21 +31,31 @@ def where_wrong(working: Working, verdict: Verdict, found: Explained) -> str:
     return f"Not yet. {where}{more}" if where else f"Not yet.{more}"
 
 
-def _places(working: Working, differences: Iterable[Difference]) -> Iterator[str]:
-    """Yield where to look in what was typed, by what its arithmetic shows."""
+def _places(working: Working, key: str, differences: Iterable[Difference]) -> Iterator[str]:
+    """Yield where to look in what was typed, by what its arithmetic shows: a sentence for each sort
+    of place.
+    """
+    step, looks = working.step(key), []
     for one in differences:
         about, typed = quantity_named(working, one.about), quantity_named(working, one.typed)
         match one.what:
+            case "missing" if step.kind.over_forces and one.about in working.question.problem.names:
+                yield f"{about} is missing from what you typed."
             case "missing":
                 yield "Something is missing from what you typed."
-            case "inverted" | "sign" if not one.about:
+            case "inverted" | "sign" | "unsigned" if not one.about:
                 pass  # that is the whole line
             case "sign":
-                yield f"Look at the sign before {about} in what you typed."
+                looks.append(f"at the sign before {about}")
+            case "unsigned":
+                does = "turn" if step.unit == "N·m" else "act"
+                yield f"No sign stands before {about}: which way does it {does}?"
             case "inverted" | "added":
-                yield f"Look at {about} in what you typed."
+                looks.append(f"at {about}")
             case _:
-                yield f"Look at {typed or about} in what you typed."
+                looks.append(f"at {typed or about}")
+    if looks:
+        yield f"Look {listed(list(dict.fromkeys(looks)))} in what you typed."
 
 
 def _of_slips(working: Working, key: str, explanations: tuple[Explanation, ...]) -> str:

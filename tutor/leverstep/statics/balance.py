@@ -28,13 +28,11 @@ from leverstep.statics.turn import (
     is_slanted,
     moment_key,
     moment_sign,
-    other_over_right,
     part,
     passes_axis,
     to_segment,
-    trigonometric,
-    trigonometric_again,
 )
+from leverstep.statics.turn_steps import other_over_right, trigonometric, trigonometric_again
 
 
 def turning_against(draft: Draft, force: Force) -> tuple[Force, ...]:

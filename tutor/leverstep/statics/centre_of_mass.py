@@ -29,7 +29,8 @@ from leverstep.statics.points import BodyPoint, Distance, Numbers, Support
 from leverstep.statics.posture import Find, Posture
 from leverstep.statics.sources import newtons
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, symbol, total
-from leverstep.statics.turn import Function, trigonometric
+from leverstep.statics.turn import Function
+from leverstep.statics.turn_steps import trigonometric
 from leverstep.statics.units import known_unit
 
 INSIDE, OUTSIDE = 1, -1

@@ -1,7 +1,7 @@
 """The derivation of a posture: every step from the givens to the joint reaction.
 
 `derive` is the only entrance. The steps are written by `convert` (newtons, metres), `sources`
-(forces by where they come from), `derived_distances` (distances from others), `turn` (angles,
+(forces by where they come from), `derived_distances` (distances from others), `turn_steps` (angles,
 moment arms, components), `balance` (moments, effort), `ratios`, `reaction` and `further` (what is
 worked out from what was found); a centre of mass by `centre_of_mass`, and what one segment does to
 the next by `handed_on`.
@@ -24,6 +24,7 @@ from leverstep.statics import (
     reaction,
     sources,
     turn,
+    turn_steps,
 )
 from leverstep.statics.geometry import force_bearing, run_to_attachment, segment_bearing, slant
 from leverstep.statics.points import Numbers
@@ -89,7 +90,7 @@ def _write(draft: Draft) -> None:
     if posture.seeks_centre:
         centre_of_mass.write_centre(draft)
         return
-    turn.write_turns(draft)
+    turn_steps.write_turns(draft)
     if posture.has_moments:
         balance.write_moments(draft)
         balance.write_found(draft)

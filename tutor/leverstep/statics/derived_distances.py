@@ -6,7 +6,8 @@ from leverstep.statics import kinds
 from leverstep.statics.convert import unit_left, write_fraction, write_measured
 from leverstep.statics.points import Distance, FromOthers
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
-from leverstep.statics.turn import Function, trigonometric, turned_over
+from leverstep.statics.turn import Function
+from leverstep.statics.turn_steps import trigonometric, turned_over
 
 
 def write_distances(draft: Draft) -> None:

@@ -15,16 +15,8 @@ from leverstep.statics.kinds import Kind
 from leverstep.statics.points import Numbers
 from leverstep.statics.posture import Axes, Posture
 from leverstep.statics.step import Draft, Expression, Pen, given_symbol, sign_of_term, symbol, total
-from leverstep.statics.turn import (
-    acting_along,
-    part,
-    part_sign,
-    share_along,
-    to_axes,
-    trigonometric,
-    write_angle,
-    write_parts,
-)
+from leverstep.statics.turn import acting_along, part, part_sign, share_along, to_axes
+from leverstep.statics.turn_steps import trigonometric, write_angle, write_parts
 
 AXES = PAIRS[Axes.LEVEL]
 EQUATIONS: dict[ForceAxis, Kind] = {

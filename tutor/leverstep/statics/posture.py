@@ -324,22 +324,12 @@ class Posture:
         if self.body is not None:
             yield self.body
         for distance in self.distances:
-            if distance.derived is None and not distance.sought:
-                yield distance.given
-            elif distance.derived is not None and distance.derived.angle is not None:
-                yield distance.derived.angle
+            yield from _givens_of_distance(distance)
         for force in self.forces:
-            if force.before:
-                pass  # it is known from an earlier posture
-            elif force.source is not None:
-                yield from force.source.givens
-            elif force.share is not None:
-                yield force.share.given
-            elif force.magnitude is not None:
-                yield force.magnitude
+            yield from _givens_of_size(force)
             angle = force.direction.angle
-            given = angle is not None and angle != self.sought_angle
-            if angle is not None and given and force.direction.attachment is None:
+            is_given = angle != self.sought_angle and force.direction.attachment is None
+            if angle is not None and is_given:
                 yield angle
             if force.between is not None:
                 yield force.between.fraction
@@ -365,3 +355,25 @@ class Posture:
         """Return the key of the body's weight: `W_b` where its mass is `m_b`."""
         assert self.body is not None, "a body has a mass"
         return weight_key(self.body.key)
+
+
+def _givens_of_distance(distance: Distance) -> Iterator[Given]:
+    """Yield what is given of a distance: its length or share, or the angle it is worked out by."""
+    if distance.derived is None and not distance.sought:
+        yield distance.given
+    elif distance.derived is not None and distance.derived.angle is not None:
+        yield distance.derived.angle
+
+
+def _givens_of_size(force: Force) -> Iterator[Given]:
+    """Yield what the size of a force is given by; nothing where it is known from a posture before
+    or is to be found.
+    """
+    if force.before:
+        return
+    if force.source is not None:
+        yield from force.source.givens
+    elif force.share is not None:
+        yield force.share.given
+    elif force.magnitude is not None:
+        yield force.magnitude

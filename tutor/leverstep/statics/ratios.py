@@ -11,13 +11,8 @@ from leverstep.statics.choices import Choice
 from leverstep.statics.convert import sizes_in_use
 from leverstep.statics.kinds import Kind
 from leverstep.statics.step import Draft, Expression, Pen, Step, symbol, total
-from leverstep.statics.turn import (
-    arm_key,
-    component_key,
-    moment_sign,
-    passes_axis,
-    perpendicular_share,
-)
+from leverstep.statics.turn import arm_key, component_key, moment_sign, passes_axis
+from leverstep.statics.turn_steps import perpendicular_share
 
 
 def write_ratios(draft: Draft) -> None:

@@ -16,14 +16,8 @@ from leverstep.statics.kinds import Kind
 from leverstep.statics.points import Numbers
 from leverstep.statics.posture import Axes, Posture
 from leverstep.statics.step import NOTHING, Draft, Expression, Pen, sign_of_term, symbol, total
-from leverstep.statics.turn import (
-    acting_along,
-    all_round,
-    angle_keys,
-    level_part,
-    part_sign,
-    write_parts,
-)
+from leverstep.statics.turn import acting_along, part_sign
+from leverstep.statics.turn_steps import all_round, angle_keys, level_part, write_parts
 
 PARTS = (
     *(axis.reaction for pair in PAIRS.values() for axis in pair),

@@ -15,8 +15,9 @@ from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import problem_files
 from leverstep.course.toml import top_keys
-from leverstep.slips.catalogue import Catalogue, Slip, WrongLine
+from leverstep.slips.catalogue import HINT_TABLES, Catalogue, Slip, WrongLine
 from leverstep.slips.explained import Explained, explained
+from leverstep.slips.picture_slips import PictureSlip
 from leverstep.slips.telling import MOST_TOLD
 from leverstep.vetting.vet import Report
 from leverstep.working.reasons import reason_words
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 
 def is_hint_file(path: Traversable) -> bool:
     """Return whether a file holds what a catalogue is made of; one that can't be read does not."""
-    return not top_keys(path).isdisjoint(("slip", "step", "misconception", "term"))
+    return not top_keys(path).isdisjoint(HINT_TABLES)
 
 
 def vet_hint_files(
@@ -56,7 +57,7 @@ def vet_hint_files(
         instead = [*_instead(str(path), before, catalogue)]
         read.append((str(path), catalogue.faults[len(before.faults) :], slips, instead))
     for name, faults, slips, instead in read:
-        found: tuple[Fault, ...] = ()
+        found = (*_missing(name, catalogue),) if name == str(paths[-1]) else ()
         for number, slip in enumerate(slips, 1):
             try:
                 with failing_as_fault(name):
@@ -74,11 +75,23 @@ def vet_hint_files(
 
 
 def _instead(name: str, before: Catalogue, after: Catalogue) -> Iterator[Fault]:
-    """Yield a remark for each term of a file that takes the place of one read before."""
+    """Yield a remark for each table of a file that takes the place of one read before."""
     for term in after.terms.values():
         if term.name in before.terms and before.terms[term.name] is not term:
             found = f'this takes the place of the term "{term.name}" that ships'
             yield Fault(name, "term", found, "that one is not shown")
+    for slip, words in after.diagram_slips.items():
+        if slip in before.diagram_slips and before.diagram_slips[slip] is not words:
+            found = f'this takes the place of the words that ship for "{slip}"'
+            yield Fault(name, "diagram_slip", found, "those are not told")
+
+
+def _missing(name: str, catalogue: Catalogue) -> Iterator[Fault]:
+    """Yield a fault for each slip in diagrams without words, where those of others were read."""
+    if catalogue.diagram_slips and not catalogue.faults:
+        for slip in PictureSlip:
+            if slip not in catalogue.diagram_slips:
+                yield Fault(name, "diagram_slip", f'none has the id "{slip}"', "one for each slip")
 
 
 def _takes_places(name: str, number: int, slip: Slip, catalogue: Catalogue) -> Iterator[Fault]:

@@ -20,7 +20,6 @@ from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of, start_key_in
 from leverstep.drill.sitting import benches_of
-from leverstep.free_body.picture_slips import SLIP_WORDS
 from leverstep.marking.as_shown import as_shown
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import made_for_sure
@@ -110,7 +109,8 @@ class WatchedSitting(Replay):
             return
         at = LineAtHand(line.task or 0, line.step or "")
         self._wrong[at] += not latest.is_right
-        self._note_slips(at, [SLIP_WORDS[slip].name for slip in latest.slips])
+        words = self._catalogue.diagram_slips
+        self._note_slips(at, [words[slip].name for slip in latest.slips])
         if latest.is_right:
             self.state = replace(self.state, stepped=self.state.used)
 

@@ -13,16 +13,23 @@ from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.balance_terms import say_the_same
 from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
-from leverstep.entry.reading import Reading, after_symbol, in_unit_named, read_entry
-from leverstep.entry.tree import Reason, Unreadable
-from leverstep.entry.way_behind import says_way, way_as_sign
+from leverstep.entry.grammar import read_line
+from leverstep.entry.reading import (
+    Reading,
+    after_symbol,
+    in_unit_named,
+    read_entry,
+    without_lead,
+)
+from leverstep.entry.tree import Reason, Unreadable, names_in
+from leverstep.entry.way_behind import says_side, says_way, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
 from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
-from leverstep.working.free import FreeLine, read_free_line
+from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance, leading_to, led_to
 from leverstep.working.rules import Rules, Units
 from leverstep.working.standing_lines import Line, StandingLines, amount_of, as_typed, is_comma
@@ -171,6 +178,30 @@ class AskedLines:
             line = replace(line, verdict=replace(line.verdict, attempt=None))
         self.lines[line.verdict.step] = line
         return line
+
+    def _names(self, key: str, text: str) -> bool:
+        """Return whether an entry is an equation in which the symbol of a step stands."""
+        try:
+            sides = read_line(without_lead(text), self._standing.symbols)
+        except Unreadable:
+            return False
+        named = {name.symbol for side in sides for name in names_in(side)}
+        return len(sides) > 1 and key in named
+
+    def says_more(self, key: str, text: str) -> bool:
+        """Return whether an entry that is not right as a value of its step is an equation in
+        numbers, as `F_m*0.042 = 33.36` is at the mechanical advantage.
+
+        Its first side is no value of the step by itself, as that of `W_l/F_m = 0.118` is.
+        """
+        step, known = self.step(key), self._standing.known(key)
+        try:
+            free = read_free_line(text, self.question, known)
+        except Unreadable:
+            return False
+        is_chain = is_read(text.partition("=")[0], step, known)
+        may_be = free.implied is not None and not is_chain
+        return may_be and not self._judge(step, text).verdict.settled
 
     def leave(self, key: str) -> None:
         """Let a line stand that is not right yet, to go on with the next."""
@@ -429,8 +460,11 @@ class AskedLines:
 
     def _judge_by_way(self, step: Step, text: str) -> Line | None:
         """Judge a force with its way behind it: the way is the sign of a component, and no part of
-        a size. None for any other line.
+        a size, as the side of an angle is none. None for any other line.
         """
+        if step.unit == "deg" and says_side(text):
+            reason = Reason("way_of_size")
+            return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
         if not says_way(text) or step.unit != "N":
             return None
         axis = level_axis(step.kind, force_about(self.question, step))

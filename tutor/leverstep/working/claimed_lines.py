@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
+from leverstep.claims.labels import WORDS_OF_SORTS
+from leverstep.claims.plain_writing import without_number
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason, names_in, number_in
 from leverstep.statics.kinds import EQUATION, AnswerForm
@@ -16,6 +18,22 @@ from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity, value_text
 
+_OF_FORMULA = re.compile(r"[\d=*/^+×·÷_]|\.(?=\w)")
+_UNDERLINED = re.compile(r"^=+\s*([^=]*?)\s*=+$")
+_PART = re.compile(
+    r"\W*(?:task|part|step|question|exercise|problem)\b[\s(]*\w{1,2}\W*|\(?[a-z][).:]",
+    re.IGNORECASE,
+)
+_LONGEST_LETTERS = 2
+"""Letters of what may be a symbol or a unit, and no word."""
+_IN_HEADINGS = WORDS_OF_SORTS.union(
+    ("forces", "weights", "masses", "arms", "distances", "angles", "reactions", "ratios", "torque"),
+    ("torques", "given", "givens", "known", "unknown", "wanted", "sought", "find", "solution"),
+    ("answer", "answers", "result", "results", "working", "equilibrium", "balance", "components"),
+    ("free", "body", "diagram", "sketch", "class", "mechanical", "conversions", "units", "check"),
+    ("part", "task", "step", "the", "of", "and", "about", "at", "in", "all", "N", "m", "n"),
+)
+"""Words that a heading may be made of alone."""
 _WORDS_OF_AMOUNT = 2
 """A number and its unit."""
 
@@ -28,6 +46,20 @@ def all_hold(claims: Sequence[Claim]) -> bool:
 def is_note(text: str) -> bool:
     """Return whether a line is of several words, without a digit or an equals sign."""
     return len(re.findall(r"[^\W\d_]{2,}", text)) > 2 and not re.search(r"[\d=]", text)
+
+
+def is_heading(text: str) -> bool:
+    """Return whether a line is a heading: words without a number or a sign of arithmetic that end
+    with a colon, bear a number, or only name what the lines below are of.
+    """
+    bare = without_number(_UNDERLINED.sub(r"\1", text.strip())).strip(" *_#")
+    words = re.findall(r"[^\W\d_]+", bare)
+    if _PART.fullmatch(bare):
+        return True
+    if _OF_FORMULA.search(bare) or not any(len(word) > _LONGEST_LETTERS for word in words):
+        return False
+    is_marked = bare.endswith(":") or bare != text.strip()
+    return is_marked or (bool(words) and _IN_HEADINGS.issuperset(map(str.lower, words)))
 
 
 def is_bare_value(claim: Claim, text: str) -> bool:
@@ -82,6 +114,33 @@ def reading_of(claim: Claim, step: Step) -> Reading:
     """Return the value that a claim gives, which is in SI, in the unit of its step."""
     worth, slack = claim.value / step.unit_size, claim.slack / step.unit_size
     return Reading(worth, slack, claim.figures, worked=worth)
+
+
+def letters_untold(claims: Sequence[Claim]) -> Reason | None:
+    """Return why a line in letters of the student's own is not judged, None for any other."""
+    letters = next((claim.letters for claim in claims if claim.letters), ())
+    return Reason.of("letters_untold", names=" ".join(letters)) if letters else None
+
+
+def beside_symbols(
+    claims: Sequence[Claim], steps: Mapping[str, Step], stands_in_symbols: Callable[[str], bool]
+) -> Sequence[Claim]:
+    """Return claims without an equation of moments in numbers whose result is claimed too, as in
+    `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
+
+    Args:
+        claims: what a line claims.
+        steps: the lines of the derivation, by key.
+        stands_in_symbols: whether the line with this key does.
+    """
+    values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
+    return [
+        claim
+        for claim in claims
+        if claim.key not in values
+        or not claim.is_equation
+        or not stands_in_symbols(line_of_claim(claim, steps))
+    ]
 
 
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:

@@ -38,6 +38,7 @@ from leverstep.entry.tree import (
 )
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
+from leverstep.working.body_weights import multiple_said
 
 COARSEST = 0.005
 """What the numbers of an equation leave open is taken as no more than this share."""
@@ -50,14 +51,6 @@ _SAID = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s*(?::|\bis\b|\s)\s*(?=[-+−]?\s*[
 
 _NUMBERED = re.compile(r"(?<!\w)F_?(?P<number>[1-9])(?!\w)")
 _HUNDRED = re.compile(r" × 100 %$")
-_BODY_WEIGHTS = re.compile(
-    r"\s*(?:(?P<name>[^\W\d]\w*)\s*(?:[=:≈]|\bis\b)\s*)?"
-    r"(?P<times>[0-9.,]+\s*(?:%\s*of|times|[x×])?)\s*(?:the\s+)?(?:body\s*-?weights?|BW)\s*\.?",
-    re.IGNORECASE,
-)
-"""A multiple in words: `2.39 times body weight`, `F_m is 239 % of body weight`, `n = 2.4 BW`."""
-
-
 _FEWEST_WORKED_OUT = 2
 """Lines that stand in an equation that works one of them out of others."""
 
@@ -108,35 +101,22 @@ def read_free_line(
     """
     check_length(text)
     steps = {step.key: step for step in question.derivation.asked}
-    in_words = _in_words(text, steps, here, answered)
-    if in_words is not None:
-        return in_words
-    label = after_axis_label(text)
-    of_axis = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
-    if of_axis is not None:
-        sides = read_line(label.text, known)
-        if len(sides) != 2:
-            raise Unreadable("forces_need_equals_sign")
-        if _is_along_other_axis(question, of_axis, sides, known):
-            raise Unreadable("along_other_axis")
-        return FreeLine(of_axis.key, text, sides, is_named=True, is_equation=True)
-    in_body_weights = _in_body_weights(text, steps)
-    if in_body_weights is not None:
-        return in_body_weights
+    said = _in_words(text, steps, here, answered) or _along_axis(text, question, steps, known)
+    if said is not None:
+        return said
+    if (multiple := multiple_said(text, steps)) is not None:
+        return FreeLine(multiple.key, multiple.text, is_named=True)
     text = _with_equals(_with_efforts(text, question, known), known)
     sides = read_line(text, known)
     if (ratio := _ratio_of(sides, steps)) is not None:
-        said = text.partition("=")[2]
-        is_part = ratio.unit == PERCENT and PERCENT not in said
-        said = in_percent(said.rpartition("=")[2]) if is_part else said
-        return FreeLine(ratio.key, said, is_named=True)
+        return FreeLine(ratio.key, _value_of_ratio(text, ratio), is_named=True)
     named = _named(sides)
     couples = {one.symbol for posture in question.problem.postures for one in posture.couples}
     is_couple = named is not None and named.symbol in couples - steps.keys() and len(sides) == 2
     if named is not None and not (is_couple or _balances(named, sides, steps)):
         key = _line_of(named, question, steps)
-        said = text if key == named.symbol else text.partition("=")[2]
-        return FreeLine(key, said, sides, is_named=True)
+        value = text if key == named.symbol else text.partition("=")[2]
+        return FreeLine(key, value, sides, is_named=True)
     if len(sides) == 1:
         if _adds_pair(sides[0], steps):
             raise Unreadable("forces_need_equals_sign")
@@ -146,6 +126,29 @@ def read_free_line(
     if len(sides) > 2:
         raise Unreadable("too_many_equals_signs")
     return _equation(text, sides, question, steps, known)
+
+
+def _along_axis(
+    text: str, question: Question, steps: Mapping[str, Step], known: Mapping[str, Amount]
+) -> FreeLine | None:
+    """Return the equation of forces along the axis that a label before it names: `x: …`."""
+    label = after_axis_label(text)
+    step = next((one for one in steps.values() if one.kind is _ALONG.get(label.axis)), None)
+    if step is None:
+        return None
+    sides = read_line(label.text, known)
+    if len(sides) != 2:
+        raise Unreadable("forces_need_equals_sign")
+    if _is_along_other_axis(question, step, sides, known):
+        raise Unreadable("along_other_axis")
+    return FreeLine(step.key, text, sides, is_named=True, is_equation=True)
+
+
+def _value_of_ratio(text: str, ratio: Step) -> str:
+    """Return what is said behind one symbol over another, in per cent where that is asked for."""
+    said = text.partition("=")[2]
+    is_part = ratio.unit == PERCENT and PERCENT not in said
+    return in_percent(said.rpartition("=")[2]) if is_part else said
 
 
 def is_open(
@@ -217,6 +220,17 @@ def _refusal(text: str, step: Step, known: Mapping[str, Amount]) -> str:
     return ""
 
 
+def is_read(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
+    """Return whether a text can be read as an entry at a step.
+
+    Args:
+        text: what was typed, or a part of it.
+        step: the step.
+        known: every symbol of the problem, nan where it has no value yet.
+    """
+    return not _refusal(text, step, known)
+
+
 def _claims_of_itself(text: str, step: Step, known: Mapping[str, Amount]) -> bool:
     """Return whether a text that is no line of the derivation says what it is about."""
     try:
@@ -256,20 +270,6 @@ def _in_words(
                 continue
             return FreeLine(step.key, said.answer, is_named=bool(said.about))
     return None
-
-
-def _in_body_weights(text: str, steps: Mapping[str, Step]) -> FreeLine | None:
-    """Return what is said in words to be some times body weight, of its force or of none."""
-    said = _BODY_WEIGHTS.fullmatch(text)
-    lines = [step for step in steps.values() if step.kind is kinds.BODY_WEIGHTS]
-    if said is None:
-        return None
-    name = spelt(said["name"] or "")
-    of_it = [one for one in lines if name in ("n", one.key) or f"{{{name}}} ÷" in one.written]
-    found = of_it if name else lines
-    if len(found) != 1:
-        return None
-    return FreeLine(found[0].key, f"{said['times']} body weight", is_named=True)
 
 
 def _with_efforts(text: str, question: Question, known: Mapping[str, Amount]) -> str:

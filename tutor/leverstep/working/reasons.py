@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from leverstep.course.phrases import listed
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of
 from leverstep.entry.tree import Reason
@@ -75,6 +76,7 @@ WORDS = {
     "several_unknown": "{names} have no value yet; write all but one of their lines first.",
     "not_solved": "what {name} comes to can't be found from this equation.",
     "on_both_sides": "{name} is on both sides.",
+    "letters_untold": "write first what {names} stand for, each on a line of its own.",
     "symbols_without_value": "some symbols here have no value yet; write their lines first.",
     "numbers_not_seen": (
         "where its numbers come from can't be seen; write each force with its own arm."
@@ -176,7 +178,7 @@ def _put_in(key: str, text: str) -> str:
         case "name" | "here":
             return sign_of(text)
         case "names":
-            return " and ".join(map(sign_of, text.split()))
+            return listed([sign_of(name) for name in text.split()])
         case "quantity" | "wanted":
             return _QUANTITIES[text]
         case "unit":

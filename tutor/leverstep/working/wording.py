@@ -343,7 +343,6 @@ def _asked(question: Question, step: Step) -> str:
     question = question.at(step)
     problem = question.problem
     kind = step.kind.name
-    length = problem.posture.length
     if kind == "angle":
         return _ask_angle(question, step)
     if step.kind.begins_with == "further":
@@ -353,25 +352,13 @@ def _asked(question: Question, step: Step) -> str:
         return _ASK[kind].format(measured=measured.removesuffix(", in metres"))
     if step.about in problem.pieces:
         return f"{capital(problem.pieces[step.about])}, in metres"
-    sought = problem.posture.sought_angle
-    if kind == "angle_found" and sought == problem.posture.inclination:
-        kind = "inclination_found"
     force = force_about(question, step)
-    if force is not None and force.is_weight:
-        kind = _OF_WEIGHTS.get(kind, kind)
     is_level = force is not None and force.direction.reference == "horizontal"
     way = "horizontal" if is_level else "vertical"
     if step.kind.part is kinds.Part.HANDED_ON:
         name = problem.names[step.about]
         return _ASK[kind].format(way=capital(way), name=name, segment=problem.segment)
-    if kind == "distance" and length is not None and step.about == length.symbol:
-        kind = "length"
-    elif kind == "distance" and force is not None:
-        kind = _kind_of_distance(force, step.about)
-    elif kind == "distance":
-        kind = _kind_of_body_distance(problem.posture, step.about)
-    if problem.posture.by_components:
-        kind = _OF_DISTANCES.get(kind, kind)
+    kind = _kind_asked(problem.posture, step, force)
     if kind == "advantage" and len(counted := resisting(question)) < len(problem.posture.loads):
         against = " and ".join(problem.names[load.symbol] for load in counted)
         return f"Mechanical advantage: {against} over the force of the {effort_name(question)}"
@@ -393,6 +380,22 @@ def _asked(question: Question, step: Step) -> str:
         coordinate=sign_of(step.quantities[-1]) if step.quantities else "",
         way=_way_of_sum(step),
     )
+
+
+def _kind_asked(posture: Posture, step: Step, force: Force | None) -> str:
+    """Return under which name in `_ASK` a line stands: finer than its kind."""
+    kind = step.kind.name
+    if kind == "angle_found" and posture.sought_angle == posture.inclination:
+        return "inclination_found"
+    if step.kind is kinds.DISTANCE:
+        if posture.length is not None and step.about == posture.length.symbol:
+            return "length"
+        if force is not None:
+            return _kind_of_distance(force, step.about)
+        return _kind_of_body_distance(posture, step.about)
+    if force is not None and force.is_weight:
+        kind = _OF_WEIGHTS.get(kind, kind)
+    return _OF_DISTANCES.get(kind, kind) if posture.by_components else kind
 
 
 def upper_side(question: Question) -> str:

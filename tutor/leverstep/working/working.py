@@ -13,27 +13,30 @@ from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
-from leverstep.entry.grammar import read_line
 from leverstep.entry.plain_squares import squares_marked
-from leverstep.entry.reading import with_symbol, without_lead
+from leverstep.entry.reading import with_symbol
 from leverstep.entry.tokens import LONGEST_ENTRY
-from leverstep.entry.tree import Reason, Unreadable, names_in
+from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
 from leverstep.statics.kinds import EQUATION, Part
 from leverstep.statics.step import Step
 from leverstep.working.asked_lines import AskedLines
+from leverstep.working.body_weights import with_body_weight
 from leverstep.working.claimed_lines import (
     all_hold,
+    beside_symbols,
     claimed_line,
     is_bare_value,
+    is_heading,
     is_note,
     is_of_one_value,
     is_of_wrong_moments,
+    letters_untold,
     line_of_claim,
     reading_of_wrong,
 )
 from leverstep.working.equation_lines import judge_formula
-from leverstep.working.free import is_open, read_free_line
+from leverstep.working.free import is_open, is_read, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.pair_names import InSymbols, PairNames
 from leverstep.working.rules import Rules
@@ -65,7 +68,7 @@ class Working(AskedLines):
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
         try:
-            return self._in_symbols(text, lambda said: self._entered(key, said))
+            return self._in_symbols(text, key, lambda said: self._entered(key, said))
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed(key, text)
 
@@ -84,21 +87,17 @@ class Working(AskedLines):
             return said
         return f"{key} = {quantity(line.reading.value, step.unit)}"
 
-    def _names(self, key: str, text: str) -> bool:
-        """Return whether an entry is an equation in which the symbol of a step stands."""
-        try:
-            sides = read_line(without_lead(text), self._standing.symbols)
-        except Unreadable:
-            return False
-        named = {name.symbol for side in sides for name in names_in(side)}
-        return len(sides) > 1 and key in named
-
     def is_open(self, key: str, text: str) -> bool:
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
         try:
             known, own_words = self._standing.known(), self.rules.own_words
-            said = self._said(text).text
-            return is_open(said, self.step(key), self.question, known, own_words)
+            said = self._said(text, key).text
+            if is_open(said, self.step(key), self.question, known, own_words):
+                return True
+            if self.says_more(key, said):  # in a drill a wrong one would be tried for nothing
+                is_right = self.rules.tells and self._understood(said, "").verdict.settled
+                return own_words or is_right
+            return own_words and is_heading(said) and not is_read(said, self.step(key), known)
         except Exception:  # noqa: BLE001  (what can't be told is for the step)
             _log.exception("A line of %s could not be told", self.question.problem.id)
             return False
@@ -111,15 +110,13 @@ class Working(AskedLines):
         it is not judged again.
         """
         try:
-            said = self._said(text).text
+            said = self._said(text, key or self._here).text
             if key and not self.is_open(key, text):
                 line = self._judge(self.step(key), said)
                 self._foreseen = self._beside(key, said), line
                 return (self._refused(key, said) or line.verdict).counts
-            current = self.current()
-            here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
             has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
-            return has_both or self._understood(said, here).verdict.counts
+            return has_both or self._understood(said, self._here).verdict.counts
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
 
@@ -141,7 +138,7 @@ class Working(AskedLines):
             return verdict or self._entered(key, said)
 
         try:
-            return self._in_symbols(text, entered)
+            return self._in_symbols(text, key, entered)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed(key, text)
 
@@ -152,17 +149,26 @@ class Working(AskedLines):
         """
         try:
             before = self.other_sense
-            verdict = self._in_symbols(text, self._written)
+            verdict = self._in_symbols(text, self._here, self._written)
             return verdict if before == self.other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
-    def _said(self, text: str) -> InSymbols:
-        """Return a line in the symbols of the problem: squares, and names for a pair of forces."""
+    @property
+    def _here(self) -> str:
+        """Return the key of the step that a bare value is for, "" where it must be named."""
+        current = self.current()
+        return current.key if current and self.guidance is Guidance.LANDMARKS else ""
+
+    def _said(self, text: str, here: str) -> InSymbols:
+        """Return a line in the symbols of the problem: squares, the weight of the body, and names
+        for a pair of forces; a bare value is for the step `here`.
+        """
         if len(text) > LONGEST_ENTRY:  # the page alone reads as much
             return InSymbols(text)
         known = self._standing.known()
         text = squares_marked(text, known)
+        text = with_body_weight(text, self.question, known, self._by_key.get(here))
         if not self.rules.own_words:
             return InSymbols(text)
 
@@ -171,12 +177,12 @@ class Working(AskedLines):
 
         return self._pair_names.read(text, known, is_right)
 
-    def _in_symbols(self, text: str, judged: Callable[[str], Verdict]) -> Verdict:
+    def _in_symbols(self, text: str, here: str, judged: Callable[[str], Verdict]) -> Verdict:
         """Judge a line in the symbols of the problem, and keep it as it was typed.
 
         Names that it has for a pair of forces count from now on, and are told once.
         """
-        said = self._said(text)
+        said = self._said(text, here)
         verdict = judged(said.text)
         self._foreseen = None
         if said.text == text:
@@ -237,14 +243,15 @@ class Working(AskedLines):
         return noted
 
     def _written(self, text: str) -> Verdict:
-        current = self.current()
-        here = current.key if current and self.guidance is Guidance.LANDMARKS else ""
+        here = self._here
         claims = self._claims(self._named(text, here))
         understood = self._understood(text, here)
         if self._breaks_sense(claims, understood.verdict):
             return self._keep_claims(claims, text)
         if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
             understood = self._understood_by_page(text, understood)
+        if not understood.is_clear and (untold := letters_untold(claims)) is not None:
+            return Verdict("", text, Outcome.UNREAD, untold)
         is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
         if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
             return self._noted(self._keep_claims(claims, text), understood)
@@ -254,7 +261,7 @@ class Working(AskedLines):
             return understood.verdict
         if self._wrong_in(claims, understood):
             return self._keep_claims(claims, text)
-        if not claims and self.rules.own_words and is_note(text):
+        if not claims and self.rules.own_words and (is_note(text) or is_heading(text)):
             return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         if understood.line is None and any(claim.unequal for claim in claims):
             return Verdict("", text, Outcome.UNREAD, Reason("sides_differ"))
@@ -294,6 +301,11 @@ class Working(AskedLines):
             verdict = verdict or self._keep_claims(claims, text)
         elif not any(claim.named and claim.key not in ("", asked) for claim in claims):
             verdict = self._in_own_words(text, asked)
+        untold = letters_untold(claims)
+        if verdict is None and untold is not None and not understood.verdict.counts:
+            verdict = Verdict(asked, text, Outcome.UNREAD, untold)
+        if verdict is None and not claims and is_heading(text):
+            verdict = Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
 
@@ -443,28 +455,14 @@ class Working(AskedLines):
 
         Return the verdict on the first that is not right, else that on the first.
         """
-        claims = self._beside_symbols(claims)
+        claims = beside_symbols(claims, self._by_key, self._stands_in_symbols)
         is_all = len(claims) == 1
         told = [self._keep_claim(claim, text, is_all=is_all) for claim in claims]
         verdicts = [verdict for verdict in told if verdict is not None]
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
 
-    def _beside_symbols(self, claims: Sequence[Claim]) -> Sequence[Claim]:
-        """Return claims without an equation of moments in numbers whose result is claimed too, as
-        in `0.042 F = 33.4, so F = 795 N`, where that equation stands in symbols: it stays as it is.
-        """
-        values = {claim.key for claim in claims if claim.standing.holds and not claim.is_equation}
-        return [
-            claim
-            for claim in claims
-            if claim.key not in values
-            or not claim.is_equation
-            or not self._stands_in_symbols(line_of_claim(claim, self._by_key))
-        ]
-
     def _stands_in_symbols(self, key: str) -> bool:
-        """Return whether a line is right that says nothing of what its unknown comes to."""
         return self.stands(key) and not self.lines[key].implies
 
     def _keep_claim(self, claim: Claim, text: str, *, is_all: bool) -> Verdict | None:

@@ -129,6 +129,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
     from leverstep.course.plain_text import shown
     from leverstep.drill.drill_file import read_drill
     from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
+    from leverstep.drill.mixed_items import drawn_told
     from leverstep.drill.problem_pairs import unlike_pairs
     from leverstep.vetting.vet import Report, vet_problem
 
@@ -146,6 +147,8 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
             if not drill.is_open_to(one):
                 found, expected = f"{shown(one)} is not on the roster", "a student who is"
                 remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
+        expected = "a mixed set"
+        remarks += [Fault(str(path), "mixed", one, expected) for one in drawn_told(drill)]
         expected = "marks for this very task"
         remarks += [Fault(str(path), EXCEPTIONS, one, expected) for one in all_marks_told(drill)]
         yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), tuple(remarks))

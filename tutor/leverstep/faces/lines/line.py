@@ -24,6 +24,7 @@ from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.picture_lines import PICTURE_PROMPT, PictureLines
 from leverstep.faces.lines.verbs import Listening, Verb, help_of, understood
 from leverstep.faces.terminal import Listen, Say
+from leverstep.free_body.placing_words import is_for_picture
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
@@ -146,7 +147,7 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _waits(self, text: str) -> bool:
         """Say of a word or a line of the working that it waits; return whether it is one."""
         word = text.lower()
-        if is_like_line(text):
+        if is_like_line(text) and not is_for_picture(text):
             self.say(f"That reads as a line of the working. {_DRAWING_FIRST}")
             return True
         is_drawn = any(word in verb.words for verb in self._drawing.verbs)

@@ -20,7 +20,8 @@ MOST_ANSWERS = 7
 """So many answers have a digit of their own."""
 
 SKIP = "f3"
-_KEYS = f"A digit answers · {SKIP.upper()} skips it"
+_SKIPS = f"{SKIP.upper()} skips it"
+_KEYS = f"A digit answers · {_SKIPS}"
 _ON = "Enter goes on"
 _TYPED = frozenset({*Field.DEEDS, SKIP})
 """Keys without a sign that are kept in their order, since they may be for the field."""
@@ -102,12 +103,15 @@ class ChoicePanel(Cautioned, can_focus=True):
     def take_choice(self) -> int | None:
         """Take the keys up to the first that answers: its digit, 0 to skip; None where none does.
 
-        What else is typed at a question answers nothing.
+        What else is typed at a question answers nothing; after Enter that is said.
         """
         while self._typed:
             key = self._typed.pop(0).key
-            if key == "enter" and self._question is not None and self._question.is_read:
-                return 1
+            if key == "enter" and self._question is not None:
+                if self._question.is_read:
+                    return 1
+                last = len(self._question.answers)
+                self._keys.say(f"Enter chooses none: press a digit, 1 to {last} · {_SKIPS}")
             if key == SKIP or key in _DIGITS:
                 return 0 if key == SKIP else int(key)
         return None

@@ -1,0 +1,437 @@
+"""Each word of the plain lines has its keys on the screen, and both tell the same."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+
+import pytest
+from helpers.drills import SHELF, drill_file, drill_with
+from helpers.material import CATALOGUE, material
+from helpers.pilots import settle
+from helpers.screens import app_with, work_screen
+from helpers.step_lines import right_line
+from helpers.words_alike import Facts, Word, said_after, tells_alike
+from leverstep.bench.practice import Practice
+from leverstep.board.board import Board
+from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.drill.drill_file import read_drill
+from leverstep.drill.sitting import Sitting
+from leverstep.explore.exploration import Exploration
+from leverstep.faces.lines.board_line import BoardLines
+from leverstep.faces.lines.drill_door import sit
+from leverstep.faces.lines.drill_line import DrillLines
+from leverstep.faces.lines.end_lines import work_on
+from leverstep.faces.lines.explore_line import ExploreLines
+from leverstep.faces.lines.home_line import HomeLines
+from leverstep.faces.lines.practice_line import PracticeLine
+from leverstep.faces.lines.tour_line import TourLines
+from leverstep.faces.lines.verbs import VERBS, Place, understood, verbs_at
+from leverstep.faces.openings import Opening
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.board_screen import BoardScreen
+from leverstep.faces.screens.drill_screen import DrillScreen
+from leverstep.faces.screens.entrances import Entrance, Exploring, Touring
+from leverstep.slips.habits import Habits
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing was practised before."""
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
+
+
+def first(said: Sequence[str]) -> Iterable[str]:
+    return said[:1]
+
+
+def but_last(said: Sequence[str]) -> Iterable[str]:
+    return said[:-1]
+
+
+def parts(said: Sequence[str]) -> Iterable[str]:
+    """Return the sentences and the items of a list that are said."""
+    return [part for line in said for part in line.removesuffix(".").split(", ")]
+
+
+def seen_home(_: Sequence[str]) -> Iterable[str]:
+    """Return what stands above the problems, where a place is left."""
+    return ["Start here"]
+
+
+def titles(said: Sequence[str]) -> Iterable[str]:
+    """Return the titles of the first problems that are read out."""
+    read = [line.partition(": ")[2] for line in said if line[:1].isdigit()]
+    return [one.partition(", level")[0] for one in read[:5]]
+
+
+def listed(said: Sequence[str]) -> Iterable[str]:
+    """Return what is named behind a colon, up to the end of the sentence."""
+    return said[0].partition(": ")[2].partition(". ")[0].split(", ")
+
+
+def sentences(said: Sequence[str]) -> Iterable[str]:
+    return [part for line in said for part in line.split(". ")]
+
+
+def values(said: Sequence[str]) -> Iterable[str]:
+    """Return what is said behind a number and a colon."""
+    return [line.partition(": ")[2] for line in said]
+
+
+def stated(said: Sequence[str]) -> Iterable[str]:
+    """Return the title and the statement of a task, and what is assumed."""
+    assumed = [line.partition(": ")[2] for line in said if line.startswith("Assumption: ")]
+    return [said[0].partition(" (")[0], said[1], *assumed]
+
+
+def typed(text: str) -> tuple[str, ...]:
+    """Return the keys that type a text and enter it."""
+    names = {" ": "space", ".": "full_stop", "=": "equals_sign", "_": "underscore", "*": "*"}
+    return (*(names.get(one, one) for one in text), "enter")
+
+
+AT_TASKS = (
+    Word("54 N", typed("54 N")),
+    Word("", ("enter",), lambda _: ["W_s ="]),
+    Word("hint", ("f2",)),
+    Word("hints", (), lambda said: [said[0].partition(": ")[2]]),
+    Word("earlier", ("up",), values, ("down",)),
+    Word("lines", (), lambda said: [said[0].partition(". ")[0], said[0].partition(". ")[2]]),
+    Word("problem", (), stated),
+    Word("givens"),
+    Word("time", (), parts),
+    Word("term", ("ctrl+l",), lambda said: [said[0], *said[2:5]]),
+    Word(
+        "terms",
+        (),
+        lambda said: parts([said[0].partition(": ")[2].partition(". ")[0]]),
+        ("escape",),
+    ),
+    Word("work out 2*3", ("ctrl+u", "ctrl+r", *typed("2*3"))),
+    Word("use result", ("f2", "enter")),
+    Word("skip", ("f3",), first),
+    Word("back", ("shift+tab",), lambda said: [said[0].partition(". ")[0]]),
+    Word("go on", ("f3",), first),
+    Word("next", ("f9",), stated),
+    Word("previous", ("f7",), stated),
+    Word("task 2", ("f9",), stated),
+    Word("rules", ("f1",), lambda said: said[1:3], ("escape",)),
+    Word("help", ("f1",), lambda said: said[:1], ("escape",)),
+    Word("stop", ("escape",), first),
+)
+
+
+AT_HANDING_IN = (
+    Word("hand in", ("f10",), first),
+    Word("yes", ("enter",), lambda said: [line for line in said if "marks" in line][:1]),
+)
+
+AT_LANDMARKS = (
+    Word("missing", ("f8",), parts, ("escape",)),
+    Word("F_h = 300 N", typed("F_h = 300 N")),
+)
+
+
+@pytest.mark.parametrize(
+    ("rules", "words"),
+    [
+        ("minutes = 30", AT_TASKS),
+        ('guidance = "landmarks"', AT_LANDMARKS),
+        ('feedback = "at the end"', AT_HANDING_IN),
+    ],
+)
+async def test_both_faces_tell_alike_at_each_word_of_a_sitting(
+    rules: str, words: Sequence[Word], tmp_path: Path
+) -> None:
+    drill = drill_with(rules)
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
+    said = said_after(
+        words,
+        lambda say, listen: DrillLines(sitting, say, listen, Path("d.toml"), lambda _: None).run(),
+    )
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
+        app.push_screen(DrillScreen(seen, Path("d.toml"), app.visit))
+        await settle(pilot)
+        await tells_alike(pilot, words, said)
+        if not seen.ended:
+            seen.pause()
+
+
+AT_PICTURE = (
+    Word("forces", (), values),
+    Word("points", (), lambda said: values([line for line in said if ": " in line])),
+    Word("directions", ("1", "1"), lambda said: re.findall("up|down|left|right", said[0])),
+    Word("1 at 1, up", ("1",)),
+    Word("drawn", (), lambda said: [said[0].partition(":")[0]]),
+    Word("hint", ("f2",), values),
+    Word("done", ("f4",)),
+    Word("take away 1", ("home", "delete")),
+    Word("", (), lambda said: re.findall("what acts on", " ".join(said))),
+    Word("help", ("f1",), lambda _: ["skip"], ("escape",)),
+    Word("skip", ("f3",), first),
+)
+
+
+async def test_both_faces_tell_alike_at_each_word_of_a_diagram(tmp_path: Path) -> None:
+    drill = drill_with('picture = "asked"')
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
+    said = said_after(
+        AT_PICTURE,
+        lambda say, listen: DrillLines(sitting, say, listen, Path("d.toml"), lambda _: None).run(),
+    )
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
+        app.push_screen(DrillScreen(seen, Path("d.toml"), app.visit))
+        await settle(pilot)
+        await tells_alike(pilot, AT_PICTURE, said)
+        seen.pause()
+
+
+def switched(number: int) -> Facts:
+    """Return what a question that is switched on stands as in its window."""
+    return lambda said: [f"{number} on"] if "you are asked" in said[0] else []
+
+
+AT_PRACTICE = (
+    Word("reasons", ("f9",)),
+    Word("conversions", ("ctrl+y",)),
+    Word("units", ("ctrl+t",)),
+    Word("sense", ("f12", "2"), switched(2)),
+    Word("sure", ("3",), switched(3)),
+    Word("predict", ("1",), switched(1), ("escape",)),
+    Word("picture", ("ctrl+b",), lambda said: [said[-1].partition(":")[0]]),
+)
+
+
+async def test_both_faces_tell_alike_what_is_switched_in_practice(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    problem = SHELF.problems["plain-wheelbarrow"]
+    practice = Practice.start(problem, "1", CATALOGUE)
+    said = said_after(
+        AT_PRACTICE,
+        lambda say, listen: PracticeLine(PracticeDialogue(practice), say, listen).run(),
+    )
+    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "other"))  # what is switched is kept
+    app = LeverstepApp(material(SHELF), Opening(problem, "1"))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        await tells_alike(pilot, AT_PRACTICE, said)
+
+
+def sizes(said: Sequence[str]) -> Iterable[str]:
+    """Return the numbers with their units that are said first on each line."""
+    found = (re.search(r"[0-9.]+ (?:N|cm|kg|lb)\b", line) for line in said)
+    return [one.group() for one in found if one is not None]
+
+
+def present(said: Sequence[str]) -> Iterable[str]:
+    """Return the results at the present value of the given on the axis."""
+    return next(line for line in said if "the present value" in line).partition(": ")[2].split(", ")
+
+
+def drawn(said: Sequence[str]) -> Iterable[str]:
+    """Return the distances that a picture is told with, as they are drawn."""
+    found = re.findall(r"acts at (\w+), ([0-9.]+ cm) from", " ".join(said))
+    return [f"{sign} {value}" for sign, value in found]
+
+
+AT_EXPLORING = (
+    Word("", (), sizes),
+    Word("givens", (), sizes),
+    Word("d_l = 45 cm", ("shift+right",), sizes),
+    Word("over d_l", ("f4",), present, ("f4",)),
+    Word("own", ("f7",), sizes),
+    Word("ask", ("f2",), lambda said: re.findall("What happens to .*", said[0])),
+    Word("1", ("1",), lambda said: [said[0].partition(". ")[0]]),
+    Word("problem", (), drawn),
+    Word("help", ("f1",), lambda _: ["question"], ("escape",)),
+    Word("stop", ("escape",), seen_home),
+)
+
+
+async def test_both_faces_tell_alike_what_follows_from_a_given() -> None:
+    problem = SHELF.problems["elbow-full-pail"]
+    exploration = Exploration(problem.question("7"))
+    said = said_after(
+        AT_EXPLORING, lambda say, listen: ExploreLines(exploration, say, listen).run(False)
+    )
+    app = LeverstepApp(material(SHELF), Exploring(problem.title, lambda: problem.question("7"), ""))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        await tells_alike(pilot, AT_EXPLORING, said)
+
+
+AT_BOARD = (
+    Word("", ("right",), first),
+    Word("again", (), first),
+    Word("lines", (), first),
+    Word("W_f = 5 N", ("f2", *typed("W_f = 5 N")), first, ("escape",)),
+    Word("change m_l = 20 lb", ("f3", *typed("m_l = 20 lb")), lambda _: ["20.0 lb"]),
+    Word("problem", ("f5",), first, ("f5",)),
+    Word("back", ("left",), lambda _: ["Weight of the forearm and hand"]),
+    Word("help", ("f1",), lambda _: ["the next line"], ("escape",)),
+    Word("stop", ("escape",), seen_home),
+)
+
+
+async def test_both_faces_tell_alike_what_stands_on_the_board() -> None:
+    question = SHELF.problems["elbow-full-pail"].question("7")
+    board = Board(question, CATALOGUE)
+    said = said_after(AT_BOARD, lambda say, listen: BoardLines(board, say, listen).run())
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        app.push_screen(BoardScreen(question, app.visit))
+        await settle(pilot)
+        await tells_alike(pilot, AT_BOARD, said)
+
+
+AT_TOUR = (
+    Word("451.3*0.49", typed("451.3*0.49"), sentences),
+    Word("hint", ("f2",), values),
+    Word("again", (), sentences),
+    Word("problem", (), first),
+    Word("", (), first),
+    Word("help", ("f1",), lambda _: ["leave the tour"], ("escape",)),
+    Word("go on", ("enter", "enter"), lambda said: sentences(said[1:2])),
+    Word("skip", ("escape",), seen_home),
+)
+
+
+async def test_both_faces_tell_alike_what_the_tour_says() -> None:
+    said = said_after(AT_TOUR, lambda say, listen: TourLines(material(SHELF), say, listen).run())
+    app = LeverstepApp(material(SHELF), Touring())
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        await tells_alike(pilot, AT_TOUR, said)
+
+
+PAGE = "leverstep-plain-wheelbarrow-1"
+
+AT_END = (
+    Word("summary", ("f10",), first),
+    Word("lines", (), lambda said: [line.partition(" = ")[0] for line in said[:3]], ("escape",)),
+    Word("page", ("ctrl+s", "enter"), lambda _: ["Your page is at", PAGE], ("escape",)),
+    Word("help", ("f1",), lambda _: ["another kind of problem"], ("escape",)),
+    Word("mend", ("ctrl+f",), lambda said: re.findall("Somebody else[^.]*", " ".join(said))),
+)
+
+
+async def test_both_faces_tell_alike_at_the_end_of_a_practice(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    practice = Practice.start(SHELF.problems["plain-wheelbarrow"], "1", CATALOGUE)
+    for step in practice.working.steps:
+        practice.enter(step.key, right_line(practice.question, step))
+    said = said_after(
+        AT_END,
+        lambda say, listen: work_on(practice, material(SHELF), Habits(), say, listen),
+    )
+    app = app_with(SHELF, "plain-wheelbarrow", "1")
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert screen.bench is not None
+        for step in screen.bench.working.steps:
+            screen.bench.enter(step.key, right_line(screen.bench.question, step))
+        screen.paint()
+        await settle(pilot)
+        await tells_alike(pilot, AT_END, said)
+
+
+AT_DOOR = (
+    Word("rules", (), lambda said: said[:3]),
+    Word("result", ("f4",), lambda said: said[1:3], ("escape",)),
+    Word("stop", (), seen_home),
+)
+
+
+async def test_both_faces_tell_alike_at_the_door(tmp_path: Path) -> None:
+    path = drill_file(tmp_path)
+    Sitting.start(drill_with(), CATALOGUE, "s01", tmp_path / "records").hand_in()
+    drill, folder = read_drill(path, SHELF.problems), tmp_path / "records"
+    said = said_after(
+        AT_DOOR,
+        lambda say, listen: sit(
+            drill, CATALOGUE, (path, "s01", folder), say, listen, lambda _: None
+        ),
+    )
+    app = LeverstepApp(material(SHELF), Entrance(path, "s01", folder))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        await tells_alike(pilot, AT_DOOR, said)
+
+
+AT_HOME = (
+    Word("joints", (), lambda said: re.findall("ankle|elbow|whole body", said[0])),
+    Word("all", (), titles),
+    Word("elbow", (), titles),
+    Word("find pail", (*"pail",), titles, ("escape",)),
+    Word("guidance landmarks", ("f5",), lambda said: re.findall("landmarks", said[0])),
+    Word("progress", ("f10",), lambda said: said[:1], ("escape",)),
+    Word("help", ("f1",), lambda _: ["open"], ("escape",)),
+    Word("tour", ("ctrl+d",), lambda said: re.findall("Step 1 of 6", " ".join(said))),
+    Word("skip", ("escape",), seen_home),
+)
+
+
+async def test_both_faces_tell_alike_at_the_problems() -> None:
+    said = said_after(
+        AT_HOME, lambda say, listen: HomeLines(material(SHELF), say, listen).run(with_tour=False)
+    )
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        await tells_alike(pilot, AT_HOME, said)
+
+
+SCRIPTS: Mapping[Place, Sequence[Word]] = {
+    Place.HOME: AT_HOME,
+    Place.TASKS: (*AT_TASKS, *AT_LANDMARKS, *AT_HANDING_IN),
+    Place.PICTURE: AT_PICTURE,
+    Place.WORKING: AT_PRACTICE,
+    Place.EXPLORING: AT_EXPLORING,
+    Place.BOARD: AT_BOARD,
+    Place.TOUR: AT_TOUR,
+    Place.END: AT_END,
+    Place.DOOR: AT_DOOR,
+}
+
+
+NOT_TAKEN = {
+    Place.HOME: {
+        "about", "due", "go_on", "kept", "mend", "mixed", "numbers", "own", "remove", "start",
+        "stop", "week",
+    },
+    Place.SET: {"next_problem"},
+    Place.TASKS: {"folder"},
+    Place.END: {"again", "next", "remind", "slip", "stop"},
+    Place.DOOR: {"begin"},
+    Place.TOUR: {"stop"},
+    Place.PICTURE: {"stop"},
+}  # fmt: skip
+"""What no script does yet, by place. It may only become less: a new word comes with its script."""
+
+
+def test_every_word_but_those_named_is_taken_by_a_script() -> None:
+    taken = {
+        found[0]
+        for place, words in SCRIPTS.items()
+        for word in words
+        if (found := understood(word.typed, verbs_at(place))) is not None
+    }
+    done = {(place, verb.does) for verb in taken for place in verb.places}
+    left: dict[Place, set[str]] = {}
+    for verb in VERBS:
+        if not done.intersection((place, verb.does) for place in verb.places):
+            left.setdefault(verb.places[0], set()).add(verb.does)
+    assert left == NOT_TAKEN
