@@ -130,7 +130,7 @@ def test_exceptions_give_more_time_and_excuse() -> None:
 def test_slips_are_those_made_now_by_students_at_lines() -> None:
     made = SlipMade("sign of a moment", FORCE, 1400.0)
     elsewhere = SlipMade("sign of a moment", LOAD, 1400.0)
-    old = SlipMade("sine for cosine", LOAD, 100.0, is_open=False)
+    old = SlipMade("sine for cosine", LOAD, 100.0)
     now = seen(
         replace(STUCK, slips=(made, old)),
         replace(STUCK, student="s02", slips=(made, elsewhere)),
@@ -140,7 +140,8 @@ def test_slips_are_those_made_now_by_students_at_lines() -> None:
         "sign of a moment: 2 students, at F_m of task 1 (2) and W_l of task 2 (1)"
     ]
     assert lines_told(now) == ["F_m of task 1: 2 students, 2 stuck, the longest for 6 min"]
-    assert slips_told(seen(FINE)) == ["No slip is known by now."]
+    assert slips_told(seen(replace(STUCK, slips=(made,)))) == ["1 slip of one student alone"]
+    assert slips_told(seen(FINE)) == ["No slip is made by several students now"]
 
 
 def test_news_is_what_is_new_and_names_nobody_where_none_is_to_be_named() -> None:
@@ -211,17 +212,15 @@ def test_a_record_tells_where_its_student_is_and_what_was_tried_there() -> None:
     assert (state.is_away, state.is_ended, state.wrong) == (False, True, 1)
 
 
-def test_a_slip_is_named_where_it_is_sure_and_open_until_its_line_is_right() -> None:
-    """A weight that is typed with the pounds of a mass as kilograms, say: by whatever is found."""
+def test_a_slip_is_named_where_it_is_sure_as_long_as_its_line_is_at_hand() -> None:
     drill = drill_with()
     question = drill.tasks("s01")[1].question
-    mass = question.right[FIRST] / 9.81
-    state = state_after(drill, entry(FIRST, f"{mass:.4g} N", 2))
+    as_kilograms = entry(FIRST, f"{question.right[FIRST] / 9.81:.4g} N", 2)
+    state = state_after(drill, as_kilograms)
     assert state.slip
-    (made,) = state.slips
-    assert (made.name, made.at, made.is_open) == (state.slip, LineAtHand(2, FIRST), True)
-    state = state_after(drill, entry(FIRST, f"{mass:.4g} N", 2), entry(FIRST, RIGHT[2][FIRST], 2))
-    assert ([one.is_open for one in state.slips], state.slip) == ([False], "")
+    assert state.slips == (SlipMade(state.slip, LineAtHand(2, FIRST), 10.0),)
+    state = state_after(drill, as_kilograms, entry(FIRST, RIGHT[2][FIRST], 2))
+    assert (state.slip, len(state.slips)) == ("", 1)
 
 
 def test_where_verdicts_wait_for_the_end_a_line_that_is_written_is_got_past() -> None:

@@ -27,7 +27,7 @@ SHORT = 300.0
 """Seconds left of the time of a sitting from which on it is short."""
 
 LATELY = 600.0
-"""A slip is made now where its line is not right yet, or it was made within so many seconds."""
+"""A slip is made now where its student is still at that line, or for so many seconds."""
 
 _MISSED = 4
 """A sitting shows no sign once the clock should have been kept so often, and was not."""
@@ -245,8 +245,9 @@ def _slips(drill: Drill, sittings: Iterable[SittingState], now: datetime) -> Ite
     made: dict[str, dict[LineAtHand, set[str]]] = {}
     for state in sittings:
         clock = _clock(drill, state, now)
-        for slip in () if state.is_ended or state.is_away else state.slips:
-            if slip.is_open or clock - slip.used <= LATELY:
+        is_there = not (state.is_ended or state.is_away) and _quiet(state, now) <= _still(drill)
+        for slip in state.slips if is_there else ():
+            if slip.at == state.at or clock - slip.used <= LATELY:
                 made.setdefault(slip.name, {}).setdefault(slip.at, set()).add(state.student)
     rows = [
         SlipRow(name, len(set().union(*at.values())), _most_first(at)) for name, at in made.items()

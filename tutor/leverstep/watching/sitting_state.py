@@ -33,15 +33,11 @@ class LineAtHand:
 
 @dataclass(frozen=True, slots=True)
 class SlipMade:
-    """A slip that a student made for sure: its name, where, and when by the clock of the sitting.
-
-    `is_open` says whether the line is not right yet.
-    """
+    """A slip made for sure: its name, where, and when by the clock of the sitting, in seconds."""
 
     name: str
     at: LineAtHand
     used: float
-    is_open: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.course.phrases import counted, listed
+from leverstep.drill.drill import same_student
 from leverstep.watching.class_at_work import ClassAtWork, Need, SlipRow, StudentRow
 from leverstep.watching.sitting_state import LineAtHand
 
@@ -22,8 +23,24 @@ HEADINGS = {
 }
 """What students with a need are called together."""
 
-SEVERAL = 2
-"""So many students with one slip are told of unasked."""
+_ELSEWHERE = {
+    Need.DONE: "done but not handed in",
+    Need.NO_SIGN: "without a sign",
+    Need.AWAY: "away",
+    Need.HANDED_IN: "handed in",
+    Need.NOT_BEGUN: "not begun",
+}
+"""How those are counted who are not at work."""
+
+_ONLY_NAMED = (Need.DONE, Need.NOT_BEGUN, Need.HANDED_IN)
+"""The needs of which there is no more to tell than who has them."""
+
+NO_SLIP = "No slip is made by several students now"
+
+_MOST_TOLD = 3
+"""Lines that are told of a slip."""
+
+NOBODY = "Nobody needs you at the moment, as far as the records tell."
 
 
 def title_told(drill_title: str, now: ClassAtWork) -> str:
@@ -33,11 +50,16 @@ def title_told(drill_title: str, now: ClassAtWork) -> str:
 
 def counts_told(now: ClassAtWork) -> str:
     """Return how many are at work, and how many are elsewhere."""
-    parts = [f"{len(now.at_work)} at work"]
-    for need in (Need.DONE, Need.NO_SIGN, Need.AWAY, Need.HANDED_IN, Need.NOT_BEGUN):
-        if those := now.of(need):
-            parts.append(f"{len(those)} {HEADINGS[need][0].lower()}{HEADINGS[need][1:]}")
-    return ", ".join(parts)
+    those = ((len(now.of(need)), told) for need, told in _ELSEWHERE.items())
+    parts = [f"{number} {told}" for number, told in those if number]
+    return ", ".join([f"{len(now.at_work)} at work", *parts])
+
+
+def groups(now: ClassAtWork) -> Iterator[tuple[str, tuple[StudentRow, ...], bool]]:
+    """Yield the students by what they need: a heading, their rows, and whether names alone do."""
+    for need, heading in HEADINGS.items():
+        if rows := now.of(need):
+            yield f"{heading}: {len(rows)}", rows, need in _ONLY_NAMED
 
 
 def called(row: StudentRow) -> str:
@@ -108,13 +130,27 @@ def row_told(row: StudentRow, tasks: int) -> str:
 
 def slip_told(row: SlipRow, tasks: int) -> str:
     """Return a slip with how many made it and where: `sign of a moment: 3 students, at M_l (2)`."""
-    where = [f"{line_told(at, tasks)} ({number})" for at, number in row.lines]
+    where = [f"{line_told(at, tasks)} ({number})" for at, number in row.lines[:_MOST_TOLD]]
+    if more := row.lines[_MOST_TOLD:]:
+        where.append(counted(len(more), "more line"))
     return f"{row.name}: {counted(row.students, 'student')}, at {listed(where)}"
 
 
 def slips_told(now: ClassAtWork) -> list[str]:
-    """Return the slips that are made now, the commonest first."""
-    return [slip_told(row, now.tasks) for row in now.slips] or ["No slip is known by now."]
+    """Return the slips that several students make now, the commonest first, and how many others
+    there are: a slip of one student alone is no matter for the class.
+    """
+    told = [slip_told(row, now.tasks) for row in now.slips if row.students > 1]
+    alone = sum(row.students == 1 for row in now.slips)
+    if alone:
+        told.append(counted(alone, "slip of one student alone", "slips of one student each"))
+    return told or [NO_SLIP]
+
+
+def slips_in_short(now: ClassAtWork) -> str:
+    """Return the slips that several students make now, with how many do."""
+    told = [f"{row.name} ({row.students})" for row in now.slips if row.students > 1]
+    return f"Slips now: {', '.join(told)}" if told else f"{NO_SLIP}."
 
 
 def lines_told(now: ClassAtWork) -> list[str]:
@@ -136,12 +172,28 @@ def troubles_told(now: ClassAtWork, with_names: bool) -> list[str]:
     return [*told, f"{counted(len(now.troubles), 'thing')} in the folder could not be followed."]
 
 
-def news(before: ClassAtWork | None, now: ClassAtWork, with_names: bool) -> list[str]:
-    """Return in sentences what is new in a class since it was told; all there is at first."""
-    told = troubles_told(now, with_names)
-    if before is not None:
-        known = troubles_told(before, with_names)
-        told = [one for one in told if one not in known]
+def next_told(now: ClassAtWork) -> str:
+    """Return who to go to next and why, or that nobody is known to need it."""
+    waits = now.rows and now.rows[0].need <= Need.TRYING
+    return row_told(now.rows[0], now.tasks) if waits else NOBODY
+
+
+def progress_told(row: StudentRow) -> str:
+    """Return how many lines are done, "" of who has not begun."""
+    return f"{row.done} of {counted(row.asked, 'line')} done." if row.asked else ""
+
+
+def rows_called(now: ClassAtWork, typed: str) -> tuple[StudentRow, ...]:
+    """Return the rows of the student with an id, else of all whose name has that in it."""
+    wanted = same_student(typed)
+    named = [row for row in now.rows if same_student(row.student) == wanted]
+    return tuple(named or (row for row in now.rows if wanted and wanted in same_student(row.name)))
+
+
+def news(before: ClassAtWork, now: ClassAtWork, with_names: bool) -> list[str]:
+    """Return in sentences what is new in a class since an earlier look."""
+    known = troubles_told(before, with_names)
+    told = [one for one in troubles_told(now, with_names) if one not in known]
     return [*told, *_news_of_students(before, now, with_names), *_news_of_slips(before, now)]
 
 
@@ -149,11 +201,9 @@ _EVENTS = (Need.STUCK, Need.SLOW, Need.SHORT_OF_TIME, Need.NO_SIGN, Need.HANDED_
 """The needs that a student comes into with a word."""
 
 
-def _news_of_students(
-    before: ClassAtWork | None, now: ClassAtWork, with_names: bool
-) -> Iterator[str]:
+def _news_of_students(before: ClassAtWork, now: ClassAtWork, with_names: bool) -> Iterator[str]:
     """Yield who came to need something, or tried once more in vain; without names how many."""
-    earlier = {} if before is None else {row.student: row for row in before.rows}
+    earlier = {row.student: row for row in before.rows}
     for need in _EVENTS:
         rows = [row for row in now.of(need) if _is_new(earlier.get(row.student), row)]
         if with_names:
@@ -169,9 +219,9 @@ def _is_new(before: StudentRow | None, row: StudentRow) -> bool:
     return row.need is Need.STUCK and (before.at != row.at or row.tries > before.tries)
 
 
-def _news_of_slips(before: ClassAtWork | None, now: ClassAtWork) -> Iterator[str]:
-    """Yield the slips that more students make than before."""
-    earlier = {} if before is None else {row.name: row.students for row in before.slips}
+def _news_of_slips(before: ClassAtWork, now: ClassAtWork) -> Iterator[str]:
+    """Yield the slips that two students make by now, or twice as many as were told of before."""
+    earlier = {row.name: row.students for row in before.slips}
     for row in now.slips:
-        if row.students >= SEVERAL and row.students > earlier.get(row.name, 0):
+        if row.students > 1 and row.students.bit_length() > earlier.get(row.name, 0).bit_length():
             yield f"{slip_told(row, now.tasks)}."

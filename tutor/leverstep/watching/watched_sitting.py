@@ -130,7 +130,7 @@ class WatchedSitting(Replay):
         """Note which line the student is at, and what was tried there."""
         at = next(self._open_lines(), None)
         workings = [bench.working for bench in self.benches]
-        slips = tuple(replace(one, is_open=self._is_open(one.at)) for one in self._slips.values())
+        slips = tuple(self._slips.values())
         self.state = replace(
             self.state,
             at=at,
@@ -151,13 +151,6 @@ class WatchedSitting(Replay):
             key = "" if number in self._shown.absent else _goes_on_with(self.benches[number - 1])
             if key:
                 yield LineAtHand(number, key)
-
-    def _is_open(self, at: LineAtHand) -> bool:
-        """Return whether a line is not right yet; a diagram, whether it is still drawn."""
-        bench = self.benches[at.task - 1]
-        if bench.working.has(at.key):
-            return not bench.working.stands(at.key)
-        return any(not one.is_closed for one in bench.picture_work.pictures if one.key == at.key)
 
 
 def _is_back(line: RecordLine) -> bool:
