@@ -22,6 +22,7 @@ from leverstep.watching.class_at_work import (
 )
 from leverstep.watching.sitting_state import LineAtHand, SittingState, SlipMade
 from leverstep.watching.watch_told import (
+    called,
     counts_told,
     lines_told,
     news,
@@ -103,7 +104,8 @@ def test_the_next_to_go_to_is_on_top() -> None:
         ("s03", Need.NOT_BEGUN),
         ("s04", Need.HANDED_IN),
     ]
-    assert [row.is_listed for row in now.rows] == [True, True, False, True, True]
+    told = ["Ida Example", "Odo Example", "x9 (not on the roster)", "Uma Example", "s04"]
+    assert [called(row) for row in now.rows] == told
     assert counts_told(now) == "3 at work, 1 handed in, 1 not begun"
 
 

@@ -18,8 +18,8 @@ from leverstep.watching.sitting_state import SittingState
 from leverstep.watching.watched_folder import WatchedFolder
 from leverstep.watching.watched_sitting import WatchedSitting
 
-POLL = 5.0
-"""Seconds between two looks at the folder."""
+POLL = 10.0
+"""Seconds between two looks at the folder: the clock of a sitting is kept no more often."""
 
 _log = logging.getLogger(__name__)
 

@@ -107,7 +107,7 @@ A class at work
   nothing right for five minutes; slow, who had nothing right for eight.
   No sign means that the record has stopped growing, though the drill was
   not left. A slip is named only where it is known for sure.
-  The folder is looked at every few seconds. Nothing is written."""
+  The folder is looked at every ten seconds. Nothing is written."""
 
     @dataclass
     class Looked(Message):
