@@ -31,7 +31,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def started(folder: Path, ident: str = "elbow-full-pail", seed: str = "1") -> PracticeDialogue:
     problem = SHELF.problems[ident]
-    return PracticeDialogue(Practice.start(problem, seed, CATALOGUE, folder, finds_slip=True))
+    return PracticeDialogue(Practice.start(problem, seed, CATALOGUE, folder, slips_to_find=1))
 
 
 def number_of(dialogue: WorkingDialogue, right: bool = True) -> int:
@@ -45,7 +45,7 @@ def right_of(dialogue: WorkingDialogue) -> str:
     """Return what is right on the line that is to be mended."""
     mending = dialogue.bench.mending
     assert mending is not None
-    return mending.erroneous.right_entry(mending.erroneous.step)
+    return mending.erroneous.right_line(mending.erroneous.step).entry
 
 
 def test_both_questions_come_first_then_one_line_and_all_follows(tmp_path: Path) -> None:
@@ -108,6 +108,7 @@ def test_it_is_kept_line_by_line_and_gone_on_with_as_it_stood(tmp_path: Path) ->
     path = dialogue.practice.place
     assert path is not None
     assert [fields["kind"] for fields in fields_in(path)] == ["practice", "slip to find"]
+    assert not {"second", "second_changes"} & fields_in(path)[-1].keys()
     dialogue.choose(number_of(dialogue, right=False))
     dialogue.choose(number_of(dialogue))
     dialogue.enter("0.9 m")

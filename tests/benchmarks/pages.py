@@ -34,7 +34,7 @@ def judged(path: Path, count: Counter[str]) -> list[float]:
     labelled = labelled_page(path)
     question, texts = labelled.question, labelled.texts
     first = Page(question)
-    for step in question.derivation.asked[:2]:
+    for step in [step for step in question.derivation.asked if step.kind.is_number][:2]:
         first.write(f"{step.key} = {1.37 * question.right[step.key]:.4g}")
     page, times = Page(question, decimal_comma(texts), "\n".join(texts)), []
     gc.collect()  # what the pages before left is cleared away on no line of this one

@@ -42,7 +42,7 @@ from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons
 
 DOCUMENT = (ROOT / "problems" / "DRILLS.md").read_text("utf-8")
-EXAMPLE, EXCEPTIONS_EXAMPLE = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
+EXAMPLE, EXCEPTIONS_EXAMPLE, *_ = re.findall(r"```toml\n(.*?)```", DOCUMENT, re.DOTALL)
 ROSTER = "id,name\ns1,Ada\ns2,Ben\n"
 LEAST = 'id = "levers"\ntitle = "Levers"\n[[item]]\nproblem = "plain-seesaw"\n'
 

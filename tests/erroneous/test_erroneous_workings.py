@@ -9,13 +9,15 @@ from functools import cache
 import pytest
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE
+from helpers.variety import VARIED
 from leverstep.erroneous.erroneous_working import (
     DECOYS,
     ErroneousWorking,
+    MadeSlip,
     erroneous_by,
     erroneous_working,
 )
-from leverstep.erroneous.slip_questions import MOST_LINES, key_of, line_question, slip_question
+from leverstep.erroneous.slip_questions import MOST_LINES, key_of, slip_questions
 from leverstep.slips.explained import explained
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
@@ -25,8 +27,8 @@ OFFERED = [card.id for card in SHELF.offered]
 
 
 @cache
-def made(ident: str, seed: str) -> ErroneousWorking:
-    working = erroneous_working(SHELF.problems[ident].question(seed), CATALOGUE)
+def made(ident: str, seed: str, slips: int = 1) -> ErroneousWorking:
+    working = erroneous_working(SHELF.problems[ident].question(seed), CATALOGUE, slips)
     assert working is not None, f"{ident} with {seed} has a slip that shows"
     return working
 
@@ -38,25 +40,92 @@ def test_every_problem_has_a_working_with_just_the_slip_that_it_claims() -> None
 
 
 def _holds(working: ErroneousWorking, told: str) -> None:
-    """Have every line judged: what goes wrong is the line that is claimed, by the slip alone."""
-    judged, wrong = Working(working.question), working.step.key
+    """Have every line judged: what goes wrong are the lines that are claimed, each by its slip."""
+    judged, wrong = Working(working.question), {one.step.key: one.made for one in working.slips}
     keys = [line.step.key for line in working.lines]
     assert keys == [step.key for step in working.question.derivation.asked], told
     for line in working.lines:
         verdict, key = judged.enter(line.step.key, line.entry), line.step.key
-        if keys.index(key) < keys.index(wrong):
+        if keys.index(key) < min(map(keys.index, wrong)):
             assert verdict.outcome is Outcome.RIGHT, f"{told}: {line.text}"
-        elif key == wrong:
+        elif key in wrong:
             assert verdict.outcome is Outcome.WRONG, f"{told}: {line.text}"
             (only,) = explained(verdict, CATALOGUE).explanations
             (finding,) = only.findings
             assert only.sure, f"{told}: {line.text}"
-            assert (finding.slip, finding.step) == (working.made.slip.id, wrong), told
-            assert finding.changes == working.made.changes, f"{told}: {line.text}"
+            assert (finding.slip, finding.step) == (wrong[key].slip.id, key), told
+            assert finding.changes == wrong[key].changes, f"{told}: {line.text}"
         elif key in working.carried and line.step.kind.is_number:
             assert verdict.outcome is Outcome.FOLLOWED, f"{told}: {line.text}"
         else:
             assert verdict.settled, f"{told}: {line.text}"
+
+
+FEW = frozenset({"ankle-traction-two-cords", "elbow-sinking-in-a-brace"})
+"""Problems of a few lines, in which no two slips show."""
+
+
+def test_with_two_slips_a_working_holds_just_these_two() -> None:
+    for ident in sorted({*VARIED} & {*OFFERED}):
+        working, keys = made(ident, "1", 2), [one.step.key for one in made(ident, "1").lines]
+        assert len(working.slips) == (1 if ident in FEW else 2), ident
+        _holds(working, ident)
+        places = [keys.index(one.step.key) for one in working.slips]
+        assert places == sorted({*places}), ident
+        assert len({one.made.slip.id for one in working.slips}) == len(working.slips), ident
+
+
+def test_the_second_slip_is_no_consequence_of_the_first() -> None:
+    """Without the first it is a working with one slip, and without the second its line is other."""
+    for ident in sorted({*VARIED} & {*OFFERED} - FEW):
+        working = made(ident, "2", 2)
+        first, second = working.slips
+        _holds(_left(working, first), ident)
+        follows = _left(working, second).values[second.step.key]
+        assert not math.isclose(working.values[second.step.key], follows, rel_tol=5e-3), ident
+        mended = {line.step.key: line.text for line in working.mended([first], {})}
+        keys = [step.key for step in working.question.derivation.asked]
+        for line in _left(working, first).lines:
+            if working.has_arithmetic and keys.index(line.step.key) < keys.index(second.step.key):
+                assert mended[line.step.key] == working.right_line(line.step).text, ident
+            elif working.has_arithmetic:
+                assert mended[line.step.key] == line.text, ident
+
+
+def _left(working: ErroneousWorking, mended: MadeSlip) -> ErroneousWorking:
+    """Return the working with the one slip alone that is not mended."""
+    (left,) = (one.made for one in working.slips if one is not mended)
+    changes = {choice.name: value for choice, value in left.changes}
+    alone = erroneous_by(working.question, CATALOGUE, [(left.slip.id, changes)])
+    assert alone is not None
+    return alone
+
+
+def test_two_slips_are_asked_for_in_their_order_each_among_others() -> None:
+    for ident in sorted({*VARIED} & {*OFFERED} - FEW):
+        working = made(ident, "1", 2)
+        asked, (first, second) = slip_questions(working), working.slips
+        assert len({one.key for one in asked}) == 4
+        assert [one.right for one in asked[::2]] == [{first.step.key}, {second.step.key}]
+        offered = [answer.key for answer in asked[2].answers]
+        assert first.step.key not in offered, ident
+        assert all(asked[2].told_of(key) for key in offered), ident
+        for slip, question in ((first, asked[1]), (second, asked[3])):
+            assert question.right == {key_of(slip.made)}
+            assert len({answer.text for answer in question.answers}) == 1 + DECOYS
+            values = [working.would_be(slip, one) for one in (slip.made, *slip.others)]
+            assert math.isclose(values[0], working.values[slip.step.key])
+            for place, value in enumerate(values):
+                assert not any(math.isclose(value, one, rel_tol=5e-3) for one in values[:place])
+
+
+def test_two_slips_are_found_again_by_their_ids_but_not_on_one_line() -> None:
+    working = made("elbow-full-pail", "2", 2)
+    said = [(one.made.slip.id, {c.name: v for c, v in one.made.changes}) for one in working.slips]
+    again = erroneous_by(working.question, CATALOGUE, said)
+    assert again is not None
+    assert [line.text for line in again.lines] == [line.text for line in working.lines]
+    assert erroneous_by(working.question, CATALOGUE, [said[0], said[0]]) is None
 
 
 def test_what_is_wrong_is_carried_on_and_no_line_is_right_by_chance() -> None:
@@ -76,7 +145,7 @@ def test_arithmetic_that_is_shown_comes_to_the_value_behind_it() -> None:
         working = made(ident, "1")
         for line in working.lines:
             sides = line.text.split(" = ")
-            tens = any(choice.kind == "power_of_ten" for choice, _ in working.made.changes)
+            tens = any(choice.kind == "power_of_ten" for choice, _ in working.slips[0].made.changes)
             if len(sides) != 3 or (tens and line.step is working.step):
                 continue
             plain = re.fullmatch(r"(−?[\d.]+) ([×÷]) (−?[\d.]+)", sides[1])
@@ -98,7 +167,7 @@ def test_the_line_of_the_slip_is_asked_for_among_lines_as_they_stand() -> None:
     places = set()
     for ident in OFFERED:
         working = made(ident, "1")
-        asked = line_question(working)
+        asked = slip_questions(working)[0]
         keys = [answer.key for answer in asked.answers]
         steps = [step.key for step in working.question.derivation.asked]
         assert len(keys) == min(MOST_LINES, len(steps))
@@ -114,14 +183,14 @@ def test_the_slip_is_asked_for_among_others_that_give_other_values() -> None:
     places = set()
     for ident in OFFERED:
         working = made(ident, "1")
-        asked = slip_question(working)
+        asked = slip_questions(working)[1]
         assert len({answer.text for answer in asked.answers}) == 1 + DECOYS
-        assert asked.right == {key_of(working.made)}
-        places.add([answer.key for answer in asked.answers].index(key_of(working.made)))
+        assert asked.right == {key_of(working.slips[0].made)}
+        places.add([answer.key for answer in asked.answers].index(key_of(working.slips[0].made)))
         graph, numbers = working.question.graph, working.question.numbers
         values = [
             graph.values(numbers, {}, choices=dict(one.changes))[working.step.key]
-            for one in (working.made, *working.others)
+            for one in (working.slips[0].made, *working.slips[0].others)
         ]
         values.append(working.question.right[working.step.key])
         for place, value in enumerate(values):
@@ -133,15 +202,15 @@ def test_the_same_numbers_give_the_same_working_and_others_another() -> None:
     one, again, other = made("elbow-full-pail", "1"), made("elbow-full-pail", "1"), set()
     assert [line.text for line in one.lines] == [line.text for line in again.lines]
     for seed in map(str, range(12)):
-        other.add(made("elbow-full-pail", seed).made.slip.id)
+        other.add(made("elbow-full-pail", seed).slips[0].made.slip.id)
     assert len(other) > 4
 
 
 @pytest.mark.parametrize("ident", ["elbow-full-pail", "hip-leg-raise"])
 def test_a_working_is_found_again_by_its_slip(ident: str) -> None:
     working = made(ident, "2")
-    changes = {choice.name: value for choice, value in working.made.changes}
-    again = erroneous_by(working.question, CATALOGUE, working.made.slip.id, changes)
+    changes = {choice.name: value for choice, value in working.slips[0].made.changes}
+    again = erroneous_by(working.question, CATALOGUE, [(working.slips[0].made.slip.id, changes)])
     assert again is not None
     assert [line.text for line in again.lines] == [line.text for line in working.lines]
-    assert erroneous_by(working.question, CATALOGUE, "no-such-slip", changes) is None
+    assert erroneous_by(working.question, CATALOGUE, [("no-such-slip", changes)]) is None

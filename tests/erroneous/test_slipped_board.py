@@ -67,9 +67,20 @@ def test_it_is_heard_line_by_line() -> None:
     assert any(line.startswith(RIGHT) for line in said)
 
 
+def test_with_two_slips_either_line_is_right_by_its_own() -> None:
+    one = SlippedBoard(QUESTION, CATALOGUE, slips=2)
+    assert "Say which two lines have a slip of their own, by their symbols." in one.asks
+    assert one.judge("d_f")[1].startswith(RIGHT)
+    verdict, told = one.judge("M_l")
+    assert verdict.outcome is Outcome.RIGHT
+    assert told.startswith("Yes. The slip: divided by the arm. ")
+    verdict, told = one.judge("M_f")
+    assert (verdict.outcome, told[:3]) == (Outcome.WRONG, "No.")
+
+
 async def test_it_is_seen_line_by_line(tmp_path: object, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
-    app = LeverstepApp(material(SHELF), Showing(QUESTION, finds_slip=True))
+    app = LeverstepApp(material(SHELF), Showing(QUESTION, slips_to_find=1))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = pilot.app.screen

@@ -109,6 +109,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
                 bench.enter(bench.working.steps[0].key, "9.9 N")
             sat.hand_in()
     (folder / "working.txt").write_text(PAIL_PAGE, encoding="utf-8")
+    (folder / "course.toml").write_text('[[drill]]\nfile = "levers.toml"\n', encoding="utf-8")
     return made
 
 
@@ -291,6 +292,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         (["levers.toml", "records", "--out", "marks", "--pages", "--statements"], ""),
         (["levers.toml", "records", "--out", "marks", "--pages", "--tex"], ""),
     ),
+    "term": ((["course.toml", "--out", "marks", "--pages", "--tex"], ""),),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
     "progress": (([], ""), (["--all"], ""), (["--json"], "")),
     "tour": ((["--plain"], "1*2\nhint\nproblem\nhelp\nskip\nterm class\nstop\n"),),

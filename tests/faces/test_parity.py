@@ -471,6 +471,7 @@ NO_SCRIPT = {
     "count": "one item for several tasks",
     "numbers": "a task is as any other, whose numbers these are",
     "pair": "which of two problems a student has is drawn before",
+    "slips": "tests of finding a slip hold both faces on their own",
     "form": "tests of finding a slip hold both faces on their own",
     "withdrawn": "a task is as any other until it is marked",
 }

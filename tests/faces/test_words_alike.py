@@ -80,6 +80,11 @@ def values(said: Sequence[str]) -> Iterable[str]:
     return [line.partition(": ")[2] for line in said]
 
 
+def to_mend(said: Sequence[str]) -> Iterable[str]:
+    """Return what is said of a working to be mended."""
+    return re.findall("Somebody else[^.]*", " ".join(said))
+
+
 def stated(said: Sequence[str]) -> Iterable[str]:
     """Return the title and the statement of a task, and what is assumed."""
     assumed = [line.partition(": ")[2] for line in said if line.startswith("Assumption: ")]
@@ -321,19 +326,21 @@ AT_END = (
     Word("lines", (), lambda said: [line.partition(" = ")[0] for line in said[:3]], ("escape",)),
     Word("page", ("ctrl+s", "enter"), lambda _: ["Your page is at", PAGE], ("escape",)),
     Word("help", ("f1",), lambda _: ["another kind of problem"], ("escape",)),
-    Word("mend", ("ctrl+f",), lambda said: re.findall("Somebody else[^.]*", " ".join(said))),
+    Word("mend", ("ctrl+f",), to_mend),
 )
+TWO_AT_END = (AT_END[0], Word("mend two", ("ctrl+e",), to_mend))
 
 
+@pytest.mark.parametrize("words", [AT_END, TWO_AT_END])
 async def test_both_faces_tell_alike_at_the_end_of_a_practice(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    words: Sequence[Word], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
     practice = Practice.start(SHELF.problems["plain-wheelbarrow"], "1", CATALOGUE)
     for step in practice.working.steps:
         practice.enter(step.key, right_line(practice.question, step))
     said = said_after(
-        AT_END,
+        words,
         lambda say, listen: work_on(practice, material(SHELF), Habits(), say, listen),
     )
     app = app_with(SHELF, "plain-wheelbarrow", "1")
@@ -345,7 +352,7 @@ async def test_both_faces_tell_alike_at_the_end_of_a_practice(
             screen.bench.enter(step.key, right_line(screen.bench.question, step))
         screen.paint()
         await settle(pilot)
-        await tells_alike(pilot, AT_END, said)
+        await tells_alike(pilot, words, said)
 
 
 AT_DOOR = (
@@ -381,6 +388,7 @@ AT_HOME = (
     Word("help", ("f1",), lambda _: ["open"], ("escape",)),
     Word("tour", ("ctrl+d",), lambda said: re.findall("Step 1 of 6", " ".join(said))),
     Word("skip", ("escape",), seen_home),
+    Word("mend two 1", ("ctrl+e",), to_mend),
 )
 
 
@@ -402,7 +410,7 @@ SCRIPTS: Mapping[Place, Sequence[Word]] = {
     Place.EXPLORING: AT_EXPLORING,
     Place.BOARD: AT_BOARD,
     Place.TOUR: AT_TOUR,
-    Place.END: AT_END,
+    Place.END: (*AT_END, *TWO_AT_END),
     Place.DOOR: AT_DOOR,
 }
 

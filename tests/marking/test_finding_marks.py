@@ -57,10 +57,18 @@ def choose(dialogue: SittingDialogue, right: bool) -> None:
     dialogue.choose(next(n for n, k in enumerate(keys, 1) if (k in question.right) is right))
 
 
-def mend(dialogue: SittingDialogue) -> None:
+def mend(dialogue: SittingDialogue, place: int = 0) -> None:
     mending = dialogue.working.bench.mending
     assert mending is not None
-    dialogue.enter(mending.erroneous.right_entry(mending.erroneous.step))
+    dialogue.enter(mending.erroneous.right_line(mending.slips[place].step).entry)
+
+
+TWO = TEXT.replace("marks = 9", "slips = 2\nmarks = 12")
+
+
+def begun_with_two(folder: Path, rules: str = "") -> SittingDialogue:
+    drill = drill_of(TWO.format(rules=rules), SHELF.problems, "slips.toml")
+    return SittingDialogue(Sitting.start(drill, CATALOGUE, "s01", folder))
 
 
 def marked(dialogue: SittingDialogue) -> Marked:
@@ -154,7 +162,7 @@ def test_where_verdicts_wait_nothing_is_told_before_the_end(tmp_path: Path) -> N
     dialogue.hand_in()
     assert marked(dialogue).marks[0] == 3
     (first, _) = result_of(dialogue.sitting, marked_now(dialogue.sitting)).tasks
-    made = mending.erroneous.made.slip
+    made = mending.slips[0].made.slip
     wrong = mending.erroneous.line(mending.erroneous.step.key).text
     assert first.after[:2] == (
         f"The line: not found. It was: {wrong}.",
@@ -199,3 +207,88 @@ def test_a_drill_without_such_an_item_has_no_such_columns() -> None:
     plain = TEXT.replace('form = "find the slip"\n', "").format(rules="")
     columns = marks_columns(drill_of(plain, SHELF.problems, "plain.toml"))
     assert not [name for name in columns if name.endswith(" found")]
+
+
+def test_two_slips_are_read_and_refused_where_none_are_sought() -> None:
+    two = drill_of(TWO.format(rules=""), SHELF.problems, "slips.toml")
+    assert [item.slips_to_find for item in two.items] == [2, 0]
+    assert [item.slips_to_find for item in drill().items] == [1, 0]
+    for line, told in (
+        ("slips = 3", "slips: found 3; expected"),
+        ('slips = 2\nform = "working"', 'slips: found alone; expected form = "find the slip"'),
+    ):
+        text = TEXT.replace('form = "find the slip"', line) if "form" in line else TEXT
+        text = text.replace("marks = 9", line) if "form" not in line else text
+        with pytest.raises(FileError) as refused:
+            drill_of(text.format(rules=""), SHELF.problems, "slips.toml")
+        assert told in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("found", "mended", "marks"),
+    [
+        ((True, True, True, True), 2, 12),
+        ((True, False, True, True), 2, 10),
+        ((True, True, False, False), 1, 6),
+        ((False, False, False, True), 0, 2),
+    ],
+)
+def test_two_slips_earn_a_sixth_for_each_line_slip_and_mending(
+    tmp_path: Path, found: tuple[bool, ...], mended: int, marks: int
+) -> None:
+    dialogue = begun_with_two(tmp_path)
+    for right in found:
+        choose(dialogue, right)
+    for place in range(mended):
+        mend(dialogue, place)
+    dialogue.hand_in()
+    came = marked(dialogue)
+    assert came.marks[0] == marks
+    assert [one.is_right for one in came.findings] == list(found)
+    assert [one.told.partition(":")[0] for one in came.findings] == [
+        "The first line", "The first slip", "The second line", "The second slip",
+    ]  # fmt: skip
+    told = next(account(dialogue.sitting.drill, came, CATALOGUE))
+    shown = [one.marks or 0 for one in told.lines] + [one.marks for one in told.beside]
+    assert sum(shown, Fraction(0)) == marks
+    assert len(told.beside) == 4
+
+
+def test_two_slips_wait_for_the_end_and_are_marked_alike_when_gone_on_with(tmp_path: Path) -> None:
+    dialogue = begun_with_two(tmp_path, 'feedback = "at the end"')
+    for right in (True, True, False, True):
+        choose(dialogue, right)
+        latest = dialogue.working.latest
+        assert latest is not None
+        assert not latest.told.startswith(("Yes", "Not"))
+    mend(dialogue)
+    sitting = dialogue.sitting
+    again = SittingDialogue(Sitting.resume(sitting.place, sitting.drill, CATALOGUE))
+    assert again.working.lines_shown == dialogue.working.lines_shown
+    assert again.working.key_at_hand == dialogue.working.key_at_hand
+    mend(again, 1)
+    again.hand_in()
+    assert marked(again).marks[0] == 10
+    (first, _) = result_of(again.sitting, marked_now(again.sitting)).tasks
+    assert [one.partition(":")[0] for one in first.after[:4]] == [
+        "The first line", "The first slip", "The second line", "The second slip",
+    ]  # fmt: skip
+    assert len(first.lines) == 2
+    columns = marks_columns(again.sitting.drill)
+    student = Student("s01", "", marked(again), (marked(again),), ())
+    assert [columns[name](student) for name in ("lines found", "slips found")] == ["1", "2"]
+
+
+def test_preview_and_rules_tell_of_both_slips() -> None:
+    two = drill_of(TWO.format(rules=""), SHELF.problems, "slips.toml")
+    told = list(preview(two, CATALOGUE, "s01"))
+    bench = benches_of(two, CATALOGUE, two.tasks("s01"), keep_nothing)[0]
+    assert bench.mending is not None
+    working = bench.mending.erroneous
+    first, second = (working.line(one.step.key).text for one in working.slips)
+    assert f"  First wrong: {first}" in told
+    assert f"  Wrong by a second slip: {second}" in told
+    assert sum(line.startswith("  The slip: ") for line in told) == 2
+    rules = " ".join(rules_in_words(two, None, "press F10", "press Esc"))
+    assert "In task 1 you find two slips in somebody else's working" in rules
+    assert "find the slip" not in rules

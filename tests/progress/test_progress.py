@@ -922,13 +922,13 @@ def test_a_slip_that_was_told_before_makes_no_clean_line_and_no_problem_done(
     tmp_path: Path,
 ) -> None:
     practice = Practice.start(
-        SHELF.problems["elbow-full-pail"], "1", CATALOGUE, tmp_path, finds_slip=True
+        SHELF.problems["elbow-full-pail"], "1", CATALOGUE, tmp_path, slips_to_find=1
     )
     mending = practice.mending
     assert mending is not None
     for question in mending.questions:
         practice.answer(question, next(iter(question.right)))
-    practice.enter("d_f", mending.erroneous.right_entry(mending.erroneous.step))
+    practice.enter("d_f", mending.erroneous.right_line(mending.erroneous.step).entry)
     assert practice.working.complete
     path = practice.place
     assert path is not None

@@ -48,6 +48,7 @@ MAY_IMPORT = {
         "statics", "course", "working", "slips", "free_body", "questions", "drill", "marking",
         "documents",
     },
+    "term": {"course", "working", "slips", "drill", "marking", "documents", "reports"},
     "progress": {
         "course", "working", "slips", "free_body", "bench", "drill", "marking", "documents",
     },
@@ -75,7 +76,7 @@ MAY_IMPORT = {
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "erroneous",
         "bench", "drill", "marking", "watching", "dialogue", "documents", "explore", "reports",
-        "progress", "sheets",
+        "term", "progress", "sheets",
         "faces.terminal", "faces.crash", "faces.material", "faces.openings", "faces.lines",
         "faces.screens",
     },

@@ -6,12 +6,22 @@ import re
 from pathlib import Path
 
 import pytest
+from helpers.drill_sittings import BEGUN
+from helpers.drills import drill_with
 from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
+from leverstep.dialogue.lookback import look_back
+from leverstep.dialogue.sitting_dialogue import SittingDialogue
+from leverstep.drill.sitting import Sitting
 from leverstep.free_body.body_picture import BodyPicture, pictures_of
 from leverstep.free_body.picture_told import amiss, hint_target, hints_on, remembered, verdict_told
 from leverstep.free_body.placing import Placing
+from leverstep.marking.marking import mark_record
+from leverstep.progress.history import History
+from leverstep.progress.replay import PractisedPicture
+from leverstep.progress.review import drawn_slips
+from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.slips.catalogue import Catalogue, load_catalogue
 from leverstep.slips.picture_slips import PictureSlip
 from leverstep.vetting.vet import Report
@@ -72,6 +82,28 @@ def test_a_table_of_an_own_folder_is_told_in_place_of_the_one_that_ships(tmp_pat
     assert told.endswith(f"Remember: {rule}")
     others = [slip for slip in PictureSlip if slip is not PictureSlip.POINT]
     assert all(own.diagram_slips[slip] == CATALOGUE.diagram_slips[slip] for slip in others)
+
+
+def test_all_that_names_a_slip_goes_by_the_catalogue_at_hand(tmp_path: Path) -> None:
+    """At the sitting, its marks, the figures of the class and the progress of the student."""
+    own, name = read(tmp_path, OWN), "Kraft am falschen Punkt"
+    drill = drill_with('picture = "asked"\nreasons = "at once"\n')
+    sitting = Sitting.start(drill, own, "s01", tmp_path)
+    picture = SittingDialogue(sitting).workings[1].picture
+    assert picture is not None
+    answer = picture.place(Placing("W_l", "d_m", "down"))
+    assert name in answer.told
+    (back,) = look_back(sitting.benches[1]).drawn
+    marked = mark_record(drill, own, "one.jsonl", sitting.place.read_bytes())
+    (mark,) = (one for one in marked.pictures if one.is_begun)
+    assert name in {one.slip for one in mark.amiss}
+    assert back in mark.remember
+    assert back.startswith(name)
+    diagrams = DrawnDiagrams(own)
+    diagrams.add(marked)
+    assert name in {one.name for one in diagrams.figures().slips}
+    history = History((), drawn=(PractisedPicture(BEGUN, (PictureSlip.POINT,)),))
+    assert [one.name for one in drawn_slips(history, own)] == [name]
 
 
 def test_vetting_remarks_on_a_table_that_takes_the_place_of_one_that_ships(tmp_path: Path) -> None:

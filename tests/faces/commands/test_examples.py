@@ -44,6 +44,7 @@ def folder(tmp_path: Path) -> Path:
     right = right_entries(SHELF.find("elbow-pail-of-water").question("7"))
     page = "".join(f"{key} = {entry}\n" for key, entry in right.items())
     (place / "working.txt").write_text(page, encoding="utf-8")
+    (place / "course.toml").write_text('[[drill]]\nfile = "levers.toml"\n', encoding="utf-8")
     (place / "my-course").mkdir()
     shutil.copy(ROOT / "problems" / "plain" / "plain-seesaw.toml", place / "my-course")
     return place
@@ -59,7 +60,7 @@ def test_every_command_that_is_written_is_one_of_the_program() -> None:
     code = "\n".join(path.read_text("utf-8") for path in modules)
     written = set(re.findall(r"^def (add_\w+)", code, re.MULTILINE))
     assert len(written) > 8
-    assert written <= vars(calls).keys() | vars(drill_cli).keys()
+    assert written <= vars(calls).keys() | vars(drill_cli).keys(), "or a command within `drill`"
 
 
 @pytest.mark.parametrize("prog", HELPS)

@@ -10,7 +10,7 @@ from helpers.drills import SHELF
 from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
-from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.erroneous.slip_questions import INTRODUCED, TWO_INTRODUCED
 from leverstep.faces.lines.end_lines import work_on
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.practice_line import PracticeLine
@@ -23,9 +23,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
 
 
-def heard(folder: Path, *typed: str) -> list[str]:
+def heard(folder: Path, *typed: str, slips: int = 1) -> list[str]:
     problem = SHELF.problems["elbow-full-pail"]
-    practice = Practice.start(problem, "1", CATALOGUE, folder, finds_slip=True)
+    practice = Practice.start(problem, "1", CATALOGUE, folder, slips_to_find=slips)
     said: list[str] = []
     PracticeLine(PracticeDialogue(practice), said.append, typing(said, *typed)).run()
     return said
@@ -71,9 +71,25 @@ def test_a_problem_that_was_heard_is_opened_with_a_slip_by_a_word() -> None:
     assert INTRODUCED in said
 
 
+def test_two_slips_are_found_and_mended_by_ear(tmp_path: Path) -> None:
+    said = heard(tmp_path, "5", "1", "1", "1", "0.682*24 cm", "-66.73*0.36 N m", slips=2)
+    assert TWO_INTRODUCED in said
+    assert any(line.startswith("Question 3 of 4: A second slip was made") for line in said)
+    assert "> d_f: " in said
+    assert "> M_l: " in said
+    assert any(line.endswith("Mend M_l next.") for line in said)
+    assert "You found both lines, named both slips and mended them. Well done." in said
+
+
+def test_a_problem_that_was_heard_is_opened_with_two_slips_by_a_word() -> None:
+    said: list[str] = []
+    HomeLines(material(SHELF), said.append, typing(said, "elbow", "mend two 1")).run()
+    assert TWO_INTRODUCED in said
+
+
 def test_from_the_end_a_word_opens_another_slip(tmp_path: Path) -> None:
     problem = SHELF.problems["elbow-full-pail"]
-    practice = Practice.start(problem, "1", CATALOGUE, tmp_path, finds_slip=True)
+    practice = Practice.start(problem, "1", CATALOGUE, tmp_path, slips_to_find=1)
     said: list[str] = []
     typed = typing(said, "5", "1", "0.682*24 cm", "again", "stop")
     work_on(practice, material(SHELF), Habits(), said.append, typed)

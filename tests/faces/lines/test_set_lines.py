@@ -156,6 +156,7 @@ def test_the_command_opens_a_set_and_takes_it_up(
         (["elbow-full-pail", "--mixed", "3"], "not allowed with"),
         (["--mixed", "3", "--seed", "7"], "found --seed too; expected --mixed without it"),
         (["--mixed", "3", "--find-slip"], "found --find-slip too; expected --mixed without it"),
+        (["--mixed", "3", "--slips", "2"], "found --slips too; expected --mixed without it"),
         (["--mixed", "3", "--page", "x.html"], "found --page too; expected --mixed without it"),
         ([], "one of the arguments NAME --mixed is required"),
     ],

@@ -10,7 +10,7 @@ from helpers.drills import SHELF
 from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import enter, text_of, work_screen
-from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.erroneous.slip_questions import INTRODUCED, TWO_INTRODUCED
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.choice_panel import ChoicePanel
@@ -42,7 +42,7 @@ async def test_a_key_opens_it_from_the_list_and_from_the_end_of_a_working() -> N
         assert practice.mending is not None
         mending = practice.mending
         await press(pilot, "f3", "f3")
-        await enter(pilot, mending.erroneous.right_entry(mending.erroneous.step))
+        await enter(pilot, mending.erroneous.right_line(mending.erroneous.step).entry)
         await press(pilot, "f7")
         await settle(pilot)
         again = work_screen(pilot).practice
@@ -54,7 +54,7 @@ async def test_a_key_opens_it_from_the_list_and_from_the_end_of_a_working() -> N
 
 @SIZES
 async def test_the_working_of_somebody_else_is_searched_and_mended(size: tuple[int, int]) -> None:
-    opening = Opening(SHELF.problems["elbow-full-pail"], "1", finds_slip=True)
+    opening = Opening(SHELF.problems["elbow-full-pail"], "1", slips_to_find=1)
     app = LeverstepApp(material(SHELF), opening)
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
@@ -77,3 +77,35 @@ async def test_the_working_of_somebody_else_is_searched_and_mended(size: tuple[i
         await enter(pilot, "0.682*24 cm")
         assert rows(paper)["F_m"] == "F_m = |−26.51| ÷ 0.04500 = 589.2 N"
         assert "You found the line d_f, named its slip and mended it." in all_text(pilot)
+
+
+async def test_two_slips_are_searched_and_mended_one_after_the_other() -> None:
+    opening = Opening(SHELF.problems["elbow-full-pail"], "1", slips_to_find=2)
+    app = LeverstepApp(material(SHELF), opening)
+    async with app.run_test(size=(80, 20)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        panel, paper = screen.query_one(ChoicePanel), screen.query_one(Paper)
+        assert text_of(screen, "#told") == TWO_INTRODUCED
+        assert "find the slips" in all_text(pilot)
+        await press(pilot, "5", "1")
+        assert "A second slip was made on a line after d_f." in all_text(pilot)
+        assert panel.region.bottom <= 19
+        await press(pilot, "1", "1")
+        assert text_of(screen, "#said").endswith("Now mend the lines d_f and M_l, in turn.")
+        await enter(pilot, "0.682*24 cm")
+        assert rows(paper)["M_sum"] == "M_sum = (−2.489) + (−185.4) = −187.9 N·m"
+        await enter(pilot, "-66.73*0.36 N m")
+        assert rows(paper)["F_m"] == "F_m = |−26.51| ÷ 0.04500 = 589.2 N"
+        assert "You found both lines, named both slips and mended them." in all_text(pilot)
+
+
+async def test_a_key_opens_two_slips_from_the_list() -> None:
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "escape", "ctrl+e")
+        await settle(pilot)
+        practice = work_screen(pilot).practice
+        assert practice is not None
+        assert practice.slips_to_find == 2

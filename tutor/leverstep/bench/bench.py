@@ -29,6 +29,7 @@ from leverstep.questions.sureness import SureEntry
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
+from leverstep.slips.hypotheses import reasons_at
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions, converted
@@ -55,13 +56,13 @@ class Bench(QuestionsBeside):
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
     long as all is well. `habits` may go on over several questions. `given` holds the hints that
-    each line took, in their order, those for entries that stand there no more among them;
-    `charged` has how much each of them told, on the line that bears its cost. `slips` holds those
-    made for sure, each with the lines it was made on. `conversions` is how cleanly units are
-    converted; it may go on over several questions too. `picture_work` has the free-body diagrams
-    that the student draws; `sureness` each entry of which it was said. `finds_slip` is whether the
-    working is that of an invented student, with a slip to be found and mended; `shown` how many of
-    the first lines are shown, each with its reason.
+    each line took, in their order, those for entries that stand there no more among them; `charged`
+    has how much each of them told, on the line that bears its cost. `slips` holds those made for
+    sure, each with the lines it was made on. `conversions` is how cleanly units are converted; it
+    may go on over several questions too. `picture_work` has the free-body diagrams that the student
+    draws; `sureness` each entry of which it was said. `slips_to_find` is how many slips are to be
+    found and mended in the working of an invented student, 0 where it is the student's own; `shown`
+    how many of the first lines are shown, each with its reason.
     """
 
     def __init__(
@@ -73,10 +74,10 @@ class Bench(QuestionsBeside):
         habits: Habits | None = None,
         rules: Rules | None = None,
         conversions: CleanConversions | None = None,
-        finds_slip: bool = False,
+        slips_to_find: int = 0,
         shown: int = 0,
     ) -> None:
-        super().__init__(Working(question, guidance, rules), catalogue, keep, finds_slip, shown)
+        super().__init__(Working(question, guidance, rules), catalogue, keep, slips_to_find, shown)
         self.habits = habits or Habits()
         self.conversions = conversions or CleanConversions()
         self.trouble = ""
@@ -96,7 +97,7 @@ class Bench(QuestionsBeside):
     def to_fill(self) -> tuple[str, ...]:
         """Return the keys of the lines that are to be filled in now, by the rules."""
         rule, working = self.working.rules.conversions, self.working
-        if rule is Conversions.ASKED or self._finds_slip:
+        if rule is Conversions.ASKED or self.slips_to_find:
             return ()
         units, knows = converted(self.question.problem), self.conversions.knows
         is_all = rule is Conversions.GIVEN
@@ -203,6 +204,16 @@ class Bench(QuestionsBeside):
         """Return what is found behind a wrong line."""
         return explained(verdict, self.catalogue)
 
+    def could_show(self, key: str) -> frozenset[str]:
+        """Return the reasons of the slips that could show at a line as it has just been written.
+
+        In somebody else's working there are none: its slip was told before.
+        """
+        if self.mending is not None:
+            return frozenset()
+        written = frozenset(self.working.own_values(key))
+        return reasons_at(self.question.derivation, self.catalogue, key, written)
+
     def _tries_left(self, verdict: Verdict) -> str:
         """Return how often a line may be tried again, "" where that is not to be said."""
         rules = self.working.rules
@@ -284,8 +295,7 @@ class Bench(QuestionsBeside):
             case AnswerLine(question=str(question), answer=str(answer)):
                 self._answered(question, answer)
             case MendLine() if self._may_find_slip:
-                self._mending = mending_again(self.question, self.catalogue, line)
-                self._finds_slip = self._mending is not None
+                self._mend_again(line)
             case LeaveLine(step=str(key)) if self.working.has(key):
                 self.working.leave(key)
             case FillLine(step=str(key)) if not self.working.rules.marked:
@@ -300,9 +310,15 @@ class Bench(QuestionsBeside):
     @property
     def _may_find_slip(self) -> bool:
         """Return whether a record may still say which slip is to be found."""
-        is_asked = self._finds_slip or not self.working.rules.marked
+        is_asked = self.slips_to_find > 0 or not self.working.rules.marked
         is_new = self.fading is None and not (self._typed or self.answers)
         return is_asked and self._mending is None and is_new
+
+    def _mend_again(self, line: MendLine) -> None:
+        """Have the slips found that a record says; as many as a drill has, where it is one."""
+        count = self.slips_to_find
+        self._mending = mending_again(self.question, self.catalogue, line, count)
+        self.slips_to_find = 0 if self._mending is None else len(self._mending.slips)
 
     def judged(self, line: Entered) -> Verdict:
         """Keep an entry, then judge it."""

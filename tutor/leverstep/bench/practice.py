@@ -60,13 +60,13 @@ def sound(question: Question) -> Question:
     return question
 
 
-def with_slip(question: Question, catalogue: Catalogue) -> Mending:
+def with_slips(question: Question, catalogue: Catalogue, slips: int) -> Mending:
     """Return what is to be found and mended with the numbers of a question.
 
     Raises:
         FileError: where no slip would show with them.
     """
-    mending = mending_of(question, catalogue)
+    mending = mending_of(question, catalogue, slips)
     if mending is None:
         place = f"the numbers {question.seed}"
         raise FileError([Fault(question.problem.id, place, "no slip shows", "other numbers")])
@@ -111,23 +111,23 @@ class Practice(Bench):
         habits: Habits | None = None,
         choices: PracticeChoices | None = None,
         conversions: CleanConversions | None = None,
-        finds_slip: bool = False,
+        slips_to_find: int = 0,
         clean: int = 0,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
         `own` holds values measured on the student's own body, by the key of each given;
-        `conversions` how cleanly units were converted before. `finds_slip` has a slip found and
-        mended in the working of an invented student, led line by line. `clean` is how many
-        workings of this kind the student did without a slip, which says how much of an example is
-        shown where the guidance is fading.
+        `conversions` how cleanly units were converted before. `slips_to_find` is how many slips are
+        to be found and mended in the working of an invented student, led line by line; 0 for a
+        working of one's own. `clean` is how many workings of this kind the student did without a
+        slip, which says how much of an example is shown where the guidance is fading.
 
         Raises:
             FileError: where these numbers have no working, or none with a slip that shows.
         """
         question = sound(problem.question(seed, own))
-        mending = with_slip(question, catalogue) if finds_slip else None
-        guidance = Guidance.LINES if finds_slip else guidance
+        mending = with_slips(question, catalogue, slips_to_find) if slips_to_find else None
+        guidance = Guidance.LINES if slips_to_find else guidance
         lines = len(question.derivation.asked)
         shown = lines - lines_open(lines, clean) if guidance is Guidance.FADING else 0
         now = datetime.now(UTC)

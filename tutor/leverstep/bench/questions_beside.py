@@ -29,12 +29,12 @@ class QuestionsBeside:
     """The questions beside the lines of a working; each answer is kept before it is told.
 
     `answers` holds what was chosen, by the keys of the questions. `fading` has the first lines that
-    are shown with their reasons, None where none is; `mending` a slip that is to be found. Nothing
-    is in force but by the rules of the working.
+    are shown with their reasons, None where none is; `mending` the slips that are to be found, and
+    `slips_to_find` how many. Nothing is in force but by the rules of the working.
     """
 
     def __init__(
-        self, working: Working, catalogue: Catalogue, keep: Keep, finds_slip: bool, shown: int
+        self, working: Working, catalogue: Catalogue, keep: Keep, slips_to_find: int, shown: int
     ) -> None:
         self.working = working
         self.question = working.question
@@ -43,7 +43,7 @@ class QuestionsBeside:
         self.fading = fading_of(working, shown, catalogue)
         self._keep = keep
         self._mending: Mending | None = None
-        self._finds_slip = finds_slip
+        self.slips_to_find = slips_to_find
         self._typed: list[tuple[str, str, str]] = []
         self._show()
 
@@ -129,26 +129,26 @@ class QuestionsBeside:
         self._answered(question.key, answer)
 
     def _answered(self, question: str, answer: str) -> None:
-        """Let the first answer of a question stand; once a slip is found, have its line mended."""
+        """Let the first answer of a question stand; once all slips are named, have them mended."""
         self.answers.setdefault(question, answer)
         if self.mending is not None and question == self.mending.questions[-1].key:
             self.mending.hand_out_before(self.working)
         self._show()
 
     def mend(self, mending: Mending) -> None:
-        """Have a slip found and mended in the working of an invented student."""
+        """Have slips found and mended in the working of an invented student."""
         self._keep(mending.record_line)
-        self._mending, self._finds_slip = mending, True
+        self._mending, self.slips_to_find = mending, len(mending.slips)
 
     @property
     def mending(self) -> Mending | None:
         """Return what is found and mended; None where the working is the student's own.
 
-        It is made of the numbers on first use, where no record says which slip it is.
+        It is made of the numbers on first use, where no record says which slips they are.
         """
-        if self._finds_slip and self._mending is None:
-            self._mending = mending_of(self.question, self.catalogue)
-            self._finds_slip = self._mending is not None
+        if self.slips_to_find and self._mending is None:
+            self._mending = mending_of(self.question, self.catalogue, self.slips_to_find)
+            self.slips_to_find = 0 if self._mending is None else self.slips_to_find
         return self._mending
 
     @property

@@ -75,8 +75,9 @@ class DrillBegun(RecordLine):
     """The first line of a sitting: of which drill, whose, and what was shown.
 
     `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
-    drill's file and `start_key` what its start word comes to, both in hexadecimal. `items` says
-    what tells each task from the others, where the drill names its items.
+    drill's file, with the problems that were drawn for its mixed sets, and `start_key` what its
+    start word comes to, both in hexadecimal. `items` says what tells each task from the others,
+    where the drill names its items.
     """
 
     kind: ClassVar[str] = "drill"
@@ -162,12 +163,15 @@ class AnswerLine(RecordLine):
 class MendLine(RecordLine):
     """The working is that of an invented student, in which a slip is to be found and mended.
 
-    `slip` is its id, `changes` the choices that it makes otherwise, by their names.
+    `slip` is its id, `changes` the choices that it makes otherwise, by their names; `second` and
+    `second_changes` are those of a second slip, on a later line.
     """
 
     kind: ClassVar[str] = "slip to find"
     slip: str | None = None
     changes: Mapping[str, float] | None = None
+    second: str | None = None
+    second_changes: Mapping[str, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,7 +285,9 @@ def line_of(fields: Fields) -> RecordLine:
         case AnswerLine.kind:
             return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
         case MendLine.kind:
-            return MendLine(*about, _text(fields.get("slip")), _numbers(fields.get("changes")))
+            slips = _text(fields.get("slip")), _numbers(fields.get("changes"))
+            seconds = _text(fields.get("second")), _numbers(fields.get("second_changes"))
+            return MendLine(*about, *slips, *seconds)
         case PlacedLine.kind:
             said = (_text(fields.get(name)) for name in ("item", "point", "direction"))
             return PlacedLine(*about, *said)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from leverstep.claims.labels import OF_COMPONENTS, WORDS_OF_SORTS
 from leverstep.claims.plain_writing import made_plain
@@ -24,12 +25,24 @@ _UNIT_ALONE = re.compile(
 _SYMBOL = re.compile(r"[A-Za-z]\w{0,5}")
 
 
+_CELL = re.compile(r"[^\s|]+(?:\s{1,2}[^\s|]+)*")
+_CUT_OTHERWISE = re.compile(r"[|\t;]")
+"""What parts cells beside spaces, so that an empty one is seen."""
+_AXIS = re.compile(r"^([xyXY])(?=\s*(?:$|[\[(/,]))")
+"""The letter of an axis at the head of a column; x is no sign for times there."""
+_CALLED = {"x": "horizontal", "y": "vertical"}
+
+
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column of a table: the words that stand above it, and the unit of what has none."""
+    """A column of a table: the words that stand above it, and the unit of what has none.
+
+    `middle` is how far to the right these stand, in characters.
+    """
 
     words: str = ""
     unit: str = ""
+    middle: float = 0.0
 
     def filled(self, cell: str) -> str:
         """Return a cell with the unit of its column, where it ends in a number."""
@@ -39,8 +52,43 @@ class Column:
 def header_of(text: str) -> list[Column]:
     """Return the columns that a line without a number is the header of, none for any other."""
     cells = [cell for cell in _BETWEEN.split(text.strip().strip("|").strip()) if cell]
-    is_header = len(cells) >= _FEWEST and not re.search(r"\d|=", text)
-    return [_column(made_plain(cell)) for cell in cells] if is_header else []
+    is_first_empty = text.startswith("  ")
+    if len(cells) + is_first_empty < _FEWEST or re.search(r"\d|=", text):
+        return []
+    columns = [_column(made_plain(_AXIS.sub(_axis_called, cell))) for cell in cells]
+    places = _middles(text)
+    if len(places) != len(columns):
+        return columns
+    return [replace(one, middle=place) for one, place in zip(columns, places, strict=True)]
+
+
+def _axis_called(match: re.Match[str]) -> str:
+    return _CALLED[match.group().lower()]
+
+
+def columns_above(text: str, cells: list[str], columns: list[Column]) -> list[Column]:
+    """Return the column that each cell of a row stands in, one without words where that is not
+    known: as many as there are columns, or else, of a row parted by spaces, by where they stand.
+
+    Args:
+        text: the row, as it was typed.
+        cells: its cells.
+        columns: those of the table, none where it has no header.
+    """
+    if len(columns) == len(cells):
+        return columns
+    unknown = [Column()] * len(cells)
+    places = _middles(text)
+    if not columns or _CUT_OTHERWISE.search(text) or len(places) != len(cells):
+        return unknown
+    found = [min(columns, key=lambda one: abs(one.middle - place)) for place in places[1:]]
+    is_in_order = all(one.middle < other.middle for one, other in pairwise(found))
+    return [Column(), *found] if is_in_order else unknown
+
+
+def _middles(text: str) -> list[float]:
+    """Return where the middle of each cell of a row stands that is parted by spaces or bars."""
+    return [(cell.start() + cell.end()) / 2 for cell in _CELL.finditer(text)]
 
 
 def _column(cell: str) -> Column:

@@ -10,7 +10,7 @@ from leverstep.claims import weights
 from leverstep.claims.components_judged import ComponentJudge
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import label_of
+from leverstep.claims.letters_guessed import LettersGuessed
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory, Solution
 from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, stands_among, telling
@@ -30,9 +30,7 @@ _MOSTLY_GIVEN = "WGmdLxa"
 _LONGEST_LETTER = 2
 """So many letters a symbol of a term has, unless it has an index; what is longer may be a word."""
 _MOST_GUESSED = 3
-_MOST_MEANINGS = 4
-_MOST_TRIES = 80
-"""So many symbols are guessed, so many meanings of each are tried, and so many pairs of them."""
+"""So many symbols are guessed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +83,7 @@ class EquationJudge:
         self.proof = Proof(subject, memory, following)
         self.components = ComponentJudge(subject, memory)
         self._exact = frozenset(subject.question.numbers.values())
-        self._likely: dict[str, list[str]] = {}
+        self.letters = LettersGuessed(subject, memory)
 
     def judge(self, chain: Chain, symbol: str, known: Mapping[str, float]) -> EquationJudged | None:
         """Return what an equation claims, None where that can't be told.
@@ -203,7 +201,7 @@ class EquationJudge:
         if len(guessed) > _MOST_GUESSED:
             return None
         pool = self._pool(last)
-        for keys in self._guesses(guessed):
+        for keys in self.letters.guesses(guessed):
             values = {name: abs(self.subject.right[key]) for name, key in keys.items()}
             judged = self._found_right(Equation(chain, {**known, **values}, last), pool)
             if judged is not None:
@@ -213,38 +211,15 @@ class EquationJudge:
         claim = self.components.judge(chain, known, loose)
         return None if claim is None else EquationJudged(claim)
 
-    def _guesses(self, names: list[str]) -> Iterator[dict[str, str]]:
-        """Yield what some symbols may stand for: a key for each, none twice."""
-        tries: list[dict[str, str]] = [{}]
-        for name in names:
-            keys = self._meanings(name)
-            tries = [{**one, name: key} for one in tries for key in keys if key not in one.values()]
-        yield from (
-            one for one in tries[:_MOST_TRIES] if set(one.values()) <= set(self.subject.right)
-        )
-
-    def _meanings(self, name: str) -> list[str]:
-        if name in self.memory.meant:
-            return list(self.memory.meant[name])
-        if name not in self._likely:
-            self._likely[name] = self._likely_meanings(name)
-        return self._likely[name]
-
-    def _likely_meanings(self, name: str) -> list[str]:
-        label, fit = label_of("", name), self.subject.names.fit
-        ranked = sorted(
-            ((fit(label, quantity), quantity) for quantity in self.subject.all.values()),
-            key=lambda one: -one[0] - weights.SYMBOL_HAS_LINE * (one[1].step is not None),
-        )
-        likely = [quantity.key for score, quantity in ranked if score > weights.ENOUGH_TO_GUESS]
-        return likely[:_MOST_MEANINGS]
-
     # ---- what the unknown comes to
 
     def _found_right(self, equation: Equation, pool: list[Quantity]) -> EquationJudged | None:
         """Return an equation that is right as it stands, None for any other."""
         solved = self._solve(equation, pool)
-        return self._holds(equation) if solved is None else self._right(solved)
+        if solved is None:
+            return self._holds(equation)
+        is_whole = len(equation.chain.sides) == 2 or equation.holds(solved.value)
+        return self._right(solved) if is_whole else None
 
     def _solved(self, equation: Equation) -> EquationJudged | None:
         """Judge an equation by what its one unknown comes to; one for an angle by whether it holds

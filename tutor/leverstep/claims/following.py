@@ -61,7 +61,7 @@ class Following:
             if number.value in found:
                 continue
             wrong = self.memory.wrong_behind(number, BETWEEN_UNITS)
-            if wrong is not None:
+            if wrong is not None and not self.memory.is_written_right(number):
                 found[number.value] = number.value * abs(wrong.right) / abs(wrong.value)
             elif (ratio := self._other_part(number)) is not None:
                 found[number.value] = number.value * ratio

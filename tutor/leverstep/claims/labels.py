@@ -53,6 +53,11 @@ _COVERED: tuple[tuple[str, frozenset[str]], ...] = (
 
 _UP, _DOWN, _RIGHT, _LEFT = frozenset(UP), frozenset(DOWN), frozenset(RIGHT), frozenset(LEFT)
 _FORWARD, _BACKWARD = frozenset(FORWARD), frozenset(BACKWARD)
+_IN_FRONT = _RIGHT | {"front", "ahead"}
+_BEHIND = _LEFT | {"behind"}
+_ABOVE = _UP | {"above", "higher"}
+_BELOW = _DOWN | {"below", "beneath", "under", "lower"}
+"""Words for where a point lies; whoever is drawn faces to the right."""
 _CLOCKWISE = frozenset({"cw", "clockwise"})
 _ANTICLOCKWISE = frozenset({"ccw", "acw", "anticlockwise", "counterclockwise"})
 
@@ -134,6 +139,15 @@ class ValueLabel:
             if bool(there & plus) != bool(there & minus):
                 found[name] = 1 if there & plus else -1
         return found
+
+
+def place_told(words: Set[str]) -> dict[str, int]:
+    """Return where words say that a point lies: `x` 1 to the right or in front, `y` 1 above."""
+    found = {}
+    for axis, plus, minus in (("x", _IN_FRONT, _BEHIND), ("y", _ABOVE, _BELOW)):
+        if bool(words & plus) != bool(words & minus):
+            found[axis] = 1 if words & plus else -1
+    return found
 
 
 def label_of(before: str, symbol: str = "", behind: str = "") -> ValueLabel:

@@ -1,4 +1,4 @@
-"""A line that lays down what letters stand for: `H = hand, T = trestle`; `inner A, outer B`."""
+"""A line that lays down what letters stand for: `H = hand, T = axis`; `inner part A, outer B`."""
 
 from __future__ import annotations
 

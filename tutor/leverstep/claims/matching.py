@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
 
-from leverstep.claims.labels import ValueLabel
+from leverstep.claims.labels import ValueLabel, place_told
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.senses import Senses
@@ -202,6 +202,9 @@ def _sign_fits(
     if not quantity.signed:
         return value > 0
     same, said = value * target > 0, stated.label.sense
+    place = place_told(stated.label.behind) if quantity.dimension == LENGTH else {}
+    if value > 0 and quantity.along in place:
+        return place[quantity.along] * target > 0
     if not is_moment:
         if quantity.axis in said:
             return said[quantity.axis] * target > 0

@@ -184,6 +184,19 @@ class Memory:
         """Return the same as a quantity, None where that is unknown."""
         return self.subject.all.get(self.key_of(symbol))
 
+    def force_by_letter(self, letter: str) -> Quantity | None:
+        """Return the force that a letter alone stands for in a table: by what the page has it for,
+        or else by its index in the problem; None for any other.
+        """
+        by_index = [
+            force
+            for force in self.subject.names.words_of_force
+            if letter and force.partition("_")[2].lower() == letter.lower()
+        ]
+        key = self.bound.get(letter, by_index[0] if len(by_index) == 1 else "")
+        force = self.subject.all.get(key)
+        return force if force is not None and force.about == (key,) else None
+
     def note_posture(self, words: frozenset[str]) -> None:
         """Take the posture that words name as what the page speaks of from here on.
 
@@ -297,6 +310,12 @@ class Memory:
         """Return whether a number stands on the page in what is not right, or not understood."""
         return any(not self._is_put_right(self.results[p]) for p in self._amiss.like(number))
 
+    def is_written_right(self, number: Number) -> bool:
+        """Return whether a number stands on the page, figure by figure, in what is right there."""
+        there = (self.results[place] for place in self._plain.like(number))
+        exact = [one for one in there if abs(one.plain) == abs(number.value)]
+        return bool(exact) and not any(one.is_not_right for one in exact)
+
     def wrong_behind(self, number: Number, factors: tuple[float, ...]) -> PageResult | None:
         """Return the last wrong result that a number stands for, in any of some units.
 
@@ -356,5 +375,8 @@ class Memory:
         if side.dimension is not None:
             self.dimensions[symbol] = side.dimension
         is_read = claim.doubted or claim.standing is not LineStanding.UNREAD
-        if claim.key and is_read and not self.subject.names.key_of(symbol):
+        quantity = self.subject.all.get(claim.key)
+        if quantity is None or symbol == quantity.along:
+            return  # the letter of an axis is that of any point
+        if is_read and not self.subject.names.key_of(symbol):
             self.bound[symbol] = claim.key

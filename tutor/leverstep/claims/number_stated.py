@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ValueLabel, label_of
+from leverstep.claims.labels import ValueLabel, label_of, place_told
 from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.page_quantities import Quantity
@@ -71,11 +71,13 @@ class NumberStated:
         return is_call and is_said and not self.symbol and self.side.dimension is None
 
     def is_along_other_axis(self, quantity: Quantity) -> bool:
-        """Return whether words or the symbol call it a component along the other axis."""
-        if quantity.axis not in ("x", "y"):
+        """Return whether words or the symbol call it what lies along the other axis."""
+        if quantity.along not in ("x", "y"):
             return False
-        told = (self.label.axis, self.axis)
-        return any(axis not in ("", quantity.axis) for axis in told)
+        told = {self.label.axis, self.axis} - {""}
+        if self.side.dimension == LENGTH and not told:
+            told = set(place_told(self.label.behind))
+        return bool(told) and told != {quantity.along}
 
     @property
     def is_conversion(self) -> bool:

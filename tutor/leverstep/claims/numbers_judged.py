@@ -19,20 +19,19 @@ from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.opposite_signs import OppositeSigns
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
+from leverstep.claims.said_again import LATE_PARTS, SaidAgain
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
 from leverstep.entry.tree import Name, Number
-from leverstep.statics.kinds import HANDED_FORCE, REACTION_ANGLE, SUM, Part
+from leverstep.statics.kinds import HANDED_FORCE, SUM
 from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
 _HALVING = (0.5, 2.0)
-_LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTION, Part.RESULTANT})
-"""Parts of a working that rest on what comes before them."""
 
 
 class NumberJudge:
@@ -46,6 +45,7 @@ class NumberJudge:
         self.proof = Proof(subject, memory, following)
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
+        self.again = SaidAgain(subject, memory, following)
 
     def judge(
         self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
@@ -64,7 +64,7 @@ class NumberJudge:
                 self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
-            return self._as_named(statement, self._said_again(statement))
+            return self._as_named(statement, self.again.claim(statement))
         is_equal = len(sides) == 1 or agree(self._rounded(statement))
         if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
@@ -74,11 +74,12 @@ class NumberJudge:
         claim = (
             self._right(statement, found)
             or self._follows(statement)
-            or self._from_other_axis(statement)
+            or self.again.from_other_axis(statement)
             or self._wrong_sign(statement, found, signs)
             or self._repeats(statement)
             or self._kept(statement, found)
             or self.true_anyway.claim(statement)
+            or self.again.in_sentence(statement)
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)
@@ -104,42 +105,6 @@ class NumberJudge:
         if is_line and (key not in names.given or statement.side.dimension is not None):
             return False
         return self.subject.is_given(statement.side)
-
-    def _said_again(self, statement: NumberStated) -> Claim | None:
-        """Return the claim of a value with its unit that is what the page found, or a component
-        along the axis of the way that is said with it, None for another.
-
-        An answer may stand alone at the end: `1.13 m to the right`.
-        """
-        if statement.side.dimension is None or statement.chain.is_aside:
-            return None
-        found = [
-            quantity
-            for quantity in self.subject.with_line
-            if self.memory.has(quantity.key)
-            or quantity.family == "angle"
-            or quantity.axis in statement.label.sense
-            if quantity.step is not None and quantity.step.kind.part in _LATE_PARTS
-        ]
-        for values, standing in (
-            (self.subject.right, LineStanding.RIGHT),
-            (self.following.world(), LineStanding.FOLLOWS),
-        ):
-            for quantity in found:
-                value = values.get(quantity.key, math.nan)
-                if self.subject.match(statement.stated, quantity, value) is Match.YES:
-                    return replace(statement.claim(standing, quantity.key, value), named=False)
-        return self._from_other_axis(statement)
-
-    def _from_other_axis(self, statement: NumberStated) -> Claim | None:
-        """Return that the angle of the reaction is told from the vertical, and is the other."""
-        quantity = self.subject.all.get(self.subject.question.key(REACTION_ANGLE))
-        right = self.subject.worth(quantity)
-        if quantity is None or not statement.label.is_from_vertical:
-            return None
-        if not is_near(statement.side.value, right, statement.side.slack, REPEATED):
-            return None
-        return statement.claim(LineStanding.WRONG, quantity.key, 90.0 - right)
 
     def _given(self, statement: NumberStated) -> Claim | None:
         """Return the claim that a symbol is a given in its unit, None for a given among words."""
@@ -354,7 +319,13 @@ class NumberJudge:
             self.subject.names.is_of_sort(statement.label, of)
             and not self._is_of_other_force(statement, of)
             and self.subject.scales.may_be(side, of)
+            and not self._lies_elsewhere(statement, of)
         )
+
+    def _lies_elsewhere(self, statement: NumberStated, of: Quantity) -> bool:
+        """Return whether words say of a coordinate that its point lies on the other side."""
+        how = self.subject.match(statement.stated, of, self.subject.worth(of))
+        return of.dimension == LENGTH and how is Match.SIGN
 
     def _is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether words or symbols name a force by itself, and a quantity is of others."""
@@ -447,7 +418,7 @@ class NumberJudge:
             return False
         # No arithmetic is shown, and a line that may lead here was not understood.
         kind = None if about.step is None else about.step.kind
-        return kind is not None and (kind.part in _LATE_PARTS or kind is SUM)
+        return kind is not None and (kind.part in LATE_PARTS or kind is SUM)
 
 
 def _with_slack(side: Side, statement: NumberStated, exact: Set[float]) -> Side:

@@ -15,7 +15,7 @@ from functools import lru_cache
 from leverstep.claims.bearings_said import bearing_behind
 from leverstep.claims.beside_the_working import answered, goes_on_supposing, is_aside
 from leverstep.claims.chain_claims import ChainJudge
-from leverstep.claims.columns import Column, as_one_line, header_of
+from leverstep.claims.columns import Column, as_one_line, columns_above, header_of
 from leverstep.claims.compared_forces import forces_compared
 from leverstep.claims.givens_said import begins_list, givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
@@ -173,12 +173,12 @@ class Page:
         return self._claims_of_line(text)
 
     def _claims_of_line(self, text: str) -> list[Claim]:
-        """Judge a line that lays nothing down: a row of a table, an answer, or a line of working."""
+        """Judge a line that lays nothing down: a row of a table, an answer, or working."""
         cells, plain = cells_of(text), self._made_plain(text)
         if components := components_in(plain, cells):
             return self._claims_of_components(components)
         if len(cells) > 2:
-            return self._claims_of_row(cells)
+            return self._claims_of_row(text, cells)
         if (alone := answer_alone(plain, self.question, self._world())) is not None:
             is_item = is_numbered_class(text) and not alone.standing.holds
             return [] if is_item else [alone]  # it may be the second line of a list
@@ -257,22 +257,23 @@ class Page:
             if claim is not None
         ]
 
-    def _claims_of_row(self, cells: list[str]) -> list[Claim]:
+    def _claims_of_row(self, text: str, cells: list[str]) -> list[Claim]:
         """Judge a row of a table: its first cell says which force, the others are values of it.
 
         A wrong cell beside right ones may be of a column that is not known: it is told where it
         has its unit or is the product of others, and where the last has only its sign wrong.
         """
         head, plain = words_of(cells[0]), [made_plain(cell) for cell in cells]
-        symbols = self._memory.symbols
-        columns = self._columns if len(self._columns) == len(cells) else [Column()] * len(cells)
+        symbols, force = self._memory.symbols, self._memory.force_by_letter(cells[0])
+        of, forces = self._subject.names.words_of(force), {force.key} if force else {}
+        columns = columns_above(text, cells, self._columns)
         claims: list[tuple[Claim, bool]] = []
         unread: list[Claim] = []
         for column, cell in worked_out(plain):
             above = columns[column]
             for chain in chains_of(above.filled(cell), symbols):
                 words = f"{head} {above.words} {chain.before}"
-                named = replace(chain, before=words, leads=False)
+                named = replace(chain, before=words, leads=False, of=of, forces=frozenset(forces))
                 claim = self._chains.claim(named)
                 if claim is None:
                     continue

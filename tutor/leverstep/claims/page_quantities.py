@@ -12,6 +12,13 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from functools import lru_cache, partial
 
+from leverstep.claims.body_runs import body_runs
+from leverstep.claims.force_polygon import (
+    angle_keys,
+    known_and_sought,
+    needed_key,
+    together_key,
+)
 from leverstep.claims.quantity_values import (
     BODY_MASS_KEY,
     BODY_WEIGHT_KEY,
@@ -100,6 +107,11 @@ class Quantity:
     def is_component(self) -> bool:
         """Return whether it is a component of a force; one of the reaction is none here."""
         return bool(self.axis) and self.family == "force"
+
+    @property
+    def along(self) -> str:
+        """Return the axis of a component or a coordinate, "" for any other."""
+        return self.axis or ("" if self.step is None else _AXIS_OF_PLACE.get(self.step.kind, ""))
 
     @property
     def is_by_segment(self) -> bool:
@@ -213,6 +225,10 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.MOMENT_SPED_UP: "moment",
     kinds.DISTANCE_MOVED: "distance",
 }
+_AXIS_OF_PLACE: dict[Kind, str] = {
+    **dict.fromkeys((kinds.POINT_X, kinds.PART_X, kinds.CENTRE_X), "x"),
+    **dict.fromkeys((kinds.POINT_Y, kinds.PART_Y, kinds.CENTRE_Y), "y"),
+}
 _AXIS_BY_SEGMENT: dict[Kind, str] = {
     kinds.COMPONENT_AXIAL: ALONG_AXIS,
     kinds.COMPONENT_TRANSVERSE: ACROSS_AXIS,
@@ -275,10 +291,24 @@ class PageQuantities:
         for force in self.posture.forces:
             yield from self._of_force(force)
         yield from self._about_other_points()
+        yield from self._beside_ratios()
+        yield from self._beside_reaction()
+        yield from self._put_together()
+        yield from self._of_segments()
+        yield from self._sums()
+        if self.posture.body is not None:
+            yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
+            yield _by_symbol(BODY_MASS_KEY, MASS, "mass", ("body",))
+
+    def _beside_ratios(self) -> Iterator[Quantity]:
+        """Yield each ratio upside down."""
         for key in RATIO_KEYS:
             if key in self.all:
                 uses = self.all[key].uses
                 yield Quantity(f"1/{key}", NUMBER, "ratio", uses=uses, told=Told.UPSIDE_DOWN)
+
+    def _beside_reaction(self) -> Iterator[Quantity]:
+        """Yield what else may be said of the reaction, be it asked for or not."""
         if self.posture.key(kinds.REACTION_SIZE) in self.all:
             yield from self._of_reaction()
         is_asked = any(one.family == "reaction" for one in self.all.values())
@@ -288,14 +318,37 @@ class PageQuantities:
         for key in map(self.posture.key, REACTIONS):
             if key in self.all:
                 yield Quantity(f"{key}/g", MASS, "reaction", uses=self.all[key].uses)
+
+    def _of_segments(self) -> Iterator[Quantity]:
+        """Yield lengths along the segments of a body, and what speeds a segment up."""
+        for run in body_runs(self.posture):
+            for axis in ("", *run.axes):
+                yield Quantity(run.key(axis), LENGTH, "distance", run.about, axis)
         for one in sped_up(self.posture):
             yield Quantity(
                 speeding_key(one), MOMENT, "moment", signed=True, uses=(one.symbol, one.of)
             )
-        yield from self._sums()
-        if self.posture.body is not None:
-            yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
-            yield _by_symbol(BODY_MASS_KEY, MASS, "mass", ("body",))
+
+    def _put_together(self) -> Iterator[Quantity]:
+        """Yield what forces through one point come to together, and the angles between them."""
+        known, sought = known_and_sought(self.posture)
+        if not known:
+            return
+        if len(known) > 1:
+            key = together_key()
+            yield Quantity(key, FORCE_DIMENSION, "sum of forces", known, whole=True, uses=known)
+            for line, told in (("horizontal", Told.FROM_HORIZONTAL), ("vertical", Told.IN_WORDS)):
+                name = f"angle of {key} to the {line}"
+                yield Quantity(name, ANGLE, "angle", known, uses=known, told=told)
+        for axis in ("x", "y"):
+            for key, forces in ((together_key(axis), known), (needed_key(axis), sought)):
+                yield Quantity(
+                    key, FORCE_DIMENSION, "sum of forces", forces, axis, signed=True,
+                    uses=(*known, *sought),
+                )  # fmt: skip
+        for key, force in angle_keys(known, sought):
+            about = (force,) if force else sought
+            yield Quantity(key, ANGLE, "angle", about, uses=(*known, *sought))
 
     def _of_reaction(self) -> Iterator[Quantity]:
         """Yield the components of the reaction along the axes that it is not asked for along."""

@@ -8,6 +8,8 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
+from leverstep.claims.body_runs import lengths_of_runs
+from leverstep.claims.force_polygon import polygon
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
@@ -71,6 +73,11 @@ class Parts(NamedTuple):
     moment: float
 
     @property
+    def force(self) -> complex:
+        """Return the force to the right and up, in newtons."""
+        return complex(self.across, self.upward)
+
+    @property
     def size(self) -> float:
         """Return the size of the force, in newtons."""
         return math.hypot(self.across, self.upward)
@@ -122,6 +129,8 @@ class QuantityValues:
         if key == self.posture.key(kinds.REACTION_SIZE):
             self._put_reaction(found, reaction)
         found[REACTION_UNASKED] = -sum(parts.upward for parts in forces.values())
+        found |= polygon(self.posture, {name: one.force for name, one in forces.items()})
+        found |= lengths_of_runs(self.posture, self.question.numbers)
         for one in sped_up(self.posture):
             if {one.symbol, one.of} <= found.keys():
                 found[speeding_key(one)] = found[one.symbol] - found[one.of]

@@ -137,6 +137,8 @@ def _parts_of(symbol: str) -> tuple[str, str]:
 
 
 def _fit_of_letter(letter: str, quantity: Quantity) -> float:
+    if letter in _INDICES_OF_AXIS and quantity.along in _INDICES_OF_AXIS:
+        return weights.LETTER_COMMON if letter == quantity.along else weights.OTHER_LETTER
     sorts = _LETTERS.get(letter, ())
     if quantity.sort in sorts:
         return weights.LETTER_COMMON + weights.LETTER_RARER * sorts.index(quantity.sort)

@@ -82,16 +82,23 @@ class TrueAnyway:
         return statement.claim(standing, "", statement.side.value)
 
     def _worked_on(self, statement: NumberStated) -> Claim | None:
-        """Return the claim of a sum of numbers of the page that is called by nothing."""
+        """Return the claim of a sum of numbers of the page that is called by nothing, or of the
+        symbols that it has for them: `A + B = 365 N`.
+        """
         label, numbers = statement.label, telling(statement.literals)
         is_called = statement.symbol or label.words or label.of or statement.chain.context.strip()
-        if is_called or len(numbers) < _FEWEST_NUMBERS or not statement.arithmetic:
+        if is_called or not statement.arithmetic:
             return None
         tree = statement.arithmetic[0].tree
+        symbols = statement.chain.symbols_in(tree)
         is_sum = isinstance(tree, Operation) and tree.operator in "+-"
-        if not is_sum or not all(map(self.memory.holds, numbers)):
+        if not is_sum or len(numbers) + len(symbols) < _FEWEST_NUMBERS:
+            return None
+        latest = [self.memory.latest(self.memory.key_of(symbol)) for symbol in symbols]
+        if None in latest or not all(map(self.memory.holds, numbers)):
             return None
         is_amiss = any(map(self.memory.holds_amiss, numbers))
+        is_amiss = is_amiss or any(one is not None and one.is_not_right for one in latest)
         standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
         return statement.claim(standing, "", statement.side.value)
 

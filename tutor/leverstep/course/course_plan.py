@@ -1,6 +1,7 @@
 """The plan of a course: which problems belong to which week, as a teacher's own file tells.
 
-It lies as `course.toml` in a folder of the teacher's own problems.
+It lies as `course.toml` in a folder of the teacher's own problems. The drills of a term may stand
+in it too: they are read by `term/term_plan.py`.
 """
 
 from __future__ import annotations
@@ -20,6 +21,9 @@ PLAN = "course.toml"
 
 MOST_WEEKS, MOST_IN_WEEK = 60, 60
 """No course has more weeks, and no week more problems."""
+
+OF_TERM = ("title", "drill", "drop_lowest")
+"""What the file has for a term: all but the weeks."""
 
 LONGEST_TITLE = 60
 """Characters of the title of a week, which heads a list."""
@@ -44,6 +48,7 @@ def read_plan(
     """Return the weeks of a plan, and all that is wrong with it.
 
     What is wrong in one week leaves the others alone, and so does a problem that there is none of.
+    Where the file has the drills of a term, it need not have weeks.
 
     Args:
         file: where it lies.
@@ -54,6 +59,7 @@ def read_plan(
     try:
         with failing_as_fault(name):
             reader = Reader(name, parsed(text_of(file, name), name))
+            reader.asked.update(OF_TERM)
             weeks = tuple(_weeks(reader, list(known)))
             reader.finish()
             return weeks, told(reader.faults)
@@ -65,7 +71,8 @@ def _weeks(reader: Reader, known: list[str]) -> Iterator[Week]:
     """Yield the weeks of a plan that have a title and a problem that is known."""
     expected = 'one or more tables [[week]], each with "title" and "problems"'
     titles: set[str] = set()
-    for week in reader.children("week", expected, MOST_WEEKS):
+    needed = not reader.has("drill")
+    for week in reader.children("week", expected, MOST_WEEKS, needed):
         title = week.text("title", expected=f"a text of at most {LONGEST_TITLE} characters")
         if len(title) > LONGEST_TITLE:
             week.fault("title", f"found {len(title)} characters", f"at most {LONGEST_TITLE}")

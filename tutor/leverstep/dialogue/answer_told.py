@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from leverstep.bench.bench import Bench
 from leverstep.dialogue.example_told import reason_told
-from leverstep.dialogue.mending_told import now_mend
+from leverstep.dialogue.mending_told import slip_told
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 
 
 def answer_told(bench: Bench, question: ChoiceQuestion, chosen: str) -> str:
-    """Return what is told of an answer, by its key, and what is to be mended once a slip is named.
+    """Return what is told of an answer, by its key, and what is to be mended once slips are named.
 
     "" where that waits for the end.
     """
@@ -20,6 +20,4 @@ def answer_told(bench: Bench, question: ChoiceQuestion, chosen: str) -> str:
         return question.told_of(chosen)
     tells = bench.working.rules.tells
     told = question.told_of(chosen) if tells else ""
-    if question is mending.questions[-1]:
-        told = f"{told} {now_mend(mending, is_named=bool(chosen) or not tells)}".lstrip()
-    return told
+    return f"{told} {slip_told(mending, question, is_named=bool(chosen) or not tells)}".strip()

@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 
 from leverstep.bench.bench import Bench
 from leverstep.dialogue.example_told import example_told, shown_told
-from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.erroneous.slip_questions import introduced
 from leverstep.working.page import line_name, outcomes
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
@@ -31,7 +31,8 @@ class LinesTold:
     @property
     def introduced(self) -> str:
         """Return what is said first where the working is that of an invented student; else ""."""
-        return "" if self.bench.mending is None else INTRODUCED
+        mending = self.bench.mending
+        return "" if mending is None else introduced(mending.erroneous)
 
     @property
     def is_finding(self) -> bool:

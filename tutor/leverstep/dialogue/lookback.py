@@ -13,7 +13,7 @@ from leverstep.course.phrases import counted, listed
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.meaning import meaning
-from leverstep.dialogue.mending_told import slip_of_other
+from leverstep.dialogue.mending_told import slips_of_other
 from leverstep.dialogue.replies import Ending, Mark
 from leverstep.free_body.picture_told import remembered
 from leverstep.questions.sureness import SUREST
@@ -123,7 +123,7 @@ def look_back(bench: Bench) -> LookBack:
         for picture in bench.picture_work.pictures
         for one in remembered(picture, picture.made, bench.catalogue)
     )
-    drawn += slip_of_other(bench)
+    drawn += slips_of_other(bench)
     return LookBack(
         ending(bench), slips_to_remember(bench), tuple(_lines(bench)), told, drawn, expected,
         sure_told(bench),

@@ -12,7 +12,7 @@ from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, tasks_told, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
-from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item, TaskForm
+from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
@@ -187,12 +187,16 @@ def _pictures(drill: Drill) -> str:
 
 
 def _slips_to_find(drill: Drill) -> Iterator[str]:
-    """Yield in which tasks a slip is to be found, nothing where in none."""
-    tasks = _tasks_told(drill, lambda item: item.form is TaskForm.FIND_SLIP)
-    if tasks:
+    """Yield in which tasks slips are to be found, nothing where in none."""
+    if tasks := _tasks_told(drill, lambda item: item.slips_to_find == 1):
         yield (
             f"In {tasks} you find the slip in somebody else's working: the line, the slip and its "
             "mending each earn a third of the marks. Both answers count as they are first given."
+        )
+    if tasks := _tasks_told(drill, lambda item: item.slips_to_find == 2):
+        yield (
+            f"In {tasks} you find two slips in somebody else's working: each line, each slip and "
+            "each mending earns a sixth of the marks. Answers count as they are first given."
         )
 
 

@@ -8,7 +8,7 @@ from leverstep.bench.bench import Bench
 from leverstep.bench.replaying import keep_nothing
 from leverstep.course.phrases import counted
 from leverstep.dialogue.notice import rules_in_words
-from leverstep.drill.drill import Drill, Task, TaskForm, Withdrawn
+from leverstep.drill.drill import Drill, Task, Withdrawn
 from leverstep.drill.sitting import benches_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.marking.finding_marks import marked_steps
@@ -53,9 +53,9 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
             yield f"  Drawn for a mixed set: {item.problem.id}"
         if item.pair is not None:
             yield f"  Pair of: {item.pair.title} ({item.pair.id})"
-        if task.form is TaskForm.WORKING and task.withdrawn is Withdrawn.NO:
+        if not task.slips_to_find and task.withdrawn is Withdrawn.NO:
             yield f"  {_asked_for(drill, task, bench)}"
-        if task.form is TaskForm.FIND_SLIP:
+        if task.slips_to_find:
             yield from _slipped(task, catalogue)
     yield from _spread(drill)
 
@@ -83,11 +83,13 @@ def _asked_for(drill: Drill, task: Task, bench: Bench) -> str:
 
 
 def _slipped(task: Task, catalogue: Catalogue) -> Iterator[str]:
-    """Yield the line that first goes wrong in somebody else's working, and the slip there."""
-    working = erroneous_working(task.question, catalogue)
-    if working is not None:
-        yield f"  First wrong: {working.line(working.step.key).text}"
-        yield f"  The slip: {told_of_slip(task.question, working.made)}"
+    """Yield the lines that go wrong in somebody else's working, and the slip on each."""
+    working = erroneous_working(task.question, catalogue, task.slips_to_find)
+    if working is None:
+        return
+    for name, one in zip(("First wrong", "Wrong by a second slip"), working.slips, strict=False):
+        yield f"  {name}: {working.line(one.step.key).text}"
+        yield f"  The slip: {told_of_slip(task.question, one.made)}"
 
 
 def _spread(drill: Drill) -> Iterator[str]:

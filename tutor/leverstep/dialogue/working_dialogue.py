@@ -13,7 +13,7 @@ from leverstep.dialogue.answer_told import answer_told
 from leverstep.dialogue.example_told import GOES_ON
 from leverstep.dialogue.line_marks import changed_lines, mark_of
 from leverstep.dialogue.lines_told import LinesTold
-from leverstep.dialogue.mending_told import FINDING, followed_told
+from leverstep.dialogue.mending_told import finding, followed_told
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
     NO_HINTS,
@@ -238,7 +238,7 @@ class WorkingDialogue(LinesTold):
         step = working.step(self.reading) if self.reading else self.at_hand
         done = len(working.asked) - len(working.to_find)
         if self.bench.mending is not None:
-            return FINDING
+            return finding(self.bench.mending)
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
@@ -292,7 +292,7 @@ class WorkingDialogue(LinesTold):
             symbols = symbols_told(working, key)
             self._symbols_told += bool(symbols)
             told = f"{told} {symbols}".rstrip()
-        told = f"{told} {followed_told(self.bench) or self.filled_told(filled)}".rstrip()
+        told = f"{told} {followed_told(self.bench, key) or self.filled_told(filled)}".rstrip()
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
             changes=changed_lines(working, key, before), moves_on=moves_on, is_free=is_free,

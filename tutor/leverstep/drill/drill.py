@@ -87,12 +87,12 @@ class Withdrawn(StrEnum):
 class Item:
     """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
 
-    `form` is what is done with it; `withdrawn` is how it counts once it was found faulty. It keeps
-    its place then, so that the numbers of the others stay as they were. `id` is what its numbers
-    follow from: its place, from 1, where the file names none. `open_lines` is how many of the last
-    lines are asked for where the others are shown, None where none is. `pair` is the problem of an
-    earlier drill that it is compared with, alike in structure. `is_drawn` says that its problem was
-    drawn for a mixed set.
+    `form` is what is done with it, `slips` how many are made where they are to be found;
+    `withdrawn` is how it counts once it was found faulty. It keeps its place then, so that the
+    numbers of the others stay as they were. `id` is what its numbers follow from: its place, from
+    1, where the file names none. `open_lines` is how many of the last lines are asked for where the
+    others are shown, None where none is. `pair` is the problem of an earlier drill that it is
+    compared with, alike in structure. `is_drawn` says that its problem was drawn for a mixed set.
     """
 
     problem: Problem
@@ -104,12 +104,18 @@ class Item:
     id: str = ""
     open_lines: int | None = None
     pair: Problem | None = None
+    slips: int = 1
     is_drawn: bool = False
 
     @property
     def worth(self) -> Fraction:
         """Return the marks that there are for each working of it."""
         return Fraction(0) if self.withdrawn is Withdrawn.NO_MARKS else self.marks
+
+    @property
+    def slips_to_find(self) -> int:
+        """Return how many slips are to be found in each working, 0 where it is to be worked."""
+        return self.slips if self.form is TaskForm.FIND_SLIP else 0
 
 
 @dataclass(frozen=True)
@@ -134,15 +140,16 @@ def lines_asked(
 
 @dataclass(frozen=True)
 class Task:
-    """One working that a student is set: its number from 1, its question, its marks and form.
+    """One working that a student is set: its number from 1, its question and its marks.
 
-    `open_lines` is that of its item.
+    `slips_to_find` is how many slips are to be found in it, 0 where it is to be worked, and
+    `open_lines` that of its item.
     """
 
     number: int
     question: Question
     marks: Fraction
-    form: TaskForm = TaskForm.WORKING
+    slips_to_find: int = 0
     withdrawn: Withdrawn = Withdrawn.NO
     open_lines: int | None = None
 
@@ -339,7 +346,7 @@ class Drill:
                 number,
                 self._question(item, student, label),
                 item.worth,
-                item.form,
+                item.slips_to_find,
                 item.withdrawn,
                 item.open_lines,
             )

@@ -40,7 +40,7 @@ from leverstep.drill.start_word import SEAL
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
-from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
+from leverstep.working.rules import MOST_SLIPS, Conversions, Pictures, Reasons, Rung, Units
 
 MOST_OPEN = 99
 """More lines than any working has."""
@@ -271,12 +271,12 @@ class _DrillDraft:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
-            open_lines = _open_lines(reader, form)
+            open_lines, slips = _open_lines(reader, form), _slips(reader, form)
             self.items_read.append(reader)
             items += [
                 Item(
                     problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair,
-                    is_drawn=mixed is not None,
+                    slips, is_drawn=mixed is not None,
                 )
                 for ident, problem in zip(ids, problems, strict=False)
                 if problem is not None
@@ -388,6 +388,13 @@ def _open_lines(reader: Reader, form: TaskForm) -> int | None:
     if form is not TaskForm.WORKING:
         reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
     return int(number_in(reader, "open", Fraction(FIRST_OPEN), 1, MOST_OPEN, whole=True))
+
+
+def _slips(reader: Reader, form: TaskForm) -> int:
+    """Return how many slips are to be found, where any are."""
+    if reader.has("slips") and form is not TaskForm.FIND_SLIP:
+        reader.fault("slips", "found alone", f'form = "{TaskForm.FIND_SLIP}" beside it')
+    return int(number_in(reader, "slips", Fraction(Item.slips), 1, MOST_SLIPS, whole=True))
 
 
 def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:

@@ -37,7 +37,7 @@ from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import is_own
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.codes import code_of
-from leverstep.drill.drill import Drill, Feedback, Hints, Task, TaskForm, is_student
+from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
@@ -84,9 +84,9 @@ def benches_of(
     """Return a bench for each task; what is kept at one goes to `keep` with its number.
 
     Lines are filled in at all of them as soon as the rules say so, here and as entries are taken:
-    never by what a record says, so that marking comes to the same. Where a slip is to be found, the
-    line to be mended is asked for by itself; neither there nor where the first lines are shown is a
-    diagram drawn.
+    never by what a record says, so that marking comes to the same. Where slips are to be found, the
+    lines to be mended are asked for by themselves; neither there nor where the first lines are
+    shown is a diagram drawn.
     """
     habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
     given = Pictures.GIVEN if drill.picture is Pictures.ASKED else drill.picture
@@ -102,9 +102,9 @@ def benches_of(
             keeper(task.number),
             _guidance_of(drill, task),
             habits,
-            in_part if task.form is TaskForm.FIND_SLIP or task.shown else rules,
+            in_part if task.slips_to_find or task.shown else rules,
             conversions,
-            finds_slip=task.form is TaskForm.FIND_SLIP,
+            slips_to_find=task.slips_to_find,
             shown=task.shown,
         )
         for task in tasks
@@ -117,7 +117,7 @@ def benches_of(
 
 def _guidance_of(drill: Drill, task: Task) -> Guidance:
     """Return how far a student is led in a task."""
-    if task.form is TaskForm.FIND_SLIP:
+    if task.slips_to_find:
         return Guidance.LINES
     if task.open_lines is None:
         return drill.guidance

@@ -1,8 +1,8 @@
-"""A whole working of an invented student who made a slip, and carried it on.
+"""A whole working of an invented student who made a slip, or two, and carried that on.
 
-It is a pure function of a question: the same numbers give the same slip. Whatever it claims is
-held against the tutor itself: lines before the slip are right, the line of the slip is wrong and
-explained by that slip alone, and all that rests on it only follows.
+It is a pure function of a question: the same numbers give the same slips. Whatever it claims is
+held against the tutor itself: lines before a slip are right, the line of a slip is wrong and
+explained by that slip alone, and all else that rests on it only follows.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from leverstep.erroneous.slipped_arithmetic import right_arithmetic, slipped_ari
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.hypotheses import Hypothesis, hypotheses
+from leverstep.statics.choices import Choice
 from leverstep.statics.graph import Values
 from leverstep.statics.step import Step
 from leverstep.working.page import prompt_of
@@ -59,49 +60,85 @@ class ErroneousLine:
     entry: str
 
 
-class ErroneousWorking:
-    """A working with a slip, and how it reads.
+@dataclass(frozen=True, slots=True)
+class MadeSlip:
+    """One slip of a working at its line, with what may be taken for it.
 
-    `made` is the slip, at its line; `others` are other slips at that line that give other values,
-    which may be taken for it.
+    `made` is the slip; `others` are other slips at that line that give other values.
     """
 
-    def __init__(
-        self, question: Question, made: Hypothesis, others: Sequence[Hypothesis], values: Values
-    ) -> None:
+    step: Step
+    made: Hypothesis
+    others: tuple[Hypothesis, ...]
+
+
+class ErroneousWorking:
+    """A working with slips, and how it reads.
+
+    `slips` are in the order of their lines, each on one of its own; `values` has the value of each
+    step as that student has it.
+    """
+
+    def __init__(self, question: Question, slips: Sequence[MadeSlip], values: Values) -> None:
         self.question = question
-        self.made = made
-        self.others = tuple(others)
+        self.slips = tuple(slips)
         self.values = values
 
     @property
     def step(self) -> Step:
         """Return the line that first goes wrong."""
-        return self.question.derivation.step(self.made.step)
+        return self.slips[0].step
 
     @cached_property
     def carried(self) -> frozenset[str]:
-        """Return the keys of the lines that the one that goes wrong is carried on to."""
-        return carried_to(self.question, self.made.step)
-
-    @property
-    def has_arithmetic(self) -> bool:
-        """Return whether it is known how the line of the slip is worked out."""
-        return bool(self._slipped)
+        """Return the keys of the lines that some slip is carried on to, none of its own there."""
+        wrong = frozenset(one.step.key for one in self.slips)
+        return frozenset().union(*(carried_to(self.question, key) for key in wrong)) - wrong
 
     @cached_property
-    def _slipped(self) -> str:
-        at_line = self.made.changes
-        return slipped_arithmetic(self.question, self.step, self.values, at_line)
+    def has_arithmetic(self) -> bool:
+        """Return whether it is known how the lines of the slips are worked out."""
+        return all(self._slipped(one, self.values) for one in self.slips)
+
+    def _slipped(self, slip: MadeSlip, values: Values) -> str:
+        return slipped_arithmetic(self.question, slip.step, values, slip.made.changes)
 
     @cached_property
     def lines(self) -> tuple[ErroneousLine, ...]:
         """Return all lines, in their order.
 
-        They show their arithmetic where that is known of the slip too, else their values alone: no
+        They show their arithmetic where that is known of the slips too, else their values alone: no
         line is told from the others by its form.
         """
-        return tuple(self._line(step) for step in self.question.derivation.asked)
+        return self._lines(self.slips, self.values)
+
+    def mended(self, mended: Sequence[MadeSlip], own: Values) -> tuple[ErroneousLine, ...]:
+        """Return all lines as they follow where some of the slips are mended.
+
+        Args:
+            mended: the slips that are made no more.
+            own: what stands on their lines by key, but for where that is right.
+
+        Raises:
+            ArithmeticError: where some line has no value then.
+        """
+        if not mended:
+            return self.lines
+        left = [one for one in self.slips if one not in mended]
+        choices = _choices(one.made for one in left)
+        values = self.question.graph.values(self.question.numbers, {}, choices, own)
+        return self._lines(left, values)
+
+    def would_be(self, slip: MadeSlip, other: Hypothesis) -> float:
+        """Return the value of the line of a slip had another been made there, after those before.
+
+        Raises:
+            ArithmeticError: where it has none then.
+        """
+        before = self.slips[: self.slips.index(slip)]
+        choices = _choices([*(one.made for one in before), other])
+        values = self.question.graph.values(self.question.numbers, {}, choices=choices)
+        return values[slip.step.key]
 
     @property
     def amounts(self) -> dict[str, Amount]:
@@ -113,75 +150,111 @@ class ErroneousWorking:
         """Return the line with a key; KeyError where there is none."""
         return {one.step.key: one for one in self.lines}[key]
 
-    def _line(self, step: Step) -> ErroneousLine:
+    def _lines(self, slips: Sequence[MadeSlip], values: Values) -> tuple[ErroneousLine, ...]:
+        """Return all lines with some slips, by the values that are theirs then."""
+        slipped = {one.step.key: self._slipped(one, values) for one in slips}
+        return tuple(
+            self._line(step, values, slipped.get(step.key))
+            for step in self.question.derivation.asked
+        )
+
+    def _line(self, step: Step, values: Values, slipped: str | None = None) -> ErroneousLine:
+        """Return a line; `slipped` is its arithmetic where a slip is made on it, None elsewhere."""
         if step.kind.is_equation:
             text = formula(self.question, step)
             return ErroneousLine(step, text, text)
-        value = value_text(step, self.values[step.key])
-        worked = self._arithmetic(step) if self.has_arithmetic else ""
+        value, worked = value_text(step, values[step.key]), ""
+        if self.has_arithmetic:
+            worked = right_arithmetic(self.question, step, values) if slipped is None else slipped
         return ErroneousLine(step, _shown(step, worked, value), value)
 
-    def _arithmetic(self, step: Step) -> str:
-        if step.key == self.made.step:
-            return self._slipped
-        return right_arithmetic(self.question, step, self.values)
-
-    def right_text(self, step: Step) -> str:
-        """Return a line as it is shown once the slip is mended."""
-        if step.kind.is_equation:
-            return formula(self.question, step)
-        right = self.question.right
-        worked = right_arithmetic(self.question, step, right) if self.has_arithmetic else ""
-        return _shown(step, worked, self.right_entry(step))
-
-    def right_entry(self, step: Step) -> str:
-        """Return what stands on a line once the slip is mended."""
-        if step.kind.is_equation:
-            return formula(self.question, step)
-        return value_text(step, self.question.right[step.key])
+    def right_line(self, step: Step) -> ErroneousLine:
+        """Return a line as it is once every slip is mended."""
+        return self._line(step, self.question.right)
 
 
-def erroneous_working(question: Question, catalogue: Catalogue) -> ErroneousWorking | None:
-    """Return the working with a slip that belongs to a question; None where no slip would show.
+def erroneous_working(
+    question: Question, catalogue: Catalogue, slips: int = 1
+) -> ErroneousWorking | None:
+    """Return the working with one slip or two that belongs to a question.
 
-    What shows its arithmetic comes first.
+    It has one where no two would show, and is None where none would. The two are such as would be
+    made alone too, each on a line of its own and no one slip made twice.
     """
+    before: list[ErroneousWorking] = []
+    for one in _with_one_slip(question, catalogue):
+        if slips == 1:
+            return one
+        made = one.slips[0].made
+        for other in before:
+            pair = _with_two_slips(question, other.slips[0].made, made, catalogue)
+            if pair is not None and holds(pair, catalogue):
+                return pair
+        before.append(one)
+    return next(iter(before), None)
+
+
+def _with_one_slip(question: Question, catalogue: Catalogue) -> Iterator[ErroneousWorking]:
+    """Yield the workings with one slip, those that show their arithmetic first."""
     bare: list[ErroneousWorking] = []
     for made in itertools.islice(_drawn(question, catalogue), _MOST_TRIED):
-        working = _with_slip(question, made, catalogue)
+        working = _with_slips(question, (made,), catalogue)
         if working is None:
             continue
         if not working.has_arithmetic:
             bare.append(working)
         elif holds(working, catalogue):
-            return working
-    return next((one for one in bare if holds(one, catalogue)), None)
+            yield working
+    yield from (one for one in bare if holds(one, catalogue))
+
+
+def _with_two_slips(
+    question: Question, one: Hypothesis, other: Hypothesis, catalogue: Catalogue
+) -> ErroneousWorking | None:
+    """Return the working with two slips; None where they are one, on one line, or don't show."""
+    if one.step == other.step or one.slip.id == other.slip.id:
+        return None
+    keys = [step.key for step in question.derivation.asked]
+    first, second = sorted((one, other), key=lambda made: keys.index(made.step))
+    return _with_slips(question, (first, second), catalogue)
 
 
 def erroneous_by(
-    question: Question, catalogue: Catalogue, slip: str, changes: Mapping[str, float]
+    question: Question, catalogue: Catalogue, slips: Sequence[tuple[str, Mapping[str, float]]]
 ) -> ErroneousWorking | None:
-    """Return the working with the slip of an id that changes some choices, by their names.
+    """Return the working with one slip or two, by ids and the choices that they change, by name.
 
-    None where the catalogue has no such slip any more.
+    None where the catalogue has one of them no more, or they are no two.
     """
-    for one in hypotheses(question.derivation, catalogue):
-        if one.slip.id == slip and {c.name: value for c, value in one.changes} == dict(changes):
-            return _with_slip(question, one, catalogue)
-    return None
+    there = hypotheses(question.derivation, catalogue)
+    made = []
+    for slip, changes in slips:
+        named = (one for one in there if one.slip.id == slip and _by_name(one) == dict(changes))
+        one = next(named, None)
+        if one is None:
+            return None
+        made.append(one)
+    if len(made) == 1:
+        return _with_slips(question, made, catalogue)
+    one, other = made
+    return _with_two_slips(question, one, other, catalogue)
+
+
+def _by_name(one: Hypothesis) -> dict[str, float]:
+    return {choice.name: value for choice, value in one.changes}
 
 
 def holds(working: ErroneousWorking, catalogue: Catalogue) -> bool:
-    """Return whether the tutor finds in a working the slip that was made, and nothing else."""
-    judged, wrong = Working(working.question), working.made.step
+    """Return whether the tutor finds in a working the slips that were made, and nothing else."""
+    judged, wrong = Working(working.question), {one.step.key: one.made for one in working.slips}
     for line in working.lines:
         key = line.step.key
         verdict = judged.enter(key, line.entry)
-        if key == wrong:
+        if key in wrong:
             told = explained(verdict, catalogue).explanations
             is_so = verdict.outcome is Outcome.WRONG and len(told) == 1 and told[0].sure
-            is_so = is_so and [f.slip for f in told[0].findings] == [working.made.slip.id]
-            is_so = is_so and told[0].findings[0].changes == working.made.changes
+            is_so = is_so and [f.slip for f in told[0].findings] == [wrong[key].slip.id]
+            is_so = is_so and told[0].findings[0].changes == wrong[key].changes
         elif key in working.carried and line.step.kind.is_number:
             is_so = verdict.outcome is Outcome.FOLLOWED
         else:
@@ -228,25 +301,30 @@ def _may_be_made(question: Question, one: Hypothesis) -> bool:
     )
 
 
-def _with_slip(
-    question: Question, made: Hypothesis, catalogue: Catalogue
+def _with_slips(
+    question: Question, made: Sequence[Hypothesis], catalogue: Catalogue
 ) -> ErroneousWorking | None:
-    """Return the working with a slip; None where it shows nothing, or hardly any other is like it.
+    """Return the working with slips, which are in the order of their lines.
 
-    All that rests on the line must come out otherwise, each size as a size, and no line is 0.
+    None where one shows nothing, or hardly any other is like it. All that rests on their lines must
+    come out otherwise, each size as a size, and no line is 0.
     """
     values = _values(question, made)
     if values is None:
         return None
-    derivation, carried = question.derivation, carried_to(question, made.step)
+    derivation, wrong = question.derivation, [one.step for one in made]
+    carried = frozenset().union(*(carried_to(question, key) for key in wrong)) - {*wrong}
     resting = [s for s in derivation.asked if s.key in carried and s.kind.is_number]
-    for step in (derivation.step(made.step), *resting):
+    for step in (*map(derivation.step, wrong), *resting):
         if not _shows(step, values[step.key], question.right[step.key]):
             return None
-    others = tuple(itertools.islice(_decoys(question, made, values, catalogue), DECOYS))
-    if not resting or len(others) < DECOYS:
-        return None
-    return ErroneousWorking(question, made, others, values)
+    slips = []
+    for place, one in enumerate(made):
+        others = tuple(itertools.islice(_decoys(question, one, made[:place], catalogue), DECOYS))
+        if len(others) < DECOYS:
+            return None
+        slips.append(MadeSlip(derivation.step(one.step), one, others))
+    return ErroneousWorking(question, slips, values) if resting else None
 
 
 def _shows(step: Step, value: float, right: float) -> bool:
@@ -282,29 +360,38 @@ def carried_to(question: Question, key: str) -> frozenset[str]:
     return frozenset(found & asked - {key})
 
 
-def _values(question: Question, made: Hypothesis) -> Values | None:
-    """Return all values with a slip made; None where some line has none then."""
+def _values(question: Question, made: Iterable[Hypothesis]) -> Values | None:
+    """Return all values with slips made; None where some line has none then."""
     try:
-        return question.graph.values(question.numbers, {}, choices=dict(made.changes))
+        return question.graph.values(question.numbers, {}, choices=_choices(made))
     except ArithmeticError:
         return None
 
 
+def _choices(made: Iterable[Hypothesis]) -> dict[Choice, float]:
+    """Return the choices that slips make otherwise."""
+    return dict(itertools.chain.from_iterable(one.changes for one in made))
+
+
 def _decoys(
-    question: Question, made: Hypothesis, values: Values, catalogue: Catalogue
+    question: Question, made: Hypothesis, before: Sequence[Hypothesis], catalogue: Catalogue
 ) -> Iterator[Hypothesis]:
-    """Yield slips that might be made at the same line and give other values, each of its own."""
+    """Yield slips that might be made at the same line and give other values, each of its own.
+
+    `before` are the slips on lines before it. No value is that which follows from these alone.
+    """
     key = made.step
-    taken = [values[key], question.right[key]]
+    known = (question.right, _values(question, before), _values(question, (*before, made)))
+    taken = [values[key] for values in known if values is not None]
     names = {told_of_slip(question, made)}
     there: Iterable[Hypothesis] = hypotheses(question.derivation, catalogue)
     there = (one for one in there if one.step == key and _may_be_made(question, one))
     for one in sorted(there, key=lambda one: _place(question, one)):
-        other = _values(question, one)
+        other = _values(question, (*before, one))
         name = told_of_slip(question, one)
         if other is None or name in names:
             continue
-        if all(not math.isclose(other[key], before, rel_tol=_APART) for before in taken):
+        if all(not math.isclose(other[key], value, rel_tol=_APART) for value in taken):
             taken.append(other[key])
             names.add(name)
             yield one

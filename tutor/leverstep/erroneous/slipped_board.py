@@ -1,4 +1,4 @@
-"""The board with somebody else's working: a class says which line is the first that is wrong."""
+"""The board with somebody else's working: a class says which line is wrong by a slip."""
 
 from __future__ import annotations
 
@@ -19,21 +19,22 @@ from leverstep.working.writing import value_text
 
 
 class SlippedBoard(Board):
-    """A board whose lines are those of an invented student, with a slip on one of them."""
+    """A board whose lines are those of an invented student, with a slip on one or two of them."""
 
-    def __init__(self, question: Question, catalogue: Catalogue) -> None:
-        """Begin with no line shown.
+    def __init__(self, question: Question, catalogue: Catalogue, slips: int = 1) -> None:
+        """Begin with no line shown; `slips` is how many are made, where so many show.
 
         Raises:
             ValueError: where no slip shows with these numbers.
         """
+        self._slips = slips
         self._other: ErroneousWorking | None = None
         super().__init__(question, catalogue)
         _ = self.other
 
     def _work_out(self) -> None:
         super()._work_out()
-        self._other = erroneous_working(self.question, self._catalogue)
+        self._other = erroneous_working(self.question, self._catalogue, self._slips)
 
     @property
     def other(self) -> ErroneousWorking:
@@ -51,6 +52,8 @@ class SlippedBoard(Board):
         """Return what a class is asked: which line it is, by its symbol."""
         coming = self.next_line
         said = "Say which line is the first that is wrong, by its symbol."
+        if len(self.other.slips) > 1:
+            said = "Say which two lines have a slip of their own, by their symbols."
         return f"Next: {coming.name}. {said}" if coming else said
 
     @property
@@ -78,7 +81,7 @@ class SlippedBoard(Board):
             raise OwnError("no slip would show then")
 
     def judge(self, text: str) -> tuple[Verdict, str]:
-        """Return whether a class names the line of the slip, and what to say of it."""
+        """Return whether a class names the line of a slip, and what to say of it."""
         said = text.strip().casefold()
         steps = self._working.steps
         named = (s for s in steps if said in (s.key.casefold(), line_name(s).casefold()))
@@ -86,8 +89,11 @@ class SlippedBoard(Board):
         if step is None:
             return Verdict("", text, Outcome.UNREAD), "Name a line by its symbol."
         other = self.other
-        if step is not other.step:
-            return Verdict(step.key, text, Outcome.WRONG), f"No. {told_of_line(other, step)}"
-        slip = told_of_slip(self.question, other.made)
-        told = f"Yes. The slip: {slip}. {other.made.slip.reason} Right: {other.right_text(step)}."
+        slip = next((one for one in other.slips if one.step is step), None)
+        if slip is None:
+            told = told_of_line(other, other.slips[0], step)
+            return Verdict(step.key, text, Outcome.WRONG), f"No. {told}"
+        name = told_of_slip(self.question, slip.made)
+        right = other.right_line(step).text
+        told = f"Yes. The slip: {name}. {slip.made.slip.reason} Right: {right}."
         return Verdict(step.key, text, Outcome.RIGHT), told

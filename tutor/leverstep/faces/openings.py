@@ -43,9 +43,9 @@ class Opening:
     """Which working to open: one to go on with at `path`, or a new one with these numbers.
 
     `own` is what the student typed of the own body. `guidance` is that of a new working; one that
-    is gone on with keeps its own. `finds_slip` is whether a slip is to be found and mended in a new
-    one, line by line. `anew` is whether a new one is wanted though one with the same numbers may be
-    kept. `mixed` is the mixed set that it is the problem at hand of.
+    is gone on with keeps its own. `slips_to_find` is how many slips are to be found and mended in a
+    new one, line by line, 0 for none. `anew` is whether a new one is wanted though one with the
+    same numbers may be kept. `mixed` is the mixed set that it is the problem at hand of.
     """
 
     problem: Problem
@@ -54,7 +54,7 @@ class Opening:
     own: tuple[str, ...] = ()
     guidance: Guidance = Guidance.LINES
     anew: bool = False
-    finds_slip: bool = False
+    slips_to_find: int = 0
     mixed: MixedSet | None = None
 
     @property
@@ -99,8 +99,8 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
     clean = clean_workings(history, opening.problem.asks) if is_fading else 0
     return Practice.start(
         opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
-        habits=habits, choices=choices, conversions=conversions, finds_slip=opening.finds_slip,
-        clean=clean,
+        habits=habits, choices=choices, conversions=conversions,
+        slips_to_find=opening.slips_to_find, clean=clean,
     )  # fmt: skip
 
 
@@ -239,7 +239,7 @@ def begun_before(opening: Opening, shelf: Shelf) -> Unfinished | None:
     from leverstep.working.own import OwnError, read_own
 
     problem, seed = opening.problem, opening.seed
-    if opening.path is not None or not seed or opening.anew or opening.finds_slip:
+    if opening.path is not None or not seed or opening.anew or opening.slips_to_find:
         return None
     try:
         givens = problem.question(seed, read_own(problem, opening.own)).givens_written

@@ -1,4 +1,4 @@
-"""What finding a slip earns: the line and the slip, each as much as mending the line."""
+"""What finding slips earns: each line and each slip, as much as mending a line."""
 
 from __future__ import annotations
 
@@ -13,13 +13,16 @@ from leverstep.statics.step import Step
 FOUND = {QuestionSort.LINE: "line", QuestionSort.SLIP: "slip"}
 """What is to be found, in a word."""
 
+_WHICH = ("first", "second")
+"""What each of two slips is called, and its line."""
+
 
 @dataclass(frozen=True, slots=True)
 class FindingMark:
     """What one answer about somebody else's slip earned: all of its share, or nothing.
 
     `sort` says what was asked for: the line or the slip. `answered` is whether the question was
-    answered at all, `was` says what was to be found.
+    answered at all, `was` says what was to be found, and `which` which of several it is.
     """
 
     task: int
@@ -27,6 +30,7 @@ class FindingMark:
     answered: bool
     is_right: bool
     was: str
+    which: str = ""
 
     @property
     def share(self) -> Fraction:
@@ -38,24 +42,25 @@ class FindingMark:
         """Return in a sentence what came of it."""
         how = "found" if self.is_right else "not found" if self.answered else "not answered"
         was = "" if self.is_right else f" It was: {self.was}"
-        return f"The {FOUND[self.sort]}: {how}.{was}"
+        which = f"{self.which} " if self.which else ""
+        return f"The {which}{FOUND[self.sort]}: {how}.{was}"
 
 
 def finding_marks(task: int, bench: Bench) -> Iterator[FindingMark]:
-    """Yield what was found of a slip, by the first answers; nothing where none was made."""
+    """Yield what was found of slips, by the first answers; nothing where none was made."""
     if bench.mending is None:
         return
-    erroneous = bench.mending.erroneous
-    slip = erroneous.made.slip
-    was = {
-        QuestionSort.LINE: f"{erroneous.line(erroneous.step.key).text}.",
-        QuestionSort.SLIP: f"{slip.name}. Remember: {slip.reason}",
-    }
-    for one in bench.mending.questions:
-        answer = bench.answers.get(one.key, "")
-        yield FindingMark(task, one.sort, bool(answer), answer in one.right, was[one.sort])
+    asked = bench.mending.asked
+    for which, (made, *both) in zip(("",) if len(asked) == 1 else _WHICH, asked, strict=True):
+        slip, line = made.made.slip, bench.mending.erroneous.line(made.step.key)
+        was = f"{line.text}.", f"{slip.name}. Remember: {slip.reason}"
+        for one, told in zip(both, was, strict=True):
+            answer = bench.answers.get(one.key, "")
+            yield FindingMark(task, one.sort, bool(answer), answer in one.right, told, which)
 
 
 def marked_steps(bench: Bench) -> tuple[Step, ...]:
-    """Return the lines that carry marks: those asked for, or the one that is to be mended."""
-    return bench.working.asked if bench.mending is None else (bench.mending.erroneous.step,)
+    """Return the lines that carry marks: those asked for, or those that are to be mended."""
+    if bench.mending is None:
+        return bench.working.asked
+    return tuple(one.step for one in bench.mending.slips)

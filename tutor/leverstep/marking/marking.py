@@ -62,6 +62,7 @@ class Entry:
     whether it was the first one judged for its line, `link` is the link of its line in the record,
     `hints` how many the line bore by then; `in_symbols` a formula without a value yet.
     `sureness` is how sure the student said to be, from 1 to 3; None where that was not said.
+    `could` has, for a first one, the reasons of all slips that could have shown there.
     """
 
     task: int
@@ -78,6 +79,7 @@ class Entry:
     hints: int = 0
     in_symbols: bool = False
     sureness: int | None = None
+    could: frozenset[str] = frozenset()
 
     @property
     def is_held(self) -> bool:
@@ -270,6 +272,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     shown = as_shown(drill, student, found.first)
     tasks = shown.tasks
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
+    both = tuple(zip(tasks, benches, strict=True))
     worked = up_to_end(shown.renumbered(found))
     judging = _Judging(drill, benches)
     judging.judge(worked)
@@ -280,18 +283,12 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
             judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
         _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []))
-        for task, bench in zip(tasks, benches, strict=True)
+        for task, bench in both
         for step in marked_steps(bench)
     )
-    findings = tuple(
-        one
-        for task, bench in zip(tasks, benches, strict=True)
-        for one in finding_marks(task.number, bench)
-    )
+    findings = tuple(one for task, bench in both for one in finding_marks(task.number, bench))
     pictures = tuple(
-        one
-        for task, bench in zip(tasks, benches, strict=True)
-        for one in picture_marks(drill, task.number, bench)
+        one for task, bench in both for one in picture_marks(drill, task.number, bench)
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
@@ -313,7 +310,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         findings=findings, hints_taken=tuple(judging.hints),
         answers=tuple(
             made
-            for task, bench in zip(tasks, benches, strict=True)
+            for task, bench in both
             for made in _answers_made(task.number, bench)
         ),
         recorded=shown.recorded, days_late=days, lost_late=1 - left,
@@ -469,6 +466,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
         one.link, len(bench.charged.get(verdict.step, ())), verdict.in_symbols,
         one.line.sure if isinstance(one.line, Entered) else None,
+        bench.could_show(verdict.step) if first else frozenset(),
     )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from leverstep.course.decimals import number
 from leverstep.course.phrases import counted
-from leverstep.drill.drill import Drill, TaskForm
+from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of
 from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.against import Total, totals_of, write_changes
@@ -105,7 +105,7 @@ def _answer_columns(drill: Drill) -> dict[str, MarksCell]:
 
 def _finding_columns(drill: Drill) -> dict[str, MarksCell]:
     """Return how many lines and slips were found in workings of somebody else, where there are."""
-    if not any(item.form is TaskForm.FIND_SLIP for item in drill.items):
+    if not any(item.slips_to_find for item in drill.items):
         return {}
     return {f"{name}s found": _found(sort) for sort, name in FOUND.items()}
 

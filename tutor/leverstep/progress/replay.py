@@ -26,7 +26,6 @@ from leverstep.drill.sitting import benches_of
 from leverstep.free_body.picture_told import slips_in
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import made_for_sure
-from leverstep.slips.hypotheses import reasons_at
 from leverstep.slips.picture_slips import PictureSlip
 from leverstep.working.verdict import Verdict
 
@@ -167,8 +166,7 @@ class _Practised(Replay):
         first = (bench, key) not in self._met
         self._met.add((bench, key))
         right = first and verdict.settled and (bench, key) not in self._hinted
-        is_own = bench.mending is None  # of somebody else's working the slip was told before
-        could = _could(bench, key) if first and is_own else frozenset()
+        could = bench.could_show(key) if first else frozenset()
         made = made_for_sure(bench.explained(verdict), bench.catalogue)
         self._entries[bench].append(
             PractisedEntry(self._times[place], key, first, right, could, made)
@@ -208,9 +206,3 @@ def _time(written: str | None) -> datetime:
         return (time if time.tzinfo else time.replace(tzinfo=UTC)).astimezone(UTC)
     except OverflowError as error:
         raise ValueError(f"{written}: out of reach") from error
-
-
-def _could(bench: Bench, key: str) -> frozenset[str]:
-    """Return the reasons of the habits that could show at a line as it has just been written."""
-    written = frozenset(bench.working.own_values(key))
-    return reasons_at(bench.question.derivation, bench.catalogue, key, written)

@@ -58,14 +58,14 @@ def _pair_told(one: PairChange) -> str:
     told = (
         f"{both}: {counted(one.students, 'student')} worked on both. On average they had "
         f"{percent_told(one.before)} of the marks then and {percent_told(one.after)} now, a "
-        f"difference of {_points(float(one.change))} points."
+        f"difference of {points_told(float(one.change))} points."
     )
     if one.few:
         return f"{told} Fewer than {LEAST} students are too few for a claim."
     if one.interval is None:
         return told
     low, high = one.interval
-    told += f" The 95 % interval of it is {_points(low)} to {_points(high)} points"
+    told += f" The 95 % interval of it is {points_told(low)} to {points_told(high)} points"
     return f"{told}; 0 lies in it: this may be chance." if low <= 0 <= high else f"{told}."
 
 
@@ -77,7 +77,7 @@ def _asked_told(one: PairChange) -> str:
     return f"Then {counted(then, 'line was', 'lines were')} asked for, now {now}."
 
 
-def _points(share: float) -> str:
+def points_told(share: float) -> str:
     """Return a difference of shares in per cent points, with its sign."""
     return true_minus(f"{round(100 * share, 1) + 0:+.1f}")
 

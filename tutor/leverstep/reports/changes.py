@@ -9,7 +9,7 @@ from fractions import Fraction
 from leverstep.course.alike_problems import steps_beside
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown
-from leverstep.drill.drill import Drill, Item, TaskForm, lines_asked, same_student
+from leverstep.drill.drill import Drill, Item, lines_asked, same_student
 from leverstep.drill.problem_pairs import ProblemPair, pairs_of, unlike_pairs
 from leverstep.marking.collecting import Student
 from leverstep.marking.finding_marks import FindingMark
@@ -166,12 +166,14 @@ class ClassChanges:
     def figures(self) -> Changes:
         """Return what changed over all students added so far."""
         earlier = self._earlier.drill
-        unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(self._drill, rule)]
-        unlike += ["marking"] if earlier.scheme != self._drill.scheme else []
+        unlike = unlike_rules(earlier, self._drill)
         items = [self._items(pair) for pair in self._both]
         if any(_openings(then) != _openings(now) for then, now in items):
             unlike = ["guidance", *(rule for rule in unlike if rule != "guidance")]
-        if any({one.form for one in then} != {one.form for one in now} for then, now in items):
+        if any(
+            {one.slips_to_find for one in then} != {one.slips_to_find for one in now}
+            for then, now in items
+        ):
             unlike.append("form")
         return Changes(earlier.title, tuple(unlike), tuple(map(self._pair, self._both)))
 
@@ -191,7 +193,7 @@ class ClassChanges:
             steps = tuple(both[place] for both in self._steps[pair])
             counts = {
                 len(lines_asked(steps, drill.guidance, one.open_lines))
-                if one.form is TaskForm.WORKING
+                if not one.slips_to_find
                 else None
                 for one in items
             }
@@ -222,6 +224,12 @@ class ClassChanges:
                 count = sums.students
                 shares = sums.before / count, sums.after / count
                 yield LineChange(line_name(then), line_name(now), count, *shares)
+
+
+def unlike_rules(earlier: Drill, later: Drill) -> list[str]:
+    """Return the rules by name that differ, and change what marks the same knowledge earns."""
+    unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(later, rule)]
+    return [*unlike, *(["marking"] if earlier.scheme != later.scheme else [])]
 
 
 def _openings(items: Iterable[Item]) -> set[int | None]:

@@ -79,7 +79,7 @@ def _most_remarked(figures: Figures) -> str:
 def _class(figures: Figures) -> Iterator[Told]:
     if figures.marks is not None and not figures.marks.each:
         yield Heading(2, "The class")
-        yield from _marks(figures.marks)
+        yield from marks_told(figures.marks)
         yield from _groups(figures)
 
 
@@ -104,7 +104,8 @@ def _attendance(figures: Figures) -> str:
     return " ".join(told)
 
 
-def _marks(marks: Marks) -> Iterator[Told]:
+def marks_told(marks: Marks) -> Iterator[Told]:
+    """Yield how marks lie: median and quartiles, and a chart of them."""
     lower, median, upper = (number(v, 1) for v in (marks.lower, marks.median, marks.upper))
     yield Words(
         f"Of all marks, half the class has {median} % or more (the median). The middle half of the "
@@ -178,9 +179,7 @@ def _lines(figures: Figures) -> Iterator[Told]:
 
 
 def _line(line: LineFigures) -> tuple[str, ...]:
-    apart = NOT_GIVEN
-    if line.discrimination is not None:
-        apart = true_minus(f"{round(line.discrimination, 2) + 0:.2f}")
+    apart = NOT_GIVEN if line.discrimination is None else discrimination_told(line.discrimination)
     return (
         line.name,
         line.asks,
@@ -189,6 +188,11 @@ def _line(line: LineFigures) -> tuple[str, ...]:
         apart,
         str(line.hints),
     )
+
+
+def discrimination_told(value: float) -> str:
+    """Return how a line discriminates, to hundredths."""
+    return true_minus(f"{round(value, 2) + 0:.2f}")
 
 
 def _slips(figures: Figures) -> Iterator[Told]:

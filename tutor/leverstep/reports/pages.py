@@ -46,20 +46,47 @@ _VERDICTS = {
 }
 
 
-class StudentPages:
+class PageFolder:
+    """A folder of pages, one for each student; `count` is how many were written into it."""
+
+    def __init__(self, out: Outputs, name: str, latex: bool = False) -> None:
+        """Begin with no page; each is HTML, and LaTeX too if `latex`."""
+        self.folder = out.folder / name
+        self.count = 0
+        self._forms = ("html", "tex") if latex else ("html",)
+        self._out = out
+        self._written: set[str] = set()
+
+    def write(self, student: str, page: Document) -> None:
+        """Write the page of a student.
+
+        Raises:
+            OSError: where the folder can't be written.
+        """
+        self.count += 1
+        for form in self._forms:
+            name = file_name(student, form)
+            with self._out.open(f"{self.folder.name}/{name}") as file:
+                file.write(written(page, form))
+            self._written.add(name)
+
+    def remove_earlier(self) -> None:
+        """Have the pages of an earlier marking gone, and nothing that is not named as a page is."""
+        for path in pages_in(self.folder):
+            if path.name not in self._written:
+                self._out.remove(path)
+
+
+class StudentPages(PageFolder):
     """Writes the page of one student after the other."""
 
     def __init__(
         self, drill: Drill, catalogue: Catalogue, out: Outputs, latex: bool = False
     ) -> None:
         """Begin with no page; each is HTML, and LaTeX too if `latex`."""
+        super().__init__(out, STUDENTS, latex)
         self._drill = drill
-        self._forms = ("html", "tex") if latex else ("html",)
-        self._out = out
-        self.folder = out.folder / STUDENTS
         self._catalogue = catalogue
-        self._written: set[str] = set()
-        self.count = 0
 
     def add(self, student: Student) -> None:
         """Write the page of a student, where there is a record of a sitting that counts.
@@ -72,18 +99,7 @@ class StudentPages:
             return
         tasks = account(self._drill, marked, self._catalogue)
         page = Document(self._drill.title, tuple(student_page(self._drill, marked, tasks)))
-        self.count += 1
-        for form in self._forms:
-            name = file_name(student.id, form)
-            with self._out.open(f"{STUDENTS}/{name}") as file:
-                file.write(written(page, form))
-            self._written.add(name)
-
-    def remove_earlier(self) -> None:
-        """Have the pages of an earlier marking gone, and nothing that is not named as a page is."""
-        for path in pages_in(self.folder):
-            if path.name not in self._written:
-                self._out.remove(path)
+        self.write(student.id, page)
 
 
 def pages_in(folder: Path) -> list[Path]:

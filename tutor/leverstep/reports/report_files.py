@@ -1,4 +1,4 @@
-"""Writing the class report into a folder."""
+"""Writing the class report, and others like it, into a folder."""
 
 from __future__ import annotations
 
@@ -20,7 +20,16 @@ def write_report(figures: Figures, out: Outputs, latex: bool = False) -> list[Pa
         OSError: where the folder can't be written.
     """
     report = Document(f"{figures.drill.title}: class report", class_report(figures))
-    names = {form: f"{REPORT}.{form}" for form in ("md", "html", *(("tex",) if latex else ()))}
+    return write_document(report, REPORT, out, latex)
+
+
+def write_document(report: Document, stem: str, out: Outputs, latex: bool = False) -> list[Path]:
+    """Write a report as Markdown, as HTML, and as LaTeX if `latex`; return the path of each.
+
+    Raises:
+        OSError: where the folder can't be written.
+    """
+    names = {form: f"{stem}.{form}" for form in ("md", "html", *(("tex",) if latex else ()))}
     for form, name in names.items():
         with out.open(name) as file:
             file.write(written(report, form))

@@ -10,7 +10,7 @@ from functools import cached_property
 from leverstep.bench.practice import sound
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem, Question
-from leverstep.drill.drill import Drill, Task, TaskForm, is_student, same_student, student_id
+from leverstep.drill.drill import Drill, Task, is_student, same_student, student_id
 from leverstep.erroneous.erroneous_working import ErroneousWorking, erroneous_working
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import because
@@ -41,7 +41,7 @@ class Handout:
     """The copies of all students; they differ in nothing but their numbers.
 
     The marks of a task are 0 where nothing is marked. `slipped` has the workings of somebody else
-    in which a slip is to be found, for the questions that are asked so, and `reasons` those of the
+    in which slips are to be found, for the questions that are asked so, and `reasons` those of the
     last line that is shown, where the first are. `has_pictures` says whether the diagrams are
     printed.
     """
@@ -64,13 +64,16 @@ def _numbers(copy: Copy) -> tuple[tuple[tuple[str, Fraction], ...], ...]:
 
 
 def with_reasons(handout: Handout, catalogue: Catalogue) -> Handout:
-    """Return a handout with the workings in which a slip is to be found, and the reasons asked for.
+    """Return a handout with the workings in which slips are to be found, and the reasons asked for.
 
-    Where no slip would show with some numbers, the problem is to be worked.
+    Where they would not show with some numbers, the problem is to be worked.
     """
     tasks = [task for copy in handout.copies for task in copy.tasks]
-    found = [task.question for task in tasks if task.form is TaskForm.FIND_SLIP]
-    made = {question: erroneous_working(question, catalogue) for question in found}
+    made = {
+        task.question: erroneous_working(task.question, catalogue, task.slips_to_find)
+        for task in tasks
+        if task.slips_to_find
+    }
     reasons = {
         task.question: because(Working(task.question), explained_line(task).key, catalogue)
         for task in tasks
@@ -117,9 +120,11 @@ def of_problems(
     guidance: Guidance,
     seed: str,
     students: Mapping[str, str],
-    form: TaskForm = TaskForm.WORKING,
+    slips_to_find: int = 0,
 ) -> Handout:
     """Return some problems on paper: with the numbers of a seed, or of each student's id.
+
+    `slips_to_find` is how many slips are to be found in each, 0 where they are to be worked.
 
     Raises:
         FileError: where a problem has no equilibrium with some of these numbers.
@@ -127,17 +132,17 @@ def of_problems(
     chosen = tuple(problems)
     if not students:
         title = f"Worksheet, numbers {seed}"
-        return Handout(title, guidance, (Copy("", "", _tasks(chosen, seed, form)),))
+        return Handout(title, guidance, (Copy("", "", _tasks(chosen, seed, slips_to_find)),))
     copies = tuple(
-        Copy(student_id(one), name, _tasks(chosen, same_student(one), form))
+        Copy(student_id(one), name, _tasks(chosen, same_student(one), slips_to_find))
         for one, name in students.items()
     )
     return Handout("Worksheet", guidance, copies)
 
 
-def _tasks(problems: tuple[Problem, ...], seed: str, form: TaskForm) -> tuple[Task, ...]:
+def _tasks(problems: tuple[Problem, ...], seed: str, slips_to_find: int) -> tuple[Task, ...]:
     """Return problems as tasks without marks."""
     return tuple(
-        Task(number, sound(problem.question(seed)), Fraction(0), form)
+        Task(number, sound(problem.question(seed)), Fraction(0), slips_to_find)
         for number, problem in enumerate(problems, 1)
     )

@@ -16,7 +16,7 @@ from leverstep.documents.blocks import (
     Whole,
     Words,
 )
-from leverstep.drill.drill import Task, TaskForm
+from leverstep.drill.drill import Task
 from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
 from leverstep.marking.shares import marks_each
 from leverstep.sheets.handout import EVERYONE, Copy, Handout, explained_line
@@ -53,12 +53,16 @@ def _whose(handout: Handout, copy: Copy) -> str:
 def _quick(handout: Handout, tasks: list[tuple[str, Task]]) -> Table:
     """Return the final answers of one task, a row for each student; of lines that are shown none.
 
-    Of a slip to find they are the line, the slip and the mending.
+    Of each slip to find they are the line, the slip and the mending.
     """
     first = tasks[0][1]
-    if first.form is TaskForm.FIND_SLIP:
-        slips = tuple((whose, *_slip_row(handout, task.question)) for whose, task in tasks)
-        return Table(("Student", "First wrong line", "Slip", "Mended"), slips, frozenset({3}))
+    if first.slips_to_find:
+        lines = ("First wrong line", "Second line")[: first.slips_to_find]
+        columns: tuple[str, ...] = ("Student",)
+        for line in lines:
+            columns += (line, "Slip", "Mended")
+        slips = tuple((whose, *_slip_row(handout, task)) for whose, task in tasks)
+        return Table(columns, slips, frozenset(range(3, len(columns), 3)))
     asked = first.asked(Guidance.LINES)
     shown = [
         one for one in led_to(first.question.derivation.asked, Guidance.LANDMARKS) if one in asked
@@ -72,13 +76,16 @@ def _row(question: Question, steps: Sequence[Step]) -> Iterator[str]:
     yield from (value_text(step, question.right[step.key]) for step in steps)
 
 
-def _slip_row(handout: Handout, question: Question) -> tuple[str, str, str]:
-    """Return the line, the slip and the line as it should be; where none would show, that."""
-    slipped = handout.slipped.get(question)
-    if slipped is None:
-        return NOT_GIVEN, "none would show: see the working", NOT_GIVEN
-    step = slipped.step
-    return line_name(step), told_of_slip(question, slipped.made), slipped.right_entry(step)
+def _slip_row(handout: Handout, task: Task) -> Iterator[str]:
+    """Yield of each slip its line, itself and the line as it should be; that none show, else."""
+    slipped = handout.slipped.get(task.question)
+    slips = () if slipped is None else slipped.slips
+    for one in slips:
+        yield line_name(one.step)
+        yield told_of_slip(task.question, one.made)
+        yield value_text(one.step, task.question.right[one.step.key])
+    none = (NOT_GIVEN, "none would show: see the working", NOT_GIVEN)
+    yield from none * (task.slips_to_find - len(slips))
 
 
 def limits(question: Question, step: Step) -> str:
@@ -119,14 +126,20 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
 
 def _slip_told(working: ErroneousWorking, task: Task) -> str:
     """Return what is to be found in somebody else's working, and what that earns."""
-    name = line_name(working.step)
-    told = f"The first line that is wrong: {name}. "
-    told += f"The slip: {told_of_slip(working.question, working.made)}. "
-    told += f"The reason, in whatever words: {working.made.slip.reason} "
+    names = ("The first line that is wrong", "The line with the second slip")
+    told = "".join(
+        f"{name}: {line_name(one.step)}. The slip: {told_of_slip(working.question, one.made)}. "
+        f"The reason, in whatever words: {one.made.slip.reason} "
+        for name, one in zip(names, working.slips, strict=False)
+    )
+    is_one = len(working.slips) == 1
     if not task.marks:
-        return f"{told}Mended, the line is as worked out here."
-    each = number(marks_each(task, 3))
-    return f"{told}Line, slip and mending: {each} marks each; the reason bears none of its own."
+        mended = "the line is" if is_one else "the lines are"
+        return f"{told}Mended, {mended} as worked out here."
+    each = number(marks_each(task, 3 * len(working.slips)))
+    which = "Line, slip and mending" if is_one else "Each line, slip and mending"
+    ends = "marks each; the reason bears" if is_one else "marks; the reasons bear"
+    return f"{told}{which}: {each} {ends} none of {'its' if is_one else 'their'} own."
 
 
 def _terms(question: Question) -> str:

@@ -29,7 +29,7 @@ from leverstep.documents.blocks import (
 )
 from leverstep.drill.drill import Task
 from leverstep.erroneous.erroneous_working import ErroneousWorking
-from leverstep.erroneous.slip_questions import INTRODUCED
+from leverstep.erroneous.slip_questions import introduced
 from leverstep.sheets.handout import Copy, Handout, explained_line
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -92,16 +92,27 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
 
 
 def _to_mend(working: ErroneousWorking) -> Iterator[Block]:
-    """Yield the working of somebody else, and room for the line, the slip and the mending."""
-    yield Words(INTRODUCED)
+    """Yield the working of somebody else, and room for line, slip and mending of each slip."""
+    yield Words(introduced(working))
     yield _written("The working", [line.text for line in working.lines])
-    asks = (
-        ("The first line that is wrong", "line:"),
-        ("The slip that was made there", "slip:"),
-        ("That line, mended", "mended:"),
+    found = (
+        ("The first line that is wrong", "That line, mended"),
+        ("A line after it with a slip of its own", "That line, with both slips mended"),
     )
+    asks = [
+        one
+        for (line, mended), _ in zip(found, working.slips, strict=False)
+        for one in (
+            (line, "line:"),
+            ("The slip that was made there", "slip:"),
+            (mended, "mended:"),
+        )
+    ]
     yield Lines(tuple(RuledLine(*one) for one in asks), 1, _MENDED)
-    yield from _reason("Why is that line wrong as it stood, and what puts it right?", 3)
+    if len(working.slips) == 1:
+        yield from _reason("Why is that line wrong as it stood, and what puts it right?", 3)
+    else:
+        yield from _reason("Why are both lines wrong as they stood, and what puts them right?", 5)
 
 
 def _reason(asks: str, rules: int) -> Iterator[Block]:

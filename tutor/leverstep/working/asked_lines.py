@@ -46,7 +46,8 @@ class AskedLines:
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
     `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
-    `filled` holds the keys of lines that were filled in for the student, which are not asked for.
+    `filled` holds the keys of lines that were filled in for the student, which are not asked for,
+    `later` of those that are not judged before the line at hand is done.
     Where `explains` is taken back, a wrong line is only said to be wrong: its verdict holds nothing
     to look for a reason in.
     """
@@ -67,6 +68,7 @@ class AskedLines:
         self.attempts: dict[str, int] = {}
         self.left: set[str] = set()
         self.filled: set[str] = set()
+        self.later: frozenset[str] = frozenset()
         self.judgings = 0
         self.explains = True
         self._tries: dict[str, int] = {}
@@ -112,11 +114,18 @@ class AskedLines:
         self._put_in(Line(text, reading, Verdict(key, text, Outcome.RIGHT)))
 
     def hand_out(self, key: str, text: str) -> None:
-        """Let a right line stand that is none of the student's; it is asked for no more."""
-        if key in self.filled:
+        """Let a line stand that is none of the student's; it is asked for no more.
+
+        It is right, or follows from what stands before it; where it follows anew, what rests on it
+        is judged again.
+        """
+        is_anew = key in self.filled
+        if is_anew and self.lines[key].text == text:
             return
         line = self._judge(self.step(key), text)
         self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+        if is_anew:
+            self._judge_later(key)
 
     def _put_in(self, line: Line) -> None:
         """Let a line stand that the student did not write, and ask for it no more."""
@@ -144,11 +153,13 @@ class AskedLines:
         return self._judge(self.step(key), text).verdict.settled
 
     def _refused(self, key: str, text: str) -> Verdict | None:
-        """Return the verdict on what is not judged: it was filled in, all tries are used, or it
-        stands there.
+        """Return the verdict on what is not judged: it was filled in, comes later, all tries are
+        used, or it stands there.
         """
         if key in self.filled:
             return Verdict(key, text, Outcome.UNREAD, Reason.of("filled", name=key))
+        if key in self.later:
+            return Verdict(key, text, Outcome.UNREAD, Reason.of("comes_later", name=key))
         if self.closed(key):
             return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
         standing, step = self.lines.get(key), self.step(key)

@@ -89,6 +89,7 @@ WORDS = {
     "sense_said": "{sense} counts as positive from here on.",
     "no_line": "what you typed is neither the moment equation nor another line of this problem.",
     "filled": "{name} is filled in for you.",
+    "comes_later": "{name} is asked for after the line at hand.",
     "tries_used": "all tries for this line are used up.",
     "zero_follows": "your value is zero only because an earlier line is zero; look there first.",
     "other_definition": "that is {found}; here mechanical advantage means {meant}.",

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 
+MOST_SLIPS = 2
+"""So many slips are to be found at most in one working of somebody else."""
+
 
 class Reasons(StrEnum):
     """When a student is told which slip seems to be behind a wrong line: at once, or by a hint."""

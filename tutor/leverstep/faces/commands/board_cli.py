@@ -5,7 +5,14 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
-from leverstep.faces.commands.usage import add_command, add_name, add_plain, seed
+from leverstep.faces.commands.usage import (
+    add_command,
+    add_name,
+    add_plain,
+    add_slips,
+    seed,
+    slips_to_find,
+)
 from leverstep.faces.terminal import is_plain, say
 
 if TYPE_CHECKING:
@@ -19,30 +26,29 @@ def add_board(commands: Commands) -> None:
     board = add_command(commands, "board", help_text, "board elbow-pail-of-water --seed 7")
     add_name(board)
     board.add_argument("--seed", type=seed, help="the numbers to show (new ones unless given)")
-    board.add_argument(
-        "--find-slip", action="store_true",
-        help="show the working of somebody else, with a slip that the class finds",
-    )  # fmt: skip
+    add_slips(board, "have the class find, in the working of somebody else")
     add_plain(board)
     board.set_defaults(command=_board)
 
 
 def _board(options: argparse.Namespace, material: Material) -> int:
-    from leverstep.bench.practice import new_seed, sound, with_slip
+    from leverstep.bench.practice import new_seed, sound, with_slips
 
     problem = material.shelf.find(options.name)
     question = sound(problem.question(options.seed or new_seed()))
-    if options.find_slip:
-        with_slip(question, material.catalogue)  # where none shows, that is told of the problem
+    slips = slips_to_find(options)
+    if slips:
+        with_slips(question, material.catalogue, slips)  # where none show, the problem is named
     if is_plain(options.plain):
         from leverstep.board.board import Board
         from leverstep.erroneous.slipped_board import SlippedBoard
         from leverstep.faces.lines.board_line import BoardLines
 
-        board = SlippedBoard if options.find_slip else Board
-        BoardLines(board(question, material.catalogue), say, input).run()
+        catalogue = material.catalogue
+        board = SlippedBoard(question, catalogue, slips) if slips else Board(question, catalogue)
+        BoardLines(board, say, input).run()
         return 0
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Showing
 
-    return run_app(say, material.including(problem), Showing(question, options.find_slip))
+    return run_app(say, material.including(problem), Showing(question, slips))

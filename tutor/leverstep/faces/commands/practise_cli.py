@@ -8,7 +8,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.faces.commands.usage import add_command, add_plain, seed, whole_number, wrong
+from leverstep.faces.commands.usage import (
+    add_command,
+    add_plain,
+    add_slips,
+    seed,
+    slips_to_find,
+    whole_number,
+    wrong,
+)
 from leverstep.faces.openings import Opening
 from leverstep.faces.terminal import is_plain, say
 from leverstep.progress.mixed_set import FEWEST, MOST, USUAL
@@ -56,10 +64,7 @@ def add_practise(commands: Commands) -> None:
         help="how far you are led: every line, landmarks only, a blank sheet, or an example whose "
         "first lines are shown, fewer each time",
     )  # fmt: skip
-    practise.add_argument(
-        "--find-slip", action="store_true",
-        help="find and mend the slip in a working that somebody else wrote",
-    )  # fmt: skip
+    add_slips(practise, "find and mend, in the working of somebody else")
     practise.add_argument(
         "--page", metavar="FILE", help="write the last working of it to a new file, ending in "
         ".html, .md, .tex or .txt, in place of working it",
@@ -81,7 +86,7 @@ def _practise(options: argparse.Namespace, material: Material) -> int:
         record = _last_record(material.shelf, problem, seed)
     guidance = Guidance(options.guidance)
     opening = Opening(
-        problem, seed, record, tuple(options.own), guidance, options.anew, options.find_slip
+        problem, seed, record, tuple(options.own), guidance, options.anew, slips_to_find(options)
     )
     if is_plain(options.plain):
         return _in_lines(material, opening)
@@ -102,7 +107,7 @@ def _practise_set(options: argparse.Namespace, material: Material) -> int:
     """Work a mixed set on the full screen, or line by line."""
     from leverstep.faces.openings import set_at_hand
 
-    for option in ("--seed", "--own", "--page", "--find-slip"):
+    for option in ("--seed", "--own", "--page", "--find-slip", "--slips"):
         if getattr(options, option.removeprefix("--").replace("-", "_")):
             expected = "--mixed without it, or the name of a problem"
             raise FileError([Fault("--mixed", "", f"found {option} too", expected)])

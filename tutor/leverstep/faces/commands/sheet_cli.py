@@ -9,7 +9,15 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import plain
-from leverstep.faces.commands.usage import add_command, add_section, add_start_word, seed, student
+from leverstep.faces.commands.usage import (
+    add_command,
+    add_section,
+    add_slips,
+    add_start_word,
+    seed,
+    slips_to_find,
+    student,
+)
 from leverstep.faces.terminal import say
 from leverstep.working.guidance import FOR_ALL, Guidance
 
@@ -50,10 +58,7 @@ def add_sheet(commands: Commands) -> None:
         "--guidance", choices=[str(degree) for degree in FOR_ALL],
         help="what is ruled for problems: every line, landmarks, or blank (a drill says it itself)",
     )  # fmt: skip
-    sheet.add_argument(
-        "--find-slip", action="store_true",
-        help="problems as somebody else worked them, with a slip to find and mend",
-    )  # fmt: skip
+    add_slips(sheet, "problems as somebody else worked them, to find and mend")
     add_section(sheet)
     add_start_word(sheet)
     sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")
@@ -90,7 +95,6 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     Raises:
         FileError: where that is no problem and no drill, or doesn't go together.
     """
-    from leverstep.drill.drill import TaskForm
     from leverstep.drill.drill_file import is_drill_file, read_drill
     from leverstep.drill.part_of_class import part_of_class
     from leverstep.drill.roster_columns import RosterColumns
@@ -103,16 +107,18 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     if not drills:
         problems = [shelf.find(name) for name in options.names]
         guidance = Guidance(options.guidance or Guidance.LINES)
-        form = TaskForm.FIND_SLIP if options.find_slip else TaskForm.WORKING
         students = _students(options, RosterColumns())
-        return of_problems(problems, guidance, options.seed or FIRST, students, form)
+        return of_problems(
+            problems, guidance, options.seed or FIRST, students, slips_to_find(options)
+        )
     if len(options.names) > 1:
         raise _fault(drills[0], "a drill beside something else", "a drill alone")
     if options.seed or options.guidance:
         found = "a drill has numbers and guidance of its own"
         raise _fault(drills[0], found, "no --seed and no --guidance")
-    if options.find_slip:
-        raise _fault(drills[0], "a drill says itself where a slip is to be found", "no --find-slip")
+    if slips_to_find(options):
+        found = "a drill says itself where a slip is to be found"
+        raise _fault(drills[0], found, "no --find-slip and no --slips")
     drill = read_drill(Path(drills[0]), shelf.problems)
     students = _students(options, drill.roster_columns)
     if options.section is not None and options.roster is None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 from leverstep.course.plain_text import near, plain, shown
 from leverstep.faces.terminal import write
+from leverstep.working.rules import MOST_SLIPS
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
@@ -124,6 +125,19 @@ def add_command(
 def add_name(parser: argparse.ArgumentParser) -> None:
     """Have a command take a problem."""
     parser.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
+
+
+def add_slips(parser: argparse.ArgumentParser, what: str) -> None:
+    """Add what has slips made in a working of somebody else; `what` says what is done then."""
+    parser.add_argument("--find-slip", action="store_true", help=f"{what}: one slip")
+    parser.add_argument(
+        "--slips", type=int, choices=range(1, MOST_SLIPS + 1), help=f"{what}: so many slips"
+    )
+
+
+def slips_to_find(options: argparse.Namespace) -> int:
+    """Return how many slips are to be made by the options at hand, 0 for none."""
+    return options.slips or int(options.find_slip)
 
 
 def add_plain(parser: argparse._ActionsContainer, default: object = argparse.SUPPRESS) -> None:

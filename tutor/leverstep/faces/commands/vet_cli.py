@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,6 +17,7 @@ from leverstep.working.wording import CAUTION
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
+    from leverstep.course.problem import Problem
     from leverstep.course.shelf import Shelf
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
@@ -64,10 +65,11 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     from leverstep.course.places import shipped
     from leverstep.drill.drill_file import is_drill_file
     from leverstep.slips.catalogue import load_catalogue
+    from leverstep.term.term_plan import is_term
     from leverstep.vetting.vet import vet_files
     from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
 
-    plans = [path for path in paths if is_plan(path)]
+    plans = [path for path in paths if is_plan(path) or is_term(path)]
     hints = [path for path in paths if path not in plans and is_hint_file(path)]
     known = [path for path in paths if isinstance(path, Path) and path not in (*hints, *plans)]
     drills = [path for path in known if is_drill_file(path)]
@@ -76,7 +78,7 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     joints = {card.joint for card in shelf.cards if card.id not in shelf.own}
     reports = [*vet_files(problems, catalogue, joints)]
     ids = [*shelf.problems, *(one.problem.id for one in reports if one.problem is not None)]
-    reports += [*vet_hint_files(hints, shelf.problems), *_plans(plans, ids)]
+    reports += [*vet_hint_files(hints, shelf.problems), *_plans(plans, ids, shelf.problems)]
     return [*reports, *_drills(drills, shelf, catalogue)]
 
 
@@ -109,18 +111,42 @@ def _as_data(report: Report) -> dict[str, object]:
     }
 
 
-def _plans(paths: Iterable[Traversable], ids: Sequence[str]) -> Iterator[Report]:
+def _plans(
+    paths: Iterable[Traversable], ids: Sequence[str], problems: Mapping[str, Problem]
+) -> Iterator[Report]:
     """Yield a report for the plan of each course.
 
-    `ids` are those of all problems there are; a plan may name those that lie beside it, too.
+    Args:
+        paths: where they lie.
+        ids: those of all problems there are; a plan may name those that lie beside it, too.
+        problems: those that the drills of a term may set.
     """
     from leverstep.course.course_plan import read_plan
+    from leverstep.term.term_plan import is_term
     from leverstep.vetting.vet import Report
 
     for path in paths:
         folder = Path(str(path)).parent
         beside = [one.stem for found in ("*.toml", "*/*.toml") for one in folder.glob(found)]
-        yield Report(str(path), None, read_plan(path, [*ids, *beside], str(path))[1])
+        weeks = read_plan(path, [*ids, *beside], str(path))[1]
+        faults, remarks = _term(Path(str(path)), problems) if is_term(path) else ((), ())
+        yield Report(str(path), None, tuple(dict.fromkeys((*weeks, *faults))), remarks)
+
+
+def _term(
+    path: Path, problems: Mapping[str, Problem]
+) -> tuple[tuple[Fault, ...], tuple[Fault, ...]]:
+    """Return what is wrong in the plan of a term, and what is remarked on it."""
+    from leverstep.term.term_plan import read_term
+
+    try:
+        term = read_term(path, problems, str(path))
+    except FileError as error:
+        return error.faults, ()
+    expected = "records, by the time it is marked"
+    absent = [one.records for one in term.drills if not one.records.exists()]
+    found = [f"{one} is not there yet" for one in dict.fromkeys(absent)]
+    return (), tuple(Fault(str(path), "records", one, expected) for one in found)
 
 
 def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:

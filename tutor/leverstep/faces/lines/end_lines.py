@@ -93,15 +93,19 @@ class EndLines(Conversation):
 
     def do_again(self, _: str) -> None:
         """Open the same problem with other numbers, led as before; or with another slip to find."""
-        self._open_again(finds_slip=self._practice.mending is not None)
+        self._open_again(self._practice.slips_to_find)
 
     def do_mend(self, _: str) -> None:
         """Open the same problem with other numbers, as somebody else worked it, with a slip."""
-        self._open_again(finds_slip=True)
+        self._open_again(1)
 
-    def _open_again(self, finds_slip: bool) -> None:
+    def do_mend_two(self, _: str) -> None:
+        """Open the same problem with other numbers, as somebody else worked it, with two slips."""
+        self._open_again(2)
+
+    def _open_again(self, slips: int) -> None:
         problem, guidance = self._practice.question.problem, self._practice.working.guidance
-        self._open(Opening(problem, guidance=guidance, finds_slip=finds_slip))
+        self._open(Opening(problem, guidance=guidance, slips_to_find=slips))
 
     def do_next(self, _: str) -> None:
         """Open another kind of problem."""

@@ -172,8 +172,15 @@ class HomeLines(LookingUp, Conversation):
 
     def do_mend(self, number: str) -> None:
         """Open a problem as somebody else worked it, with a slip to find and mend."""
+        self._mend(number, 1)
+
+    def do_mend_two(self, number: str) -> None:
+        """Open a problem as somebody else worked it, with two slips to find and mend."""
+        self._mend(number, 2)
+
+    def _mend(self, number: str, slips: int) -> None:
         if (ident := self._numbered(number)) is not None:
-            self._open(ident, finds_slip=True)
+            self._open(ident, slips)
 
     def do_guidance(self, named: str) -> None:
         """Set how far the student is led in what is opened next, or say how far that is."""
@@ -317,17 +324,15 @@ class HomeLines(LookingUp, Conversation):
         self._heard = tuple(heard)
         self.say("Type the number of a problem to open it.")
 
-    def _open(self, ident: str, finds_slip: bool = False) -> None:
-        """Open a problem, with the numbers and the guidance that were set; or with a slip in it."""
+    def _open(self, ident: str, slips: int = 0) -> None:
+        """Open a problem, with the numbers and the guidance that were set; or with slips in it."""
         try:
             problem = self.shelf.problems[ident]
         except FileError as error:
             self.say(str(error))
             return
         own = self._own if problem.own else ()
-        opening = Opening(
-            problem, self._seed, own=own, guidance=self.guidance, finds_slip=finds_slip
-        )
+        opening = Opening(problem, self._seed, own=own, guidance=self.guidance, slips_to_find=slips)
         chosen = which_working(opening, self.shelf, self.say, self.listen)
         if chosen is not None:
             self._work(chosen)

@@ -64,7 +64,7 @@ class LeverstepApp(BasisApp):
             from leverstep.faces.screens.board_screen import BoardScreen
 
             showing = self.opening
-            self.push_screen(BoardScreen(showing.question, self.visit, showing.finds_slip))
+            self.push_screen(BoardScreen(showing.question, self.visit, showing.slips_to_find))
         elif isinstance(self.opening, Entrance):
             from leverstep.faces.screens.door import DoorScreen
 

@@ -92,9 +92,9 @@ Before a class
 
         board: Board
 
-    def __init__(self, question: Question, visit: Visit, finds_slip: bool = False) -> None:
+    def __init__(self, question: Question, visit: Visit, slips_to_find: int = 0) -> None:
         super().__init__()
-        self._finds_slip = finds_slip
+        self._slips_to_find = slips_to_find
         self._question = question
         self._visit = visit
         self._wish = ""
@@ -132,9 +132,10 @@ Before a class
         from leverstep.board.board import Board
         from leverstep.erroneous.slipped_board import SlippedBoard
 
-        catalogue = self._visit.material.catalogue
-        board = SlippedBoard if self._finds_slip else Board
-        self.post_message(self.Ready(board(self._question, catalogue)))
+        question, catalogue = self._question, self._visit.material.catalogue
+        slips = self._slips_to_find
+        board = SlippedBoard(question, catalogue, slips) if slips else Board(question, catalogue)
+        self.post_message(self.Ready(board))
 
     @on(Ready)
     def begin(self, event: Ready) -> None:

@@ -13,10 +13,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Showing:
-    """Which question to show on the board, worked, or as somebody else has it with a slip."""
+    """Which question to show on the board, worked, or as somebody else has it with some slips."""
 
     question: Question
-    finds_slip: bool = False
+    slips_to_find: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,8 +121,12 @@ class HomeScreen(ChoosingScreen):
             tooltip="Change the numbers of the chosen problem, and see what follows",
         ),
         Binding(
-            "ctrl+f", "find_slip", "Find a slip", id="home.find-slip", show=False,
+            "ctrl+f", "find_slips(1)", "Find a slip", id="home.find-slip", show=False,
             tooltip="Find and mend the slip that somebody else made in the chosen problem",
+        ),
+        Binding(
+            "ctrl+e", "find_slips(2)", "Find two slips", id="home.find-slips", show=False,
+            tooltip="Find and mend two slips that somebody else made in the chosen problem",
         ),
         Binding(
             "escape", "everything", "Show all", id="home.all", show=False,
@@ -287,14 +291,14 @@ class HomeScreen(ChoosingScreen):
         """Explore the problem that is lit, with the numbers that are typed."""
         self._open(self._lit, _to_explore)
 
-    def action_find_slip(self) -> None:
-        """Open the problem that is lit as somebody else worked it, with a slip."""
-        self._open(self._lit, self._to_find_slip)
+    def action_find_slips(self, slips: int) -> None:
+        """Open the problem that is lit as somebody else worked it, with so many slips."""
+        self._open(self._lit, partial(self._to_find_slips, slips))
 
-    def _to_find_slip(self, opening: Opening) -> Screen[None]:
-        """Return the screen on which a slip is found; a working to go on with stays as it is."""
+    def _to_find_slips(self, slips: int, opening: Opening) -> Screen[None]:
+        """Return the screen on which slips are found; a working to go on with stays as it is."""
         seed = "" if opening.path else opening.seed
-        return self.to_work(replace(opening, path=None, seed=seed, finds_slip=True))
+        return self.to_work(replace(opening, path=None, seed=seed, slips_to_find=slips))
 
     @property
     def _lit(self) -> str | None:
@@ -334,7 +338,7 @@ class HomeScreen(ChoosingScreen):
         del parameters
         waits = (
             "open", "narrow", "everything", "guide", "drills", "show", "explore", "progress",
-            "take_off", "mixed", "find_slip",
+            "take_off", "mixed", "find_slips",
         )  # fmt: skip
         if action not in waits:
             return True

@@ -42,6 +42,10 @@ ONWARD: list[BindingType] = [
         tooltip="Find and mend the slip that somebody else made in this problem",
     ),
     Binding(
+        "ctrl+e", "go_on('mend two')", "Find two slips", id="onward.mend-two", show=False,
+        tooltip="Find and mend two slips that somebody else made in this problem",
+    ),
+    Binding(
         "ctrl+s", "go_on('page')", "Write page", id="onward.page",
         tooltip="Write your working to a file, to keep or to hand in",
     ),

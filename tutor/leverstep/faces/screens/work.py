@@ -61,7 +61,10 @@ _ONWARD = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 F7      the same problem with new numbers · Ctrl+N another kind of problem
 Ctrl+S  write it to a file · Ctrl+G explore
-↑       change a line · Ctrl+F find a slip · Esc choose another problem"""
+↑       change a line · Ctrl+F find a slip, Ctrl+E two · Esc another problem"""
+_TO_MEND = {"mend": 1, "mend two": 2}
+"""How many slips of somebody else are to be found, by the way that leads to them."""
+
 _ONWARD_IN_SET = """\
 F10     look back: slips, meaning, your lines beside the worked ones
 Ctrl+N  the next problem of your mixed set
@@ -254,9 +257,9 @@ class WorkScreen(HalfTypedScreen):
             self.busy = True
             self.run_job(lambda: self._next_in_set(mixed))
         elif where == "again":
-            self._work_on(self.opening.problem, finds_slip=practice.mending is not None)
-        elif where == "mend":
-            self._work_on(self.opening.problem, finds_slip=True)
+            self._work_on(self.opening.problem, practice.slips_to_find)
+        elif where in _TO_MEND:
+            self._work_on(self.opening.problem, _TO_MEND[where])
         elif where == "page":
             usual = free_name(practice.question, Path.cwd())
             self.app.push_screen(PagePathScreen(usual, partial(keep_page, practice)))
@@ -307,11 +310,11 @@ class WorkScreen(HalfTypedScreen):
         self.notify(event.way.told, markup=False)
         self._work_on(self._visit.material.shelf.problems[event.way.card.id])
 
-    def _work_on(self, problem: Problem, finds_slip: bool = False) -> None:
+    def _work_on(self, problem: Problem, slips: int = 0) -> None:
         """Open a problem with new numbers, led as before, or with a slip to find."""
         assert self.practice is not None
         guidance = self.practice.working.guidance
-        opening = Opening(problem, guidance=guidance, finds_slip=finds_slip)
+        opening = Opening(problem, guidance=guidance, slips_to_find=slips)
         self.app.switch_screen(WorkScreen(opening, self._visit))
 
     def action_reasons(self) -> None:

@@ -1,0 +1,106 @@
+"""Ways of writing that pages in many hands have: letters laid down, columns, lengths on the way."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from helpers.drill_sittings import SHELF
+from leverstep.claims.columns import columns_above, header_of
+from leverstep.claims.letters_laid_down import letters_laid_down
+from leverstep.claims.page_of_claims import judge_page
+from leverstep.claims.rows import cells_of
+from leverstep.claims.subject import Subject
+from leverstep.course.problem import Question
+
+CORDS = "ankle-traction-two-cords"
+PLANK = Subject(SHELF.problems["plain-plank-and-buckets"].question("7"))
+
+
+@pytest.mark.parametrize(
+    ("text", "letters"),
+    [
+        ("P plank, H hand", [(("P",), ("W_p",)), (("H",), ("F_h",))]),
+        ("P = plank, S the trestle", [(("P",), ("W_p",)), (("S",), ("R_y",))]),
+        ("B1 B2 buckets", [(("B1", "B2"), ("W_f", "W_n"))]),
+        ("P plank", []),  # it may be said of anything
+        ("P = 78.5 for the plank, H = 77.7 for the hand", []),
+        ("P plank 12345 N, H hand", []),
+    ],
+)
+def test_letters_are_laid_down_where_nothing_is_worked_out(text: str, letters: object) -> None:
+    assert letters_laid_down(text, PLANK) == letters
+
+
+HEADER = header_of("        N    deg     x       y")
+
+
+@pytest.mark.parametrize(
+    ("row", "words"),
+    [
+        ("D     125   110   -42.8   117.5", ["", "", "", "horizontal", "vertical"]),
+        ("sum               -160.5   97.9", ["", "horizontal", "vertical"]),
+        ("sum | -160.5 | 97.9", ["", "", ""]),
+        ("D     125   110   70   60   50", [""] * 6),
+    ],
+)
+def test_a_row_stands_under_the_columns_that_its_cells_are_below(
+    row: str, words: list[str]
+) -> None:
+    assert [one.words for one in columns_above(row, cells_of(row), HEADER)] == words
+
+
+@pytest.mark.parametrize(
+    ("problem", "lines", "standing"),
+    [
+        # a force by its letter in a table, and what lies along the other axis
+        ("shoulder-three-by-bearing", ["       x       y", "D      {F_dx}    {F_dy}"], "right"),
+        ("shoulder-three-by-bearing", ["       x       y", "D      {F_dy}    {F_dx}"], "unread"),
+        # the way along a segment, a coordinate by its letter alone
+        ("hip-lifted-leg", ["down the shank: 0.606 * {L_s} = {shank} m"], "kept"),
+        ("hip-lifted-leg", ["knee: x = {x_k} m", "all: x = {x_c} m"], "right"),
+        # what is given, by its letter alone
+        ("knee-leg-sped-up", ["α = {q} rad/s2", "I.α = {I} * {q} = {more} N.m"], "kept"),
+        # where the answer lies, and a sum of letters
+        ("hip-lifted-leg", ["x = {x_c} m", "{x_c} m in front of the hip"], "right"),
+        ("hip-lifted-leg", ["y = {y_c} m", "so {c} m below the hip"], "right"),
+        ("hip-lifted-leg", ["y = {y_c} m", "so {c} m above the hip"], "unread"),
+        (
+            "elbow-then-shoulder",
+            ["W_f = {W_f} N", "W_u = {W_u} N", "W_f + W_u = {s} N"],
+            "kept",
+        ),
+        # forces through one point, put together
+        (CORDS, ["the cords hold sqrt({F_l}^2 + {W_g}^2) = {whole} N together"], "kept"),
+        (CORDS, ["U/sin {v} = V/sin {u} = {whole}/sin {uv}"], "right"),
+        (CORDS, ["U/sin {u} = V/sin {v} = {whole}/sin {uv}"], "unread"),
+        (CORDS, ["across: {T_u} cos {alpha} + {T_v} cos {beta} = {F_l} N"], "right"),
+        # what the segment before bears, told of the next
+        ("elbow-then-shoulder", ["the upper arm: the elbow is pulled down with {R_y1} N"], "right"),
+    ],
+)
+def test_a_line_is_taken_for_what_it_says(problem: str, lines: list[str], standing: str) -> None:
+    question = SHELF.problems[problem].question("7")
+    values = {key: f"{value:.4g}" for key, value in (question.right | _more(question)).items()}
+    page = judge_page(question, [line.format(**values) for line in lines])
+    assert page.lines[-1].standing == standing
+
+
+def _more(question: Question) -> dict[str, float]:
+    """Return further numbers of a question, by a name for each."""
+    right, found = question.right, dict(question.numbers)
+    match question.problem.id:
+        case "hip-lifted-leg":
+            found |= {"shank": 0.606 * right["L_s"], "c": -right["y_c"]}
+        case "knee-leg-sped-up":
+            inertia = next(question.in_si(one) for one in question.givens if one.sign == "I_s")
+            more = right["M_q"] - right["M_net"]
+            found |= {"I": inertia, "more": more, "q": more / inertia}
+        case "elbow-then-shoulder":
+            found["s"] = right["W_f"] + right["W_u"]
+        case "ankle-traction-two-cords":
+            slope = math.degrees(math.atan2(right["W_g"], right["F_l"]))
+            found |= {"u": found["alpha"] - slope, "v": found["beta"] + slope}
+            found |= {"uv": 180 - found["alpha"] - found["beta"]}
+            found["whole"] = math.hypot(right["W_g"], right["F_l"])
+    return found

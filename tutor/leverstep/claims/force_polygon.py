@@ -1,0 +1,87 @@
+"""Forces through one point put together: the known ones as one force, and the angles between them.
+
+So a triangle of forces is worked: the known force closes those that are sought.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterator, Mapping
+
+from leverstep.statics.posture import Posture
+
+_FEWEST_KNOWN = 2
+"""So many known forces there are where they are put together."""
+_NO_FORCE = 1e-9
+
+
+def known_and_sought(posture: Posture) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the symbols of the known forces through one point and of those that are sought, none
+    where moments are taken, or only one of them is sought.
+    """
+    if posture.has_moments or len(posture.unknown) < _FEWEST_KNOWN:
+        return (), ()
+    sought = tuple(force.symbol for force in posture.unknown)
+    known = tuple(f.symbol for f in posture.forces if f.magnitude is not None)
+    return known, sought
+
+
+def together_key(axis: str = "") -> str:
+    """Return the key of the known forces put together, or of what they come to along an axis."""
+    return f"known together{_along(axis)}"
+
+
+def needed_key(axis: str) -> str:
+    """Return the key of what the sought forces have to come to along an axis."""
+    return f"needed{_along(axis)}"
+
+
+def _along(axis: str) -> str:
+    return f" along {axis}" if axis else ""
+
+
+def angle_keys(known: tuple[str, ...], sought: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    """Yield the keys of angles with the force that each is of: of the sought forces to the known
+    ones put together, and of them to each other.
+    """
+    if len(known) >= _FEWEST_KNOWN:
+        yield from ((f"angle of {one} to {together_key()}", one) for one in sought)
+    yield "angle between those sought", ""
+    yield "angle between those sought, outside", ""
+
+
+def polygon(posture: Posture, forces: Mapping[str, complex]) -> dict[str, float]:
+    """Return the sizes in newtons and angles in degrees of forces put together, by key.
+
+    Args:
+        posture: where the forces act.
+        forces: each to the right and up, by its symbol.
+    """
+    known, sought = known_and_sought(posture)
+    if not known:
+        return {}
+    whole = sum((forces[one] for one in known), 0j)
+    if not abs(whole) > _NO_FORCE:
+        return {}
+    found = {together_key(): abs(whole)}
+    for axis, part in (("x", whole.real), ("y", whole.imag)):
+        found |= {together_key(axis): part, needed_key(axis): -part}
+    slope = math.degrees(math.atan2(abs(whole.imag), abs(whole.real)))
+    found |= {
+        f"angle of {together_key()} to the horizontal": slope,
+        f"angle of {together_key()} to the vertical": 90 - slope,
+    }
+    for one in sought:
+        found[f"angle of {one} to {together_key()}"] = _between(forces[one], -whole)
+    between = _between(*(forces[one] for one in sought[:2]))
+    found["angle between those sought"] = between
+    found["angle between those sought, outside"] = 180 - between
+    return found
+
+
+def _between(one: complex, other: complex) -> float:
+    """Return the angle between two forces, in degrees; nan where one is none."""
+    if not (abs(one) > _NO_FORCE and abs(other) > _NO_FORCE):
+        return math.nan
+    return abs(math.degrees(cmath.phase(one / other)))

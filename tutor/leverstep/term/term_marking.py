@@ -1,0 +1,275 @@
+"""Marking a term: the records of its drills are replayed one drill after the other.
+
+What is kept of a student is what a row of the table needs; all else is counted and let go.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from concurrent.futures import Executor
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+from leverstep.course.decimals import half_up
+from leverstep.course.phrases import counted
+from leverstep.course.plain_text import plain
+from leverstep.drill.codes import read_codes
+from leverstep.drill.drill import same_student
+from leverstep.marking.collecting import (
+    ATTENDANCE,
+    Gathered,
+    Student,
+    Taker,
+    gather,
+    mark_class,
+    shared_remarks,
+)
+from leverstep.marking.part import MOST_NAMED, OfPart, of_part
+from leverstep.reports.figures import Figures
+from leverstep.reports.gathering import ClassFigures
+from leverstep.reports.interval import Sums
+from leverstep.reports.measures import spread
+from leverstep.reports.needs import NEEDS_HELP
+from leverstep.slips.catalogue import Catalogue
+from leverstep.term.slips_followed import (
+    AVOIDED,
+    MADE,
+    SlipState,
+    SlipSums,
+    TrackSums,
+    extended,
+    followed,
+    signs,
+    state_of,
+)
+from leverstep.term.term_figures import (
+    APART,
+    LEAST,
+    STAYING,
+    DrillFigures,
+    StudentTerm,
+    TermFigures,
+    TermStudent,
+)
+from leverstep.term.term_plan import TermDrill, TermPlan
+from leverstep.term.weighing import weighed
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedTerm:
+    """A term as it was marked: its figures, and each student's term in the order of the ids.
+
+    `parts` are the records of each drill that were marked, `unread` the files that may be records
+    and name no drill, `others` the drills that other records name, each once for a record.
+    """
+
+    figures: TermFigures
+    students: tuple[StudentTerm, ...]
+    parts: tuple[OfPart, ...]
+    unread: tuple[str, ...]
+    others: tuple[str, ...]
+
+    def left_out(self, with_names: bool) -> Iterator[str]:
+        """Yield what was not marked: records of others, files, and drills that nobody has sat."""
+        for planned, part in zip(self.figures.plan.drills, self.parts, strict=True):
+            if told := part.left_out(with_names):
+                yield f"{planned.name}: {told}"
+        for found, single, several in (
+            (self.unread, "file that names no drill", "files that name no drill"),
+            (self.others, "record of a drill not in the plan", "records of drills not in the plan"),
+        ):
+            if found:
+                named = list(dict.fromkeys(found))
+                which = ", ".join(named[:MOST_NAMED]) + ", …" * (len(named) > MOST_NAMED)
+                told = f"Not marked: {counted(len(found), single, several)}"
+                yield plain(f"{told}: {which}" if with_names else told)
+        for one in self.figures.drills:
+            if not one.is_sat:
+                where = "" if one.planned.records.exists() else ", which is not there"
+                told = f"no marks yet, and not counted; its records: {one.planned.records}{where}"
+                yield plain(f"{one.planned.name}: {told}")
+
+
+def mark_term(plan: TermPlan, catalogue: Catalogue, executor: Executor) -> MarkedTerm:
+    """Return the term of a class, by the records that lie where its plan says.
+
+    A drill without any has not been sat yet, and counts for nobody.
+
+    Raises:
+        FileError: where codes that were noted can't be read.
+    """
+    kept = KeptTerm(plan, catalogue)
+    parts: list[OfPart] = []
+    folders: dict[Path, Gathered] = {}
+    for place, one in enumerate(plan.drills):
+        if one.records not in folders:
+            folders[one.records] = gather([one.records] if one.records.exists() else [])
+        parts.append(part := _part(one, folders[one.records]))
+        figures = _mark(one, part, catalogue, executor, kept.of_drill(place))
+        kept.finish(place, figures)
+    found = [each for gathered in folders.values() for each in gathered.records]
+    known = {one.drill.id for one in plan.drills}
+    return MarkedTerm(
+        kept.figures(),
+        tuple(kept.students()),
+        tuple(parts),
+        unread=tuple(each.name for each in found if not each.drill),
+        others=tuple(each.drill for each in found if each.drill and each.drill not in known),
+    )
+
+
+def _part(one: TermDrill, found: Gathered) -> OfPart:
+    """Return the records of a drill, of all that lie in its folder; several may share one."""
+    return of_part(one.drill, (each for each in found.records if each.drill == one.drill.id))
+
+
+def _mark(
+    one: TermDrill, part: OfPart, catalogue: Catalogue, executor: Executor, taker: OfDrill
+) -> Figures:
+    """Mark the records of a drill, hand on each student, and return the figures of the class."""
+    shared = shared_remarks(one.drill, part.records)
+    noted = None if one.codes is None else read_codes(one.codes)
+    collected = ClassFigures(one.drill, catalogue, shared, part.strangers)
+    takers: list[Taker] = [collected, taker]
+    mark_class(one.drill, catalogue, part.records, executor, takers, shared, noted)
+    return collected.figures()
+
+
+class KeptTerm:
+    """What is kept of a term while its drills are marked, in their order."""
+
+    def __init__(self, plan: TermPlan, catalogue: Catalogue) -> None:
+        """Begin with nobody."""
+        self.plan = plan
+        self.catalogue = catalogue
+        self._students: dict[str, TermStudent] = {}
+        self._slips: dict[str, SlipSums] = {}
+        self._drills: list[DrillFigures] = []
+        self._sums = [Sums() for _ in plan.drills]
+
+    def of_drill(self, place: int) -> OfDrill:
+        """Return what takes the students of the drill at a place, from 0."""
+        return OfDrill(self, place)
+
+    def add(self, place: int, student: Student) -> None:
+        """Keep what a row needs of a student who was marked in a drill, and count the rest."""
+        if not student.id:
+            return
+        drill = self.plan.drills[place].drill
+        key = same_student(student.id)
+        kept = self._students.setdefault(key, TermStudent(student.id))
+        kept.name = kept.name or student.name
+        said = zip(drill.roster_columns.more, drill.carried(student.id), strict=True)
+        kept.carried.update((heading, text) for heading, text in said if text)
+        kept.listed &= drill.is_open_to(student.id)
+        if odd := sum(remark not in ATTENDANCE for remark in student.remarks):
+            kept.odd[place] = odd
+        if student.excused:
+            kept.excused.add(place)
+        elif student.counted is not None:
+            kept.shares[place] = student.counted.total / drill.marks
+            if drill.is_open_to(student.id):
+                self._sums[place].add(kept.shares[place])
+                self._follow(place, kept, student)
+
+    def _follow(self, place: int, kept: TermStudent, student: Student) -> None:
+        """Count what the first sitting shows of slips, and keep it of those that were made."""
+        if student.first is None:
+            return
+        withdrawn = self.plan.drills[place].drill.withdrawn_tasks
+        made, avoided = signs(student.first.without(withdrawn), self.catalogue)
+        for reason, slips in made.items():
+            sums = self._slips.setdefault(reason, SlipSums())
+            sums.made[place] += 1
+            sums.told.update(slips)
+            kept.tracks[reason] = extended(kept.tracks.get(reason, ""), place, MADE)
+        for reason in avoided:
+            if reason in kept.tracks:
+                kept.tracks[reason] = extended(kept.tracks[reason], place, AVOIDED)
+        for reason in (*made, *avoided):
+            self._slips.setdefault(reason, SlipSums()).shown[place] += 1
+
+    def finish(self, place: int, figures: Figures) -> None:
+        """Keep of the figures of a drill what the term shows of it."""
+        tried = [line for line in figures.lines if line.tried >= LEAST]
+        known = [(line.discrimination, line) for line in tried if line.discrimination is not None]
+        apart = tuple(line for value, line in sorted(known, key=lambda o: o[0]) if value < APART)
+        self._drills.append(
+            DrillFigures(
+                place, self.plan.drills[place], figures.sat, figures.excused, len(figures.doubts),
+                len(figures.strangers), figures.marks, self._sums[place], len(tried), apart,
+            )
+        )  # fmt: skip
+
+    def students(self) -> Iterator[StudentTerm]:
+        """Yield the term of each student, by their ids."""
+        sat = [one.place for one in self._drills if one.is_sat]
+        for key in sorted(self._students):
+            yield self._term(self._students[key], sat)
+
+    def _term(self, student: TermStudent, sat: list[int]) -> StudentTerm:
+        asked = [place for place in sat if self._is_set(place, student)]
+        missing = frozenset(place for place in asked if place not in student.shares)
+        shares = {place: student.shares.get(place, Fraction(0)) for place in asked}
+        found = weighed(self.plan.drills, shares, self.plan.drop_lowest)
+        return StudentTerm(student, shares, found.total, found.dropped, missing)
+
+    def _is_set(self, place: int, student: TermStudent) -> bool:
+        """Return whether a drill counts for a student: none that its roster is without does."""
+        if place in student.excused:
+            return False
+        return place in student.shares or self.plan.drills[place].drill.is_open_to(student.id)
+
+    def figures(self) -> TermFigures:
+        """Return the figures of all that was marked."""
+        totals, percents, needs, count, absent = Sums(), Counter[int](), [], 0, 0
+        tracks: dict[str, TrackSums] = {}
+        missing: Counter[int] = Counter()
+        for one in self.students():
+            if not one.student.listed:
+                continue
+            missing.update(one.missing)
+            if not one.student.shares:
+                absent += bool(one.missing)
+                continue
+            count += 1
+            for reason, track in one.student.tracks.items():
+                tracks.setdefault(reason, TrackSums()).add(track)
+            if one.total is not None:
+                totals.add(one.total)
+                percents[half_up(1000 * one.total)] += 1
+            if self._is_in_need(one):
+                needs.append(one)
+        by_students = sorted(tracks, key=lambda reason: (-tracks[reason].students, reason))
+        drills = len(self.plan.drills)
+        return TermFigures(
+            self.plan, count, tuple(self._drills), spread(percents), totals,
+            tuple(
+                followed(self._slips[reason], tracks[reason], drills, self.catalogue)
+                for reason in by_students
+            ),
+            tuple(missing[place] for place in range(drills)), absent,
+            tuple(sorted(needs, key=lambda one: one.total or Fraction(0))),
+        )  # fmt: skip
+
+    def _is_in_need(self, one: StudentTerm) -> bool:
+        """Return whether marks are few, a required drill is missing, or several slips stay."""
+        is_low = one.total is not None and 100 * one.total < NEEDS_HELP
+        lacks = any(self.plan.drills[place].required for place in one.missing)
+        states = [state_of(track) for track in one.student.tracks.values()]
+        stay = sum(state in (SlipState.STAYING, SlipState.BACK) for state in states)
+        return is_low or lacks or stay >= STAYING
+
+
+@dataclass(frozen=True, slots=True)
+class OfDrill:
+    """Takes the students of one drill of a term, one after the other."""
+
+    kept: KeptTerm
+    place: int
+
+    def add(self, student: Student) -> None:
+        """Take a student."""
+        self.kept.add(self.place, student)
