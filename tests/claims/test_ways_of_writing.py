@@ -14,6 +14,9 @@ from leverstep.claims.subject import Subject
 from leverstep.course.problem import Question
 
 CORDS = "ankle-traction-two-cords"
+LAMP = "plain-lamp-two-cords"
+TRUNK = "lumbar-leaning-trunk"
+PARTS = ["R_x = {R_x} N", "R_y = {R_y} N"]
 PLANK = Subject(SHELF.problems["plain-plank-and-buckets"].question("7"))
 
 
@@ -75,6 +78,33 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         (CORDS, ["U/sin {v} = V/sin {u} = {whole}/sin {uv}"], "right"),
         (CORDS, ["U/sin {u} = V/sin {v} = {whole}/sin {uv}"], "unread"),
         (CORDS, ["across: {T_u} cos {alpha} + {T_v} cos {beta} = {F_l} N"], "right"),
+        # a slip in an equation of forces, and what follows from two of them
+        (CORDS, ["T_u cos {alpha} + T_v sin {beta} = {F_l} N"], "wrong"),
+        (CORDS, ["T_u cos {alpha} - T_v cos {beta} = {F_l} N"], "wrong"),
+        (LAMP, ["T_l sin {alpha} + T_r sin {beta} = {m_w} N"], "wrong"),
+        (LAMP, ["T_l sin {alpha} + T_r sin {beta} = {m_w}"], "unread"),  # it may be in kilograms
+        (
+            LAMP,
+            [
+                "T_l cos {beta} = T_r cos {alpha}",
+                "T_l sin {alpha} + T_r sin {beta} = {W_w} N",
+                "{k} T_r = {W_w} N",
+            ],
+            "follows",
+        ),
+        # a letter that is laid down alone, an arm that has a moment
+        ("elbow-table-push", ["moment of my arm: {W_f} * {d_f} = {M_f}"], "right"),
+        ("body-lean-on-wall", ["h = push on the hands", "{W_p} * {r_p} = h * {r_h}"], "right"),
+        # forces in shares of the body's weight
+        ("body-press-up-held", ["in % of BW", "100 * {d_b} = H * {d_h}"], "right"),
+        ("body-press-up-held", ["100 * {d_b} = H * {d_h}"], "unread"),
+        # a sum that its terms tell, an angle that its components tell
+        ("plain-wheelbarrow", ["moment {W_s}*{d_s} - {W_b}*{d_b} = {less} N m"], "wrong"),
+        ("plain-wheelbarrow", ["moment {W_s}*{d_s} + {W_b}*{d_b} = {M_sum} N m"], "right"),
+        ("plain-wheelbarrow", ["{W_s}*{d_s} - {W_b}*{d_b} = {less} N m"], "unread"),
+        (TRUNK, [*PARTS, "atan({R_x}/{R_y}) = {other}° above the horizontal"], "wrong"),
+        (TRUNK, [*PARTS, "atan({R_x}/{R_y}) = {other}° from the upright"], "unread"),
+        (TRUNK, [*PARTS, "atan({R_y}/{R_x}) = {phi_R}° above the horizontal"], "right"),
         # what the segment before bears, told of the next
         ("elbow-then-shoulder", ["the upper arm: the elbow is pulled down with {R_y1} N"], "right"),
     ],
@@ -98,6 +128,14 @@ def _more(question: Question) -> dict[str, float]:
             found |= {"I": inertia, "more": more, "q": more / inertia}
         case "elbow-then-shoulder":
             found["s"] = right["W_f"] + right["W_u"]
+        case "plain-wheelbarrow":
+            found["less"] = abs(right["M_s"]) - abs(right["M_b"])
+        case "lumbar-leaning-trunk":
+            found["other"] = 90 - right["phi_R"]
+        case "plain-lamp-two-cords":
+            alpha, beta = (math.radians(found[angle]) for angle in ("alpha", "beta"))
+            found["m_w"] = right["W_w"] / question.accepted["g"][0]
+            found["k"] = math.sin(2 * alpha) / 2 / math.cos(beta) + math.sin(beta)
         case "ankle-traction-two-cords":
             slope = math.degrees(math.atan2(right["W_g"], right["F_l"]))
             found |= {"u": found["alpha"] - slope, "v": found["beta"] + slope}

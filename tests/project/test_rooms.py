@@ -21,7 +21,7 @@ MAY_IMPORT = {
     "glossary": {"statics", "course"},
     "entry": {"statics", "course"},
     "comparing": {"statics", "course", "entry"},
-    "claims": {"statics", "course", "entry"},
+    "claims": {"statics", "course", "entry", "comparing"},
     "working": {"statics", "course", "entry", "comparing", "claims"},
     "slips": {"statics", "course", "glossary", "entry", "comparing", "claims", "working"},
     "diagram": {"statics", "course"},

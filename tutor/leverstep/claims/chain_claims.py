@@ -36,6 +36,8 @@ _LONGEST_LETTER = 3
 _FEWEST_LETTERS = 2
 """More letters than these stand in an equation of which it is asked what they mean."""
 _END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
+_END_OF_MEANING = re.compile(r"[,;]|\band\b")
+"""What ends the words behind a letter that say what it stands for."""
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -196,14 +198,28 @@ class ChainJudge:
 
     def _define(self, symbol: str, words: str) -> None:
         """Take `B = weight of the bucket` as what the symbol stands for."""
-        label, fit = label_of(words), self.subject.names.fit
-        score, key = max(
-            (fit(label, quantity) + weights.SYMBOL_HAS_LINE * (quantity.step is not None), key)
+        label, fit = label_of(_END_OF_MEANING.split(words)[0]), self.subject.names.fit
+        letter, is_named = label_of("", symbol), bool(self.subject.names.forces_named(label))
+        score, _, key = max(
+            (
+                fit(label, quantity) + weights.SYMBOL_HAS_LINE * (quantity.step is not None),
+                fit(letter, quantity),
+                key,
+            )
             for key, quantity in self.subject.all.items()
+            if is_named or not quantity.is_component
         )
+        key = self._whole_of(key)
         is_free = symbol not in self.subject.names.exact
         if words and is_free and score >= weights.ENOUGH_TO_DEFINE:
             self.memory.bound.setdefault(symbol, key)
+
+    def _whole_of(self, key: str) -> str:
+        """Return the force that a component is all of, any other quantity as it is."""
+        part = self.subject.all[key]
+        whole = self.subject.all.get(part.about[0]) if part.is_component else None
+        sizes = (abs(self.subject.worth(part)), abs(self.subject.worth(whole)))
+        return whole.key if whole is not None and math.isclose(*sizes, rel_tol=1e-6) else key
 
     def _gravity(self, chain: Chain) -> Claim | None:
         """Judge `g = 9.8`, which later lines take."""

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from leverstep.claims import weights
+from leverstep.claims.balances import Balances
 from leverstep.claims.components_judged import ComponentJudge
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
@@ -84,6 +85,7 @@ class EquationJudge:
         self.components = ComponentJudge(subject, memory)
         self._exact = frozenset(subject.question.numbers.values())
         self.letters = LettersGuessed(subject, memory)
+        self.balances = Balances(subject, memory)
 
     def judge(self, chain: Chain, symbol: str, known: Mapping[str, float]) -> EquationJudged | None:
         """Return what an equation claims, None where that can't be told.
@@ -164,6 +166,7 @@ class EquationJudge:
             digits = judged.digits
             self.memory.add_solution(Solution(judged.unknown, judged.value, standing, digits))
         self.components.keep_ratio(chain, key)
+        self.balances.keep(chain, self.memory.written)
         is_guess = judged.claim.doubted and judged.claim.unknowns > 1
         if judged.unknown and key and not (is_guess or self.memory.key_of(judged.unknown)):
             self.memory.bound[judged.unknown] = key
@@ -236,6 +239,8 @@ class EquationJudge:
             or self._reworked(solved)
             or self._repeats(solved)
             or self._resting(solved)
+            or self._from_two(solved)
+            or self._unbalanced(solved)
             or self._wrong(solved)
         )
 
@@ -429,6 +434,22 @@ class EquationJudge:
         if quantity is None:
             return None
         return solved.judged(LineStanding.FOLLOWS, quantity, world[quantity.key])
+
+    def _from_two(self, solved: _Solved) -> EquationJudged | None:
+        """Judge it by what two equations of forces of the page lead to, one put into the other."""
+        slack = solved.stated.side.slack
+        for value in self.balances.worked_out(solved.key):
+            if is_near(solved.value, value, slack):
+                return solved.judged(LineStanding.FOLLOWS, self.subject.all[solved.key], value)
+        return None
+
+    def _unbalanced(self, solved: _Solved) -> EquationJudged | None:
+        """Call an equation of forces wrong that has both sought ones, and one slip in it."""
+        found = self.balances.slip_in(solved.equation.chain)
+        if found is None:
+            return None
+        claim = solved.judged(LineStanding.WRONG, None, solved.value).claim
+        return EquationJudged(replace(claim, key=found.key, terms=found.terms))
 
     def _wrong(self, solved: _Solved) -> EquationJudged | None:
         """Call it wrong, where enough of it is known to say of what."""

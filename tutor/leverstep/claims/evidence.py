@@ -154,14 +154,21 @@ class Evidence:
         return bool(self.memory.last_label.words & self.subject.names.words_of(quantity))
 
     def _share_of_own_line(self, literals: Sequence[Number], quantity: Quantity) -> float:
-        """Return the share of what a quantity's own line is made of that some numbers are."""
+        """Return the share of what a quantity's own line is made of that some numbers are, as it
+        should be or stands on the page.
+        """
         if not literals or quantity.step is None:
             return 0.0
         uses = frozenset((*quantity.step.uses, *quantity.step.quantities))
-        sizes = self.subject.sizes_given(uses)
-        sizes += [abs(self.subject.right[use]) for use in uses if use in self.subject.right]
-        hits = sum(any(is_of_si(n, size) for n in literals) for size in sizes)
+        sizes = [{size} for size in self.subject.sizes_given(uses)]
+        sizes += [self._sizes_of(use) for use in uses if use in self.subject.right]
+        hits = sum(any(is_of_si(n, one) for n in literals for one in there) for there in sizes)
         return hits / len(sizes) if sizes else 0.0
+
+    def _sizes_of(self, key: str) -> set[float]:
+        """Return the size of a line as it should be, and as it stands on the page."""
+        right = abs(self.subject.right[key])
+        return {right, abs(self.memory.own.get(key, right))}
 
 
 def _of_horizontal(label: ValueLabel, quantity: Quantity) -> float:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from leverstep.comparing.equation import TermFindings
 from leverstep.entry.tree import Tree
 
 
@@ -62,7 +63,8 @@ class Claim:
     where its unknown has a factor; `unknowns` are how many of its symbols had no value yet.
     `doubted` is a claim that seems wrong without proof: it is unread, and what rests on it follows.
     `unequal` is the claim of a chain whose sides are not equal. `letters` are those of an equation
-    without numbers that most of it is made of, and that nothing says the meaning of.
+    without numbers that most of it is made of, and that nothing says the meaning of. `terms` is
+    what is made otherwise in an equation of forces.
     """
 
     standing: LineStanding
@@ -81,6 +83,7 @@ class Claim:
     doubted: bool = False
     unequal: bool = False
     letters: tuple[str, ...] = ()
+    terms: TermFindings | None = None
 
     @property
     def has_numbers(self) -> bool:

@@ -84,6 +84,8 @@ _SIDE_OF_BODY = re.compile(
     r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
 )
 """Which of two limbs, or what remains: neither tells a direction."""
+_OF_LIMB = re.compile(r"(?i)\b(?:moment|torque)s?\s+of\s+(?:(?:the|my|his|her|whole)\s+)*arms?\b")
+"""An arm that has a moment, and so is the part of the body."""
 ACROSS = frozenset(
     {"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating", "rotary"}
     | {"shear", "transverse"}
@@ -180,7 +182,7 @@ def words_for_axis(axis: str) -> frozenset[str]:
 def words_in(text: str) -> frozenset[str]:
     """Return the words of a text in small letters, `anti-clockwise` as one."""
     text = re.sub(r"(?i)\b(?:anti|counter)[\s-]clockwise\b", "anticlockwise", text)
-    text = _SIDE_OF_BODY.sub("", text)
+    text = _OF_LIMB.sub(r"\g<0> limb", _SIDE_OF_BODY.sub("", text))
     return frozenset(word.lower() for word in re.findall(r"[^\W\d_]+", text))
 
 
@@ -195,6 +197,8 @@ def sorts_named(words: Set[str], arm_is_limb: bool) -> frozenset[str]:
     sorts = {sort for sort, there in _SORTS.items() if words & set(there)}
     is_limb = arm_is_limb or sorts & {"weight", "mass", "force"}
     if is_limb and not words & {"lever", "moment", "perpendicular", "leverage"}:
+        sorts.discard("arm")
+    if "limb" in words:
         sorts.discard("arm")
     if words & {"centre", "center", "com", "cg"}:
         sorts.discard("mass")  # `centre of mass`

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum
 
 from leverstep.claims.labels import ValueLabel, place_told
@@ -28,6 +28,9 @@ from leverstep.statics.units import (
 )
 
 _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg[-·* ]?f\b)")
+_SHARES_OF_BODY = re.compile(
+    r"(?i)(?:%|per\s?cent)\s*(?:of\s+)?(?:the\s+)?(?:BW|body\s?-?weight)\b"
+)
 MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""
 
@@ -116,6 +119,12 @@ class Scales:
         """Return whether a side is written in a unit that a quantity can have, or in none."""
         return bool(self.factors(side, quantity))
 
+    def with_body_weight(self, weight: float) -> Scales:
+        """Return these with the weight of the body, in newtons, and a hundredth of it as units of
+        force too.
+        """
+        return replace(self, forces=(*self.forces, weight, weight / 100))
+
     def nearest(self, side: Side, quantity: Quantity, target: float) -> float:
         """Return what a side is in the unit that brings it nearest to a target, in SI.
 
@@ -152,6 +161,11 @@ def scales_of(quantities: PageQuantities, text: str = "") -> Scales:
 def tells_weights_in_kilograms(text: str) -> bool:
     """Return whether a page has forces in kilograms: `61.2 kgf`, `336 kg cm`."""
     return _KILOGRAMS_OF_FORCE.search(text) is not None
+
+
+def tells_body_weights(text: str) -> bool:
+    """Return whether a page has forces as shares of the body's weight: `the rest in % of BW`."""
+    return _SHARES_OF_BODY.search(text) is not None
 
 
 def _sizes(units: Iterable[str]) -> tuple[float, ...]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 
 from leverstep.claims import weights
-from leverstep.claims.labels import ValueLabel, words_for_axis
+from leverstep.claims.labels import ValueLabel, label_of, words_for_axis
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import is_of_si, stands_among, telling
 from leverstep.claims.number_stated import NumberStated
@@ -13,9 +14,9 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import index_in_words
 from leverstep.claims.worth import has_call
-from leverstep.entry.tree import Measured, Negative, Operation
+from leverstep.entry.tree import Measured, Negative, Number, Operation
 from leverstep.statics import kinds
-from leverstep.statics.units import ANGLE
+from leverstep.statics.units import ANGLE, MOMENT
 
 _FOR_REACTION = frozenset({"reaction", "resultant", "contact"})
 """Words for the whole reaction; `joint` stands beside any force that acts there."""
@@ -52,6 +53,8 @@ class Naming:
             return True
         if self._is_arm_of_force_behind(statement, about):
             return True
+        if self.told_by_numbers(statement) is about:
+            return True
         if label.symbol == "F" and about.key == names.effort and not label.words:
             return statement.side.dimension is not None  # F alone is mostly the effort
         least = weights.ENOUGH_BY_LINE
@@ -76,7 +79,7 @@ class Naming:
             is_axis_told = is_axis_told or not about.axis
             return is_axis_told and bool(words & _FOR_REACTION) and says_what_joint_does(statement)
         if about.whole and not statement.symbol:
-            return self.subject.names.names_whole(label)
+            return self.subject.names.names_whole(label) or self._is_sum_of_all(statement, about)
         if about.is_component:
             return bool(
                 self.subject.names.axis_of(label.symbol) or words & words_for_axis(about.axis)
@@ -105,10 +108,36 @@ class Naming:
         if not names.is_of_sort(label, about):
             return False
         if about.whole:
-            return names.names_whole(label)
+            return names.names_whole(label) or self._is_sum_of_all(statement, about)
         if about.family == "reaction":
             return bool(label.words & _FOR_REACTION)
         return names.forces_named(label) == set(about.about) or self._is_only_one(label, about)
+
+    def _is_sum_of_all(self, statement: NumberStated, about: Quantity) -> bool:
+        """Return whether what is called a moment is a sum that is worked out from each known
+        moment, or from the force and arm of that, and from nothing else.
+        """
+        if about.step is None or about.step.kind is not kinds.SUM:
+            return False
+        if statement.side.dimension != MOMENT or not self._has_sort(statement, about):
+            return False
+        numbers, used = statement.literals, 0
+        for key in about.step.uses:
+            step = self.subject.all[key].step
+            parts = () if step is None else step.quantities
+            terms = ((key,), parts)
+            term = next((one for one in terms if self._stand_in(one, numbers)), ())
+            if not term:
+                return False
+            used += len(term)
+        return 1 < used == len(numbers)
+
+    def _stand_in(self, keys: Sequence[str], numbers: list[Number]) -> bool:
+        """Return whether the sizes of some quantities are among some numbers."""
+        sizes = [abs(self.subject.right.get(key, 0.0)) for key in keys]
+        return bool(sizes) and all(
+            size and any(is_of_si(number, size) for number in numbers) for size in sizes
+        )
 
     def _is_arm_of_force_behind(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arm by a letter of the page is made of all that it comes from, and its
@@ -122,6 +151,40 @@ class Naming:
         is_whole = all(any(is_of_si(n, size) for n in statement.literals) for size in given)
         is_alone = all(stands_among(number, inputs) for number in statement.literals)
         return named == set(about.about) and bool(given) and is_whole and is_alone
+
+    def told_by_numbers(self, statement: NumberStated) -> Quantity | None:
+        """Return what a number is unmistakably of by what it is worked out from alone: the angle of
+        a reaction from its components, the sum of all moments from each of them; else None.
+        """
+        sums = (one for one in self.subject.with_line if self._is_sum_of_all(statement, one))
+        return self._angle_of_parts(statement) or next(sums, None)
+
+    def _angle_of_parts(self, statement: NumberStated) -> Quantity | None:
+        """Return the angle of a reaction or resultant where a number is said to be an angle to the
+        horizontal, and worked out from both components of that as they stand on the page, and from
+        nothing else; else None.
+        """
+        label = statement.label
+        if "horizontal" not in label.words | label.behind:
+            return None
+        if statement.side.dimension != ANGLE or len(statement.literals) != _COMPONENTS:
+            return None
+        sizes = sorted(number.value for number in statement.literals)
+        return next(
+            (one for one in self._angles if sorted(self._sizes_of_parts(one)) == sizes), None
+        )
+
+    @property
+    def _angles(self) -> Iterator[Quantity]:
+        """Yield the angles of the reactions and resultants that have a line."""
+        kinds_of_angle = (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE)
+        return (q for q in self.subject.with_line if q.step and q.step.kind in kinds_of_angle)
+
+    def _sizes_of_parts(self, angle: Quantity) -> Iterator[float]:
+        """Yield the sizes of what an angle comes from, as they are written on the page."""
+        uses = () if angle.step is None else angle.step.uses
+        parts = (latest for use in uses if (latest := self.memory.latest(use)) is not None)
+        return (abs(part.plain) for part in parts)
 
     def _is_told_by_unit(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether an arithmetic is made of what the one quantity in its unit comes from."""
@@ -159,9 +222,12 @@ class Naming:
 
 
 def says_what_joint_does(statement: NumberStated) -> bool:
-    """Return whether the reaction or what it does is named: `joint 40 - 17` may be a part of it."""
+    """Return whether the reaction or what it does is named, or which way the joint's force points:
+    `joint 40 - 17` may be a part of it, `joint: 40 - 17 = 23 N down` is all.
+    """
     chain = statement.chain
-    return chain.leads or _DOES.search(f"{chain.before} {chain.behind}") is not None
+    is_laid_down = chain.before.rstrip().endswith(";") and bool(label_of(chain.behind).sense)
+    return chain.leads or is_laid_down or _DOES.search(f"{chain.before} {chain.behind}") is not None
 
 
 def has_form_of(statement: NumberStated, about: Quantity) -> bool:

@@ -369,6 +369,8 @@ class NumberJudge:
             return self.subject.all[statement.key]
         if not statement.side.value:
             return None  # nothing may be of what acts at the axis
+        if (told := self.proof.naming.told_by_numbers(statement)) is not None:
+            return told
         ranked = [
             (self.evidence.of_wrong(statement, quantity), quantity.key)
             for quantity in self.subject.all.values()

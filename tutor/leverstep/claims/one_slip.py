@@ -6,7 +6,7 @@ A number that is none of these may be wrong, or an unusual way of being right: n
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from leverstep.claims.quantity_values import in_si, in_units_of_lines
@@ -47,6 +47,9 @@ _TOGETHER: tuple[tuple[tuple[str, float], ...], ...] = (
 )
 """What one mistake changes at once."""
 
+_MADE_EVERYWHERE = ("other_function",)
+"""Mistakes that a habit makes at every line where they can be made."""
+
 Changes = tuple[tuple[Choice, float], ...]
 
 
@@ -86,7 +89,19 @@ def _changes(derivation: Derivation, key: str, written: frozenset[str]) -> tuple
         if one in steps and one not in lines:
             lines.append(one)
             waiting += [use for use in steps[one].uses if use not in written]
-    return tuple(change for one in lines for change in _at(steps[one]))
+    alone = (change for one in lines for change in _at(steps[one]))
+    return (*alone, *_everywhere([steps[one] for one in lines]))
+
+
+def _everywhere(lines: Sequence[Step]) -> Iterator[Changes]:
+    """Yield what one mistake changes that is made at all lines of a kind alike, as where sine
+    stands for cosine in each moment arm.
+    """
+    for kind in {step.kind for step in lines}:
+        alike = [c for step in lines if step.kind is kind for c in step.choices]
+        switched = [choice for choice in alike if choice.kind in _MADE_EVERYWHERE]
+        if len(switched) > 1:
+            yield tuple((choice, 1.0) for choice in switched)
 
 
 def _at(step: Step) -> Iterator[Changes]:

@@ -75,7 +75,7 @@ _LATEX = _rules(
 _INVERTED = r"\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"
 _TAKEN_BACK = (
     r"=\s*-?[\d.]++\s*+[A-Za-z]{0,3}\s*+[,;.]?\s*+"
-    r"\b(?:no|sorry|wait|rather|wrong|oops|mistake|actually)\b[,:;.!]*\s*"
+    r"(?:\b(?:no|sorry|wait|rather|wrong|oops|mistake|actually|i mean)\b[,:;.!]*\s*+)+"
 )
 """A value that its line takes back: `= 90 N, no, `. No space is tried twice: there may be many."""
 _FUNCTIONS = _rules(
@@ -118,6 +118,8 @@ _OPERATIONS = _rules(
     ),
     (r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])", r"\1"),
     (r":=", " = "),
+    (r"Σ\s+(?=[A-Za-z])", "Σ"),
+    (r"(?<![\w.])([A-Z])\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (
         r"(?i)\bsum of (?:all )?(?:the )?(?:moments|torques|forces)\b[^=\d]{0,40}=\s*0(?![.\d])",
         "ΣM = 0",

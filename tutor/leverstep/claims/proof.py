@@ -206,7 +206,8 @@ class Proof:
 
     def _has_value(self, symbol: str) -> bool:
         """Return whether the page has a value for a symbol, or it is that of a given."""
-        return symbol in self.memory.written or self.memory.key_of(symbol) in self._givens
+        key = self.memory.key_of(symbol)
+        return symbol in self.memory.written or key in self._givens or self.memory.has(key)
 
     def _is_in_masses(self, side: Side, about: Quantity) -> bool:
         """Return whether a number without a unit is right where gravity is left out throughout."""

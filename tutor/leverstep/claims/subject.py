@@ -13,11 +13,13 @@ from leverstep.claims.matching import (
     is_angle_of_reaction,
     match,
     scales_of,
+    tells_body_weights,
     tells_weights_in_kilograms,
 )
 from leverstep.claims.names_in_use import NamesInUse
 from leverstep.claims.near_numbers import is_constant, is_near, is_same
 from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.quantity_values import BODY_WEIGHT_KEY
 from leverstep.claims.worth import Side
 from leverstep.course.problem import Question
 from leverstep.entry.tree import Number
@@ -43,6 +45,8 @@ class Subject:
         self.with_line = [q for q in self.all.values() if q.step is not None]
         numbers = question.numbers.values()
         self.every_size = [abs(value) for value in (*self.right.values(), *numbers) if value]
+        self._has_body_weights = False
+        self._note_body_weights(text)
         self._inputs: dict[str, list[float]] = {}
         self._functions: list[float] | None = None
 
@@ -50,6 +54,15 @@ class Subject:
         """Take the units of a further line as those of the page."""
         if tells_weights_in_kilograms(line) and "kg" not in self.scales.of_weight:
             self.scales = replace(self.scales, of_weight=self.scales.of_weight | {"kg"})
+
+        self._note_body_weights(line)
+
+    def _note_body_weights(self, text: str) -> None:
+        """Take the body's weight as a unit of the page, where that tells forces as shares of it."""
+        weight = self.right.get(BODY_WEIGHT_KEY, 0.0)
+        if weight and not self._has_body_weights and tells_body_weights(text):
+            self._has_body_weights = True
+            self.scales = self.scales.with_body_weight(weight)
 
     @property
     def finds_whole_reaction(self) -> bool:

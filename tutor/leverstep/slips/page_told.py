@@ -15,6 +15,7 @@ from leverstep.claims.page_of_claims import Page
 from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.claims.worth import numbers_in
 from leverstep.course.symbols import sign_of
+from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason, number_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
@@ -250,6 +251,8 @@ def _about(page: Page, line: JudgedLine) -> str:
 
 def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) -> Attempt:
     """Return a wrong claim with all that may explain it."""
+    if claim.terms is not None:
+        return Attempt(page.question.at(step), step, Reading(), {}, {}, claim.terms, claimed=True)
     before = page.question.derivation.ancestors(step.key)
     own = {key: one.value for key, one in written.items() if key in before}
     own = in_units_of_lines(page.question.derivation, own)
