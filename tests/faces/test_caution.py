@@ -65,6 +65,7 @@ STANDS = {
     "look-back": WHOLE,
     "page-path": NONE,
     "report": WHOLE,
+    "watch": SHORT,
     "progress": WHOLE,
 }
 """How the caution stands on each screen of `MAKE`, at once and without scrolling."""
@@ -81,6 +82,7 @@ STATES = {
     "diagram": (["enter"], ["down"], ["enter"], ["1"], ["pagedown"]),
     "tour": (["enter"], ["f2"], ["9", "enter"], ["enter"], ["enter"], ["enter"]),
     "progress": (["f5"], ["pagedown"]),
+    "watch": (["f5"], ["pagedown"], ["f5"]),
     "handed": (["pagedown"],),
     "look-back": (["pagedown"],),
     "page-path": (["enter"],),
@@ -281,6 +283,10 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     "drill sit": (
         (["levers.toml", "--student", "s01", "--plain"], "\nproblem\n529.7 N\nnext\nstop\n"),
         (["levers.toml", "--student", "s01", "--plain", "--records", "records"], "result\nstop\n"),
+    ),
+    "drill watch": (
+        (["levers.toml", "records", "--plain"], "\nstudents\nslips\nlines\nhelp\ns01\nstop\n"),
+        (["levers.toml", "records", "--plain", "--without-names"], "\nlines\nstop\n"),
     ),
     "drill mark": (
         (["levers.toml", "records", "--out", "marks", "--pages", "--statements"], ""),

@@ -36,9 +36,11 @@ from leverstep.faces.screens.report import ReportScreen
 from leverstep.faces.screens.thinking_screen import ThinkingScreen
 from leverstep.faces.screens.tour_screen import TourScreen
 from leverstep.faces.screens.visit import Visit
+from leverstep.faces.screens.watch_screen import WatchScreen
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.progress.onward import WaysOn
 from leverstep.sheets.own_page import PageKept
+from leverstep.watching.class_watch import ClassWatch
 from leverstep.working.guidance import Guidance
 from leverstep.working.reckoner import Reckoner
 from leverstep.working.working import Working
@@ -70,6 +72,13 @@ SCREENS = [kind for kind in OURS if issubclass(kind, Screen)]
 
 def sitting(folder: Path) -> Sitting:
     return Sitting.start(read_drill(drill_file(folder), SHELF.problems), CATALOGUE, "s01", folder)
+
+
+def watch_in(folder: Path) -> ClassWatch:
+    """Return who watches a class of two, of whom one has begun, in a folder of its own."""
+    drill = read_drill(drill_file(folder), SHELF.problems)
+    Sitting.start(drill, CATALOGUE, "s01", folder / "records")
+    return ClassWatch(drill, CATALOGUE, folder / "records")
 
 
 def visit() -> Visit:
@@ -126,5 +135,6 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     ),
     "page-path": lambda _: PagePathScreen("pail.html", lambda _: PageKept(None, "It is full.")),
     "report": lambda _: ReportScreen("A report."),
+    "watch": lambda folder: WatchScreen(watch_in(folder), with_names=True),
     "progress": lambda _: ProgressScreen(visit(), Guidance.LINES),
 }

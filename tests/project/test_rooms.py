@@ -36,6 +36,9 @@ MAY_IMPORT = {
     "marking": {
         "statics", "course", "working", "slips", "free_body", "questions", "bench", "drill",
     },
+    "watching": {
+        "course", "working", "slips", "free_body", "bench", "drill", "marking",
+    },
     "dialogue": {
         "statics", "course", "glossary", "entry", "working", "slips", "free_body", "questions",
         "erroneous", "bench", "drill", "marking",
@@ -60,18 +63,19 @@ MAY_IMPORT = {
     "faces.lines": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "free_body",
         "questions", "bench",
-        "drill", "dialogue", "diagram", "explore", "progress", "sheets", "faces.terminal",
+        "drill", "watching", "dialogue", "diagram", "explore", "progress", "sheets",
+        "faces.terminal",
         "faces.material", "faces.openings",
     },
     "faces.screens": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "free_body",
         "questions", "erroneous", "bench",
-        "drill", "marking", "dialogue", "diagram", "explore", "progress", "sheets",
+        "drill", "marking", "watching", "dialogue", "diagram", "explore", "progress", "sheets",
         "faces.material", "faces.openings",
     },
     "faces.commands": {
         "statics", "course", "claims", "working", "slips", "vetting", "board", "erroneous",
-        "bench", "drill", "marking", "dialogue", "documents", "explore", "reports",
+        "bench", "drill", "marking", "watching", "dialogue", "documents", "explore", "reports",
         "term", "progress", "sheets",
         "faces.terminal", "faces.crash", "faces.material", "faces.openings", "faces.lines",
         "faces.screens",

@@ -16,6 +16,7 @@ from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.faces.lines.set_lines import SetPracticeLine
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Listening, Place, help_of, understood, verbs_at
+from leverstep.faces.lines.watch_line import WatchLines
 from leverstep.faces.terminal import STOP
 
 LISTENING: list[type[Listening]] = [
@@ -29,6 +30,7 @@ LISTENING: list[type[Listening]] = [
     TourLines,
     PictureLines,
     SetPracticeLine,
+    WatchLines,
 ]
 
 

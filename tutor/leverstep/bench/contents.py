@@ -66,14 +66,17 @@ def first_of(data: bytes) -> RecordLine:
     return contents(data[: data.find(b"\n") + 1]).first
 
 
-def contents(data: bytes) -> Contents:
-    """Return what the bytes of a record hold, with a remark on each thing that is wrong."""
+def contents(data: bytes, after: str = "") -> Contents:
+    """Return what the bytes of a record hold, with a remark on each thing that is wrong.
+
+    They may be what was added to it since: `after` is the link that the last line before bears.
+    """
     lines: list[RecordLine] = []
     links: list[str] = []
     reckoned: list[str] = []
     breaks: list[int] = []
     changed: list[str] = []
-    link = follows_from = ""
+    link = follows_from = after
     place = "its beginning"
     pieces, beyond, rest = _pieces(data)
     for number, piece in enumerate(pieces):

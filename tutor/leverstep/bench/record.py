@@ -36,7 +36,7 @@ from leverstep.course.sharing import close, flush, flush_folder, make_folder, wr
 LARGEST_RECORD = 5_000_000
 """Bytes of one record that will be read, and so that will be written."""
 
-_TOO_LARGE = "too large for a record"
+TOO_LARGE = "too large for a record"
 
 _KEPT_FREE: Mapping[type[RecordLine], int] = {
     EndLine: 0,
@@ -241,7 +241,7 @@ def read_bytes(path: Path) -> bytes:
         try:
             return read_plain(path, LARGEST_RECORD)
         except TooLarge as error:
-            raise RecordError(f"{path}: {_TOO_LARGE}") from error
+            raise RecordError(f"{path}: {TOO_LARGE}") from error
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,5 +266,5 @@ def head_of(path: Path) -> Head:
     with _told(path), open_plain(path) as file:
         size = os.fstat(file.fileno()).st_size
         begins = contents(file.readline(LONGEST_LINE + 1))
-    trouble = _TOO_LARGE if size > LARGEST_RECORD else ""
+    trouble = TOO_LARGE if size > LARGEST_RECORD else ""
     return Head(begins.first, begins.reckoned[0] if begins.reckoned else "", trouble)

@@ -38,21 +38,21 @@ class Replay:
         """
         self.benches = benches
         self._by_task = by_task
+        self._judged = 0
 
     def take(self, lines: Iterable[RecordLine]) -> None:
-        """Take some lines; those that are about none of the tasks are passed over."""
-        judged = 0
+        """Take some lines, or some more; those that are about none of the tasks are passed over."""
         for place, line in enumerate(lines):
             bench = self.bench_of(line)
             if bench is None:
                 continue
-            if judged > MOST_JUDGED:
+            if self._judged > MOST_JUDGED:
                 self.leave_out(line)
                 continue
             working = bench.working
-            before, working.explains = working.judgings, judged <= MOST_EXPLAINED
+            before, working.explains = working.judgings, self._judged <= MOST_EXPLAINED
             verdict = bench.replay(line)
-            judged += working.judgings - before
+            self._judged += working.judgings - before
             self.note(place, line, bench, verdict)
         for bench in self.benches:
             bench.working.explains = True

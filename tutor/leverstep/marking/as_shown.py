@@ -54,14 +54,15 @@ class AsShown:
 
     def renumbered(self, found: Contents) -> Contents:
         """Return what a record holds with the tasks numbered as they are in the drill now."""
-        moved = self.moved
-        if moved is None:
+        if self.moved is None:
             return found
-        lines = tuple(
-            line if line.task is None else replace(line, task=moved.get(line.task, 0))
-            for line in found.lines
-        )
-        return replace(found, lines=lines)
+        return replace(found, lines=tuple(map(self.line_renumbered, found.lines)))
+
+    def line_renumbered(self, line: RecordLine) -> RecordLine:
+        """Return one line with its task numbered as it is in the drill now."""
+        if self.moved is None or line.task is None:
+            return line
+        return replace(line, task=self.moved.get(line.task, 0))
 
     def remarks(self) -> Iterator[str]:
         """Yield what a teacher is to know of this."""

@@ -19,6 +19,7 @@ from leverstep.faces.commands.usage import (
     student,
     whole_number,
 )
+from leverstep.faces.commands.watch_cli import add_watch
 from leverstep.faces.terminal import is_plain, say, write
 from leverstep.working.guidance import FOR_ALL, Guidance
 
@@ -93,6 +94,7 @@ def add_drill(commands: Commands) -> None:
     add_plain(sit)
     sit.set_defaults(command=_sit)
 
+    add_watch(own)
     add_mark(own)
     add_report(own)
 

@@ -12,8 +12,8 @@ from leverstep.dialogue.door_dialogue import DoorAsks, DoorDialogue, DoorRefusal
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import Drill
 from leverstep.drill.sitting import Closed, Sitting
-from leverstep.faces.lines.drill_clock import Interrupt
 from leverstep.faces.lines.drill_line import HAND_IN, LEAVE, DrillLines, read_account
+from leverstep.faces.lines.speaking_beside import Interrupt
 from leverstep.faces.lines.verbs import Listening, Place, Verb
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.slips.catalogue import Catalogue

@@ -24,9 +24,10 @@ from leverstep.dialogue.sitting_dialogue import TIME_UP, TOO_LATE, SittingDialog
 from leverstep.dialogue.sitting_result import heading, marked_now, result_of
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.lines.drill_clock import Clock, Interrupt
+from leverstep.faces.lines.drill_clock import Clock
 from leverstep.faces.lines.line import LineMode
 from leverstep.faces.lines.line_reading import ReadOut
+from leverstep.faces.lines.speaking_beside import Interrupt
 from leverstep.faces.lines.verbs import Place, Verb, understood
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID

@@ -26,6 +26,7 @@ class Place(Enum):
     TOUR = auto()
     PICTURE = auto()
     SET = auto()
+    WATCH = auto()
 
 
 def _anything(rest: str) -> bool:
@@ -102,6 +103,7 @@ _EXPLORING = (Place.EXPLORING,)
 _TOUR = (Place.TOUR,)
 _PICTURE = (Place.PICTURE,)
 _SET = (Place.SET,)
+_WATCH = (Place.WATCH,)
 
 # fmt: off
 VERBS = (
@@ -295,6 +297,18 @@ VERBS = (
          shown="skip, or go on", takes=_nothing, short=True),
     Verb(_PICTURE, STOP, "stop", "stop here. Everything is kept.", takes=_nothing),
     Verb(_PICTURE, ("help", "?"), "help", short=True),
+
+    Verb(_WATCH, ("",), "next", "who to go to next, and why.", shown="Enter alone"),
+    Verb(_WATCH, ("students",), "students", "how every student stands, the next to go to first.",
+         takes=_nothing),
+    Verb(_WATCH, (), "student", "how that student stands.", shown="An id, or part of a name"),
+    Verb(_WATCH, ("slips",), "slips", "which slips are made now, and where.", takes=_nothing),
+    Verb(_WATCH, ("lines",), "lines", "how many students are at which line.", takes=_nothing),
+    Verb(_WATCH, ("counts",), "counts", "how many are at work, away, or have handed in.",
+         takes=_nothing),
+    Verb(_WATCH, ("troubles",), "troubles", "which records could not be read.", takes=_nothing),
+    Verb(_WATCH, STOP, "stop", "stop watching.", takes=_nothing),
+    Verb(_WATCH, ("help", "?"), "help"),
 )
 # fmt: on
 """Every word of every place, in the order in which help names them."""
