@@ -47,7 +47,12 @@ class ReportScreen(Screen[None]):
 
 
 class ReportApp(BasisApp):
-    """The app that shows the report and nothing else."""
+    """The app that shows the report and nothing else.
+
+    Textual loads the styles of a screen that is pushed, but not those of the first.
+    """
+
+    CSS = BasisApp.CSS + ReportScreen.CSS
 
     def __init__(self, text: str) -> None:
         super().__init__()
