@@ -147,7 +147,9 @@ def test_columns_of_a_roster_are_asked_once_and_kept(
     named = ("class.csv", "matrikl", "matrikel", "vorname, name", "Lab Group")
     assert ask("", "plain-seesaw", "", "", "", "", *named) == 0
     said = capsys.readouterr().out
-    assert "The columns of class.csv are: matrikel, vorname, name, lab group." in said
+    assert (
+        "The columns of class.csv are, to be typed by number or by name:\n  1  matrikel\n" in said
+    )
     assert 'There is no such column (did you mean "matrikel"?).' in said
     drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
     assert drill.students == {"s1": "Ida Müller", "s2": "Odo Weiß"}
@@ -176,6 +178,36 @@ def test_a_roster_is_set_later_and_asked_about_once(
     (tmp_path / "class.csv").write_text("id,name\ns1,Ida\n", "utf-8")
     assert main(call) == 0, "nothing is asked about the usual columns"
     assert read_drill(file, SHELF.problems).roster_columns == RosterColumns()
+
+
+def test_a_column_with_a_comma_is_taken_by_number_or_name_and_enter_alone_never_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    place = tmp_path / "class.csv"
+    place.write_text('Code;"Surname, first";;Group\ns1;Ash, Ida;x;L1\n', "utf-8")
+    file = tmp_path / "levers.toml"
+    assert main(["drill", "new", str(file), "plain-seesaw"]) == 0
+    answers = iter(("", "4", "1", "Surname, first", "3, who = 2", "", "", "who = Surname, first"))
+    monkeypatch.setattr("builtins.input", lambda _: next(answers))
+    for carried in (("L1", "Ash, Ida"), ("Ash, Ida",)):
+        assert main(["drill", "roster", str(file), str(place)]) == 0
+        drill = read_drill(file, SHELF.problems)
+        assert (drill.students, drill.carried("s1")) == ({"s1": "Ash, Ida"}, carried)
+    said = capsys.readouterr().out
+    assert "Nothing is in brackets here" in said
+    assert "There is no such column." in said
+
+
+def test_a_title_above_the_headings_is_told_and_nothing_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    place, file = tmp_path / "class.csv", tmp_path / "levers.toml"
+    place.write_text("Class list 3B;;;\nid;name;group;lab\ns1;Ida;A;L1\n", "utf-8")
+    assert main(["drill", "new", str(file), "plain-seesaw"]) == 0
+    before = file.read_text("utf-8")
+    assert main(["drill", "roster", str(file), str(place)]) == 2
+    assert "the first row looks like a title" in capsys.readouterr().err
+    assert file.read_text("utf-8") == before
 
 
 def test_a_list_with_other_columns_is_asked_about_anew_and_a_section_put_in(

@@ -11,7 +11,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown, spaced
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill import is_student, same_student, student_id
-from leverstep.drill.roster_columns import SECTION, RosterColumns, section_column
+from leverstep.drill.roster_columns import SECTION, RosterColumns, plain_columns, section_column
 from leverstep.drill.spreadsheet import column_called, table_of
 
 MOST_STUDENTS = 20_000
@@ -21,6 +21,9 @@ LONGEST_CELL = 100
 
 Note = Callable[[str, str], None]
 """Takes note of a fault: what was found, and what was expected."""
+
+TITLE_ABOVE = "The first row looks like a title: delete it, so that the headings are the first row."
+"""What is told where a table begins with a title."""
 
 _BESIDE_DRILL = "a CSV file beside the drill, with the columns id and name"
 
@@ -98,6 +101,19 @@ def columns_in(path: Path) -> tuple[str, ...]:
         return table_of(path, MOST_STUDENTS)[0]
     except ValueError:
         return ()
+
+
+def begins_with_title(path: Path) -> bool:
+    """Return whether the first row of a table has a title where headings should be.
+
+    Then most of that row is empty, and not what stands below; False where it can't be read.
+    """
+    try:
+        there, rows = table_of(path, MOST_STUDENTS)
+    except ValueError:
+        return False
+    is_bare = sum(map(bool, there)) <= max(1, there.count("") - 1) and not plain_columns(there)
+    return is_bare and any(row.get("", "").strip() for row in rows)
 
 
 def from_drill(drill: Path, roster: str) -> str:

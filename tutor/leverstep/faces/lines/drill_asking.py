@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from leverstep.course.faults import FileError
+from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import near, plain, shown
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
 from leverstep.drill.exceptions import MOST_MINUTES
-from leverstep.drill.roster import columns_in, roster_beside, roster_of
+from leverstep.drill.roster import (
+    TITLE_ABOVE,
+    begins_with_title,
+    columns_in,
+    roster_beside,
+    roster_of,
+)
 from leverstep.drill.roster_columns import (
     MOST_MORE,
     RosterColumns,
@@ -91,8 +97,15 @@ class Asker(Questions):
 
         Those `before` stand there where they fit, else those that are plain. Nothing is asked where
         there are none but the usual.
+
+        Raises:
+            EOFError: where the input ends before that.
+            FileError: where the table begins with a title in place of headings.
         """
-        there = columns_in(roster)
+        if begins_with_title(roster):
+            found, expected = "the first row looks like a title", "headings there: delete that row"
+            raise FileError([Fault(str(roster), "", found, expected)])
+        there = tuple(filter(None, columns_in(roster)))
         if not set(there) - {RosterColumns.id, *RosterColumns.name}:
             return RosterColumns()
         usual = before if before and not before.missing_in(there) else plain_columns(there)
@@ -100,7 +113,9 @@ class Asker(Questions):
         if usual is not None:
             ident, more = usual.id, dict(usual.more)
             names = tuple(one for one in usual.name if column_called(one) in there)
-        self.say(f"The columns of {plain(roster.name)} are: {plain(', '.join(there))}.")
+        self.say(f"The columns of {plain(roster.name)} are, to be typed by number or by name:")
+        for number, one in enumerate(there, 1):
+            self.say(f"  {number}  {plain(one)}")
         in_brackets = f" [{plain(ident)}]" if ident else ""
         ident = self.until(
             f"Which of them has the ids{in_brackets}: ",
@@ -157,6 +172,8 @@ class Asker(Questions):
         faults: list[str] = []
         place = roster_beside(self._path, typed)
         there = columns_in(place) if typed else ()
+        if typed and begins_with_title(place):
+            raise ValueError(TITLE_ABOVE)
         if typed and (not there or RosterColumns.id in there):
             roster_of(
                 place,
@@ -167,26 +184,38 @@ class Asker(Questions):
         return typed
 
 
-def _column(typed: str, there: Collection[str]) -> str:
-    """Return the name of one of some columns."""
-    if column_called(typed) not in there:
-        raise ValueError(f"There is no such column{near(column_called(typed), there)}.")
-    return column_called(typed)
+def _column(typed: str, there: Sequence[str]) -> str:
+    """Return the name of one of some columns, typed as it is called or by its number."""
+    column = column_called(typed)
+    if column in there:
+        return column
+    if not column:
+        raise ValueError("Nothing is in brackets here: type the number or the name of a column.")
+    if column.isdecimal() and 1 <= int(column[:9]) <= len(there):
+        return there[int(column[:9]) - 1]
+    raise ValueError(f"There is no such column{near(column, there)}.")
 
 
-def _columns(typed: str, there: Collection[str]) -> tuple[str, ...]:
+def _parts(typed: str, there: Collection[str]) -> list[str]:
+    """Return what stands between commas, all as one where a column has the comma in its name."""
+    heading, is_headed, column = typed.partition("=")
+    is_one = is_headed and "," not in heading and column_called(column) in there
+    return [typed] if is_one or column_called(typed) in there else typed.split(",")
+
+
+def _columns(typed: str, there: Sequence[str]) -> tuple[str, ...]:
     """Return the names of some of some columns, with commas between."""
     if typed.casefold() == NO_COLUMN and NO_COLUMN not in there:
         return ()
-    return tuple(_column(one, there) for one in typed.split(",") if one.strip())
+    return tuple(_column(one, there) for one in _parts(typed, there) if one.strip())
 
 
-def _headed(typed: str, there: Collection[str]) -> dict[str, str]:
+def _headed(typed: str, there: Sequence[str]) -> dict[str, str]:
     """Return some of some columns by their headings, each `heading = column` or its name alone."""
     if typed.casefold() == NO_COLUMN and NO_COLUMN not in there:
         return {}
     headed: dict[str, str] = {}
-    for one in filter(str.strip, typed.split(",")):
+    for one in filter(str.strip, _parts(typed, there)):
         heading, _, column = one.rpartition("=")
         column = _column(column, there)
         heading = heading.strip().casefold() or heading_of(column)
