@@ -12,7 +12,7 @@ from helpers.material import CATALOGUE
 from leverstep.course.faults import FileError
 from leverstep.dialogue.admission import admission
 from leverstep.drill.drill import Drill
-from leverstep.drill.drill_file import read_drill
+from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.drill.exceptions import EXCEPTIONS, all_told, exceptions_of
 from leverstep.drill.sitting import Closed, Sitting
 from leverstep.faces.commands.cli import main
@@ -78,7 +78,9 @@ FAULTS = {
     student("minutes = 50", ident="x" * 41): "expected a student's id",
     student("minutes = 50") * 2: "student[2].id: 's1' is there twice",
     student("marks = { 2 = 3 }"): "marks.2: found task '2'; expected a task from 1 to 1",
-    student("marks = { one = 3 }"): "marks.one: found task 'one'; expected a task from 1 to 1",
+    student('drill = "levers"\nmarks = { one = 3 }'): (
+        "marks.one: found task 'one'; expected a task from 1 to 1; drill = \"...\" names the drill"
+    ),
     student("marks = { 1 = 11 }"): "marks.1: found 11; expected marks from 0 to 10",
     student("marks = { 1 = -1 }"): "marks.1: found -1; expected marks from 0 to 10",
     student("marks = { 1 = 0.333 }"): "marks.1: found 0.333; expected at most two decimals",
@@ -88,6 +90,22 @@ FAULTS = {
     "student = 5": "student: found 5; expected at least one [[student]]",
     "[[student": "exceptions.toml: it ends too early, after: [[student",
 }
+
+
+def test_an_id_of_another_drill_is_passed_over_and_told(tmp_path: Path) -> None:
+    drill = drill_in(tmp_path, student("marks = { warm-up-2 = 3, 1 = 2 }"))
+    assert drill.allowances["s1"].marks == {1: 2}
+    (told,) = all_told(drill)
+    assert "marks for 'warm-up-2', which is no task of this drill" in told
+
+
+@pytest.mark.parametrize("more", ["", 'drill = "week"\n'])
+def test_the_id_of_a_mixed_set_is_refused_with_its_parts(more: str) -> None:
+    text = 'id = "week"\ntitle = "W"\n[[item]]\nid = "warm-up"\nmixed = 3\n'
+    drill = drill_of(text, SHELF.problems, "week.toml")
+    with pytest.raises(FileError, match='one of its parts, "warm-up-1" to "warm-up-3"'):
+        exceptions_of(student(f"{more}marks = {{ warm-up = 3 }}"), drill)
+    assert exceptions_of(student("marks = { warm-up-2 = 3 }"), drill)["s1"].marks == {2: 3}
 
 
 @pytest.mark.parametrize("text", FAULTS)

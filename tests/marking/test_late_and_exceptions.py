@@ -251,7 +251,8 @@ def test_an_id_goes_before_a_number_and_a_copy_is_named_with_its_own() -> None:
     with pytest.raises(FileError, match=r"found task 'twice'; expected one of its copies, as in "):
         with_marks(copies, "twice = 3")
     with pytest.raises(FileError, match="a task from 1 to 3, or the id of an item"):
-        with_marks(copies, "thrice = 3")
+        with_marks(copies, "4 = 3")
+    assert with_marks(copies, "thrice = 3").allowances["s1"].passed == ("thrice",)
     with pytest.raises(FileError, match="task 3 is there twice"):
         with_marks(copies, '3 = 1, "twice.2" = 3')
 

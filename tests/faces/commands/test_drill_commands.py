@@ -235,6 +235,8 @@ def test_a_list_with_other_columns_is_asked_about_anew_and_a_section_put_in(
     ("roster", "students", "told"),
     [
         ("Student ID;Full name\ns1;Ida\n", {"s1": "Ida"}, "Ids are read from the column student"),
+        ("ID#,Full_Name\ns1,Ida\n", {"s1": "Ida"}, "from the column id#, names from full_name"),
+        ("Student_ID;Name\ns1;Ida\n", {"s1": "Ida"}, "Ids are read from the column student_id"),
         ("Code;Who\ns1;Ida\n", {}, "Run next: leverstep drill roster "),
     ],
 )

@@ -17,7 +17,9 @@ class Allowance:
 
     `factor` is that of the minutes of the drill. `marks` are those set by hand, by the number of
     the task in the drill as it is, and `numbered` those of these tasks that were named by their
-    number and not by an id; who is `excused` has no marks, and is not missed.
+    number and not by an id; `passed` are ids of no task of this drill, where an exception that
+    names no drill has marks for them, so that they are of another one. Who is `excused` has no
+    marks, and is not missed.
     """
 
     reason: str
@@ -30,6 +32,7 @@ class Allowance:
     excused: bool = False
     marks: Mapping[int, Fraction] = field(default_factory=dict, hash=False)
     numbered: frozenset[int] = frozenset()
+    passed: tuple[str, ...] = ()
 
     def minutes_of(self, minutes: int) -> int:
         """Return how many minutes there are in place of those of the drill."""

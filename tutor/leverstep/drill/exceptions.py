@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -54,7 +55,7 @@ def exceptions_of(text: str, drill: Drill) -> Mapping[str, Allowance]:
             one.fault("id", f"found {shown(whose)}", "a student's id")
         of_drill = one.text("drill", "")
         key = (same_student(whose), of_drill)
-        allowance = _allowance(one, drill if of_drill in ("", drill.id) else None)
+        allowance = _allowance(one, drill if of_drill in ("", drill.id) else None, not of_drill)
         if key in found:
             one.fault("id", f"{shown(whose)} is there twice", "each student once for a drill")
         found[key] = allowance
@@ -76,12 +77,23 @@ def _over(general: Allowance, own: Allowance) -> Allowance:
         said["minutes"] = None
     if "marks" in said:
         said["numbered"] = own.numbered
+    said["passed"] = () if "marks" in said else general.passed
     return replace(general, **said, reason="; ".join(dict.fromkeys((general.reason, own.reason))))
 
 
-def _allowance(reader: Reader, drill: Drill | None) -> Allowance:
-    """Return one exception; its marks are held against the drill that it is for, where known."""
-    marks, numbered = _marks(reader, drill)
+def _allowance(reader: Reader, drill: Drill | None, for_all: bool) -> Allowance:
+    """Return one exception; its marks are held against the drill that it is for, where known.
+
+    Where it is `for_all` drills, an id of no task of this one is of another, and passed over.
+    """
+    table = reader.child("marks", needed=False, like="{ 2 = 3.5 }")
+    named = () if table is None else tuple(table.table)
+    passed = (
+        ()
+        if drill is None or not for_all
+        else tuple(name for name in named if not name.isdecimal() and not _known(drill, name))
+    )
+    marks, numbered = _marks(table, drill, passed)
     allowance = Allowance(
         reason=reader.text("reason", expected="why it is made, in a few words"),
         minutes=whole_in(reader, "minutes", 1, MOST_MINUTES),
@@ -93,6 +105,7 @@ def _allowance(reader: Reader, drill: Drill | None) -> Allowance:
         excused=reader.flag("excused", False),
         marks=marks,
         numbered=numbered,
+        passed=passed,
     )
     if reader.has("minutes") and reader.has("factor"):
         reader.fault("factor", "minutes stand beside it", "one of the two")
@@ -108,21 +121,23 @@ def _factor(reader: Reader) -> Fraction | None:
     return number_in(reader, "factor", Fraction(1), 1, 10) if reader.has("factor") else None
 
 
-def _marks(reader: Reader, drill: Drill | None) -> tuple[Mapping[int, Fraction], frozenset[int]]:
+def _marks(
+    table: Reader | None, drill: Drill | None, passed: Collection[str]
+) -> tuple[Mapping[int, Fraction], frozenset[int]]:
     """Return the marks set by hand by the number of the task, and which were named by that.
 
-    Without a drill, where the exception is for another one, there are none.
+    Without a drill, where the exception is for another one, there are none; nor of names `passed`.
     """
-    table = reader.child("marks", needed=False, like="{ 2 = 3.5 }")
     found: dict[int, Fraction] = {}
     numbered: set[int] = set()
     for name in () if table is None else table.table:
         assert table is not None
         marks = table.number(name, expected="marks")
-        task = None if drill is None else _task_called(drill, name)
-        most = None if drill is None or task is None else drill.task_items[task - 1].marks
-        if drill is not None and task is None:
-            table.fault(name, f"found task {shown(name)}", _tasks_of(drill, name))
+        of = None if name in passed else drill
+        task = None if of is None else _task_called(of, name)
+        most = None if of is None or task is None else of.task_items[task - 1].marks
+        if of is not None and task is None:
+            table.fault(name, f"found task {shown(name)}", _tasks_of(of, name))
         elif task in found:
             table.fault(name, f"task {task} is there twice", "each task once")
         elif marks < 0 or (most is not None and marks > most):
@@ -130,9 +145,9 @@ def _marks(reader: Reader, drill: Drill | None) -> tuple[Mapping[int, Fraction],
             table.fault(name, f"found {float(marks):g}", expected)
         elif (100 * marks).denominator != 1:
             table.fault(name, f"found {float(marks):g}", "at most two decimals")
-        elif drill is not None and task is not None:
+        elif of is not None and task is not None:
             found[task] = marks
-            numbered |= set() if _tasks_with(drill, name) else {task}
+            numbered |= set() if _tasks_with(of, name) else {task}
     return found, frozenset(numbered)
 
 
@@ -144,6 +159,17 @@ def _tasks_with(drill: Drill, ident: str) -> list[int]:
         for place, (label, item) in enumerate(named, 1)
         if item.id and ident in (item.id, label)
     ]
+
+
+def _parts_of(drill: Drill, ident: str) -> list[str]:
+    """Return the ids of the items that a mixed set of an id has become."""
+    drawn = (item.id for item in drill.items if item.is_drawn)
+    return [one for one in drawn if re.fullmatch(rf"{re.escape(ident)}-[0-9]+", one)]
+
+
+def _known(drill: Drill, name: str) -> bool:
+    """Return whether a name is that of a task, or of several: of copies, or of a mixed set."""
+    return bool(_tasks_with(drill, name) or _parts_of(drill, name))
 
 
 def _task_called(drill: Drill, name: str) -> int | None:
@@ -158,8 +184,11 @@ def _tasks_of(drill: Drill, name: str) -> str:
     """Return which names tasks have, to be told where one is that of none."""
     if copies := _tasks_with(drill, name):
         return f"one of its copies, as in {quoted(f'{name}.{len(copies)}')}"
+    if parts := _parts_of(drill, name):
+        return f"one of its parts, {' to '.join(map(quoted, dict.fromkeys((parts[0], parts[-1]))))}"
     ids = ", or the id of an item" if drill.names_items else ""
-    return f"a task from 1 to {len(drill.task_items)}{ids}"
+    tasks = f"a task from 1 to {len(drill.task_items)}{ids}"
+    return f'{tasks}; drill = "..." names the drill that an exception is meant for'
 
 
 def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:
@@ -193,6 +222,12 @@ def all_marks_told(drill: Drill) -> Iterator[str]:
         for task, marks in own.marks.items():
             title = drill.task_items[task - 1].problem.title
             yield f"{shown(whose)}: {by_hand_told(drill, task, marks)} ({title})"
+        yield from (f"{shown(whose)}: {passed_told(name)}" for name in own.passed)
+
+
+def passed_told(name: str) -> str:
+    """Return that marks by hand are for no task of this drill."""
+    return f"marks for {shown(name)}, which is no task of this drill"
 
 
 def all_told(drill: Drill, student: str | None = None) -> Iterator[str]:
@@ -204,6 +239,7 @@ def all_told(drill: Drill, student: str | None = None) -> Iterator[str]:
         own = drill.allowances[one]
         told = ["excused"] * own.excused + list(allowed_told(drill, one))
         told += [by_hand_told(drill, task, marks) for task, marks in own.marks.items()]
+        told += map(passed_told, own.passed)
         stranger = "" if drill.is_open_to(one) else "; this id is not on the roster"
         changes = ", ".join(told) or "changes no rule that this drill has"
         yield f"{ids.get(one, one)}: {changes} ({own.reason}){stranger}"

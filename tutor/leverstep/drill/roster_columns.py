@@ -59,22 +59,25 @@ class RosterColumns:
 
 
 _PLAIN_IDS = (
-    "id", "student id", "student number", "student no.", "student no", "number", "no.", "no",
-    "matriculation number", "matriculation no.", "matriculation",
+    "id", "studentid", "studentnumber", "studentno", "number", "no",
+    "matriculationnumber", "matriculationno", "matriculation",
 )  # fmt: skip
 _PLAIN_NAMES = (
-    ("name",), ("student name",), ("full name",), ("student",), ("first name", "surname"),
-    ("first name", "last name"), ("given name", "family name"), ("surname",), ("last name",),
+    ("name",), ("studentname",), ("fullname",), ("student",), ("firstname", "surname"),
+    ("firstname", "lastname"), ("givenname", "familyname"), ("surname",), ("lastname",),
 )  # fmt: skip
-"""Columns that hold ids or names by what they are called, the plainest first."""
+"""Columns that hold ids or names by the letters of what they are called, the plainest first."""
 
 
 def plain_columns(there: Collection[str]) -> RosterColumns | None:
     """Return which of some columns plainly hold ids and names, None where none is one of ids."""
-    ident = next((one for one in _PLAIN_IDS if one in there), None)
+    shortest_last = sorted(there, key=len, reverse=True)
+    by_letters = {"".join(filter(str.isalpha, one)): one for one in shortest_last}
+    ident = next((by_letters[one] for one in _PLAIN_IDS if one in by_letters), None)
     if ident is None:
         return None
-    names = (one for one in _PLAIN_NAMES if all(part in there for part in one))
+    whole = (parts for parts in _PLAIN_NAMES if all(one in by_letters for one in parts))
+    names = (tuple(by_letters[one] for one in parts) for parts in whole)
     return RosterColumns(ident, next(names, RosterColumns.name))
 
 

@@ -154,7 +154,8 @@ def _plain_roster(file: Path, wanted: Wanted) -> tuple[Wanted, str]:
     columns = plain_columns(there)
     call = f"leverstep drill roster {file} {place}"
     if there and columns is None:
-        told = f"It has no roster yet: which column has the ids is not plain. Run next: {call}"
+        unclear = "it is not clear which column has the ids"
+        told = f"It has no roster yet: {unclear}. Run next: {call}"
         return replace(wanted, roster=""), told
     if columns is None or columns == RosterColumns():
         return wanted, ""
