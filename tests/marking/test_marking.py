@@ -631,7 +631,7 @@ def test_tables_that_a_spreadsheet_saved_again_are_compared_with(
     assert write(twice, records, now, before=again)[1:] == [
         "'=s1, Ida: 15 of 15 before, 30 of 30 now",
         "s2, Odo: 0 of 15 before, 0 of 30 now",
-        f"1 total has changed; the most there can be has, for 1 student: {now / AGAINST}",
+        f"1 total has changed; for 1 student the most that can be had has changed: {now / AGAINST}",
     ]
     with (now / AGAINST).open(encoding="utf-8", newline="") as file:
         assert list(csv.reader(file)) == [

@@ -474,7 +474,7 @@ def test_of_fewer_than_five_the_marks_are_told_one_by_one_and_no_quartiles() -> 
         few = markdown(document_of(figures_of(DRILL, map(made_up, range(count), rows))))
         for_all, for_the_teacher = few.split(FOR_THE_TEACHER)
         assert told in for_the_teacher
-        assert "Of fewer than 5 students no marks are given here." in for_all
+        assert "With fewer than 5 students, no marks are shown here." in for_all
         assert "Of all marks" not in for_all
         assert not re.search("median|quartile|half the class", few)
     five = markdown(document_of(figures_of(DRILL, map(made_up, range(5), rows))))

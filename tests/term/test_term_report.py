@@ -70,6 +70,19 @@ def test_the_report_shows_each_slip_with_its_drills_and_what_became_of_it(
     assert table(blocks, "Student").rows == (("c3 Cy Cedar", "55 %", "three", "three", "none"),)
 
 
+def test_who_has_no_marks_at_all_and_lacks_a_required_drill_is_to_be_spoken_with(
+    tmp_path: Path,
+) -> None:
+    path = write_term(tmp_path)
+    for record in (tmp_path / "records").glob("*-c3.jsonl"):
+        record.unlink()
+    with ThreadPoolExecutor(1) as pool:
+        figures = mark_term(read_term(path, SHELF.problems), CATALOGUE, pool).figures
+    row = ("c3 Cy Cedar", "0 %", "three", "one, two, three", "none")
+    assert row in table(term_report(figures), "Student").rows
+    assert (figures.students, figures.absent) == (3, 1)
+
+
 def test_without_names_nobody_is_named(marked: MarkedTerm) -> None:
     bare = text(term_report(marked.figures, with_names=False))
     assert FOR_THE_TEACHER not in bare
@@ -185,6 +198,10 @@ def test_two_terms_are_compared_by_means_and_by_shares() -> None:
     assert "+10.0" in told
     few = changed(term_of(then[:9]), term_of(now))
     assert few.drills[0].interval is None
+    beside = next(
+        b for b in term_report(term_of(now), few) if isinstance(b, Table) and "Mean" in b.columns
+    )
+    assert beside.rows[0][1:] == ("9", "–", "12", "60 %", "–", "–")
     assert few.slips[0].interval is None
 
 

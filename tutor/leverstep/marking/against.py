@@ -71,5 +71,5 @@ def write_changes(old: Mapping[str, Total], new: Mapping[str, Total], out: Outpu
     others = sum(was.total == now.total for _, was, now in changed)
     count = len(changed) - others
     have = "totals have" if count > 1 else "total has"
-    most = f"; the most there can be has, for {counted(others, 'student')}" if others else ""
-    return [*told, f"{count or 'No'} {have} changed{most}: {out.folder / AGAINST}"]
+    most = f"; for {counted(others, 'student')} the most that can be had has changed"
+    return [*told, f"{count or 'No'} {have} changed{most * bool(others)}: {out.folder / AGAINST}"]

@@ -49,7 +49,7 @@ def class_report(figures: Figures, with_names: bool = True) -> tuple[Told, ...]:
 
 def _opening(figures: Figures) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
-    few = f"Of fewer than {FEW} students no marks are given here."
+    few = f"With fewer than {FEW} students, no marks are shown here."
     yield Words(_summary(figures, few if each_told(figures) else ""))
     for told in figures.drill.all_withdrawn_told:
         yield Words(told)

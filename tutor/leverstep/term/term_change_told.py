@@ -20,7 +20,7 @@ def beside_earlier(change: TermChange) -> Iterator[Told]:
     rows = tuple(_mean(one) for one in (*change.drills, change.total))
     yield Table(columns, rows, frozenset(range(1, 7)))
     if change.alone:
-        yield Words(f"Only one of the terms has: {', '.join(change.alone)}.")
+        yield Words(f"In one of the terms only: {', '.join(change.alone)}.")
     for one in change.drills:
         if one.unlike:
             yield Words(f"{one.name} differs in {listed(list(one.unlike))}, which changes marks.")
@@ -51,7 +51,7 @@ def _share(one: ShareChange, then: int, now: int) -> tuple[str, ...]:
 
 def _mean(one: MeanChange) -> tuple[str, ...]:
     then, now = one.then, one.now
-    known = then.count and now.count
+    known = min(then.count, now.count) >= LEAST
     difference = points_told(float(now.mean - then.mean)) if known else NOT_GIVEN
     return (
         one.name,

@@ -233,6 +233,8 @@ class KeptTerm:
             missing.update(one.missing)
             if not one.student.shares:
                 absent += bool(one.missing)
+                if self._lacks_required(one):
+                    needs.append(one)
                 continue
             count += 1
             for reason, track in one.student.tracks.items():
@@ -254,13 +256,16 @@ class KeptTerm:
             tuple(sorted(needs, key=lambda one: one.total or Fraction(0))),
         )  # fmt: skip
 
+    def _lacks_required(self, one: StudentTerm) -> bool:
+        """Return whether a required drill is missing."""
+        return any(self.plan.drills[place].required for place in one.missing)
+
     def _is_in_need(self, one: StudentTerm) -> bool:
         """Return whether marks are few, a required drill is missing, or several slips stay."""
         is_low = one.total is not None and 100 * one.total < NEEDS_HELP
-        lacks = any(self.plan.drills[place].required for place in one.missing)
         states = [state_of(track) for track in one.student.tracks.values()]
         stay = sum(state in (SlipState.STAYING, SlipState.BACK) for state in states)
-        return is_low or lacks or stay >= STAYING
+        return is_low or self._lacks_required(one) or stay >= STAYING
 
 
 @dataclass(frozen=True, slots=True)
