@@ -161,7 +161,7 @@ def lines_told(now: ClassAtWork) -> list[str]:
         longest = f"the longest for {minutes_told(row.longest)}"
         there = counted(row.students, "student")
         told.append(f"{line_told(row.at, now.tasks)}: {there}{stuck}, {longest}")
-    return told or ["Nobody is at work."]
+    return told or ["Nobody is at work"]
 
 
 def troubles_told(now: ClassAtWork, with_names: bool) -> list[str]:

@@ -27,6 +27,8 @@ from leverstep.watching.watch_told import (
 )
 from leverstep.working.wording import CAUTION_SAID
 
+READING = "One moment: the records are being read."
+
 NAMELESS = "No student is named here: it was started without names. Type lines or slips."
 
 
@@ -61,14 +63,15 @@ class WatchLines(Conversation):
         self.watch = watch
         self._with_names = with_names
         self._is_script = interrupt is None
-        self._now = self._look()
+        self._now: ClassAtWork
 
     def _look(self) -> ClassAtWork:
         return self.watch.look(datetime.now().astimezone())
 
     def run(self) -> None:
         """Watch until the input ends, or `stop`."""
-        self.say(f"{self.watch.drill.title}.")
+        self.say(f"{self.watch.drill.title}. {READING}")
+        self._now = self._look()
         self.do_counts("")
         for line in troubles_told(self._now, self._with_names):
             self.say(line)
