@@ -21,6 +21,8 @@ from leverstep.watching.watched_sitting import WatchedSitting
 POLL = 10.0
 """Seconds between two looks at the folder: the clock of a sitting is kept no more often."""
 
+NOT_READ = "The folder could not be read this time: what is told is as it was before."
+
 _log = logging.getLogger(__name__)
 
 Told = Callable[[int, int], None]
@@ -39,26 +41,39 @@ class ClassWatch:
         self._catalogue = catalogue
         self._folder = WatchedFolder(folder)
         self._followed: dict[str, _Followed] = {}
+        self._before: ClassAtWork | None = None
 
     def look(self, now: datetime, told: Told | None = None) -> ClassAtWork:
         """Read what was added since the last look, and return how the class stands.
+
+        After a fault of the program that is how it stood before, with a sentence that says so.
 
         Args:
             now: the moment, with its offset.
             told: what takes how far the reading is.
         """
+        try:
+            self._before = self._look(now, told)
+        except Exception:  # noqa: BLE001  (one look must not stop all the others)
+            _log.exception("The folder of a class can't be looked at")
+            tasks = len(self.drill.task_items)
+            before = self._before or ClassAtWork(now, tasks, (), (), ())
+            return replace(before, folder_trouble=NOT_READ)
+        return self._before
+
+    def _look(self, now: datetime, told: Told | None) -> ClassAtWork:
         self._folder.look()
         chosen = self._chosen()
-        known = self._followed
-        self._followed = {}
+        followed: dict[str, _Followed] = {}
         for number, (name, record) in enumerate(chosen.items()):
             if told is not None:
                 told(number, len(chosen))
-            one = known.get(name)
+            one = self._followed.get(name)
             if one is None or one.is_of_another(record):
                 one = _Followed(self.drill, self._catalogue, record)
             one.follow(now)
-            self._followed[name] = one
+            followed[name] = one
+        self._followed = followed
         states = [one.state for one in self._followed.values() if one.state is not None]
         return class_at_work(self.drill, states, now, self._troubles(), self._folder.trouble)
 

@@ -70,7 +70,7 @@ class HeadedRows(Static):
         self.update(Content("\n").join(parts))
 
 
-class _LeftMeanwhile(Exception):
+class _LeftMeanwhile(BaseException):  # no fault, so that no guard against these takes it for one
     """The screen was closed before all was read."""
 
 
