@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from helpers.drill_screens import all_text
@@ -12,6 +13,7 @@ from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.screens.keys import deeds
 from leverstep.faces.screens.watch_screen import WatchApp, WatchScreen
+from leverstep.watching.class_at_work import SlipRow
 from leverstep.watching.class_watch import ClassWatch
 
 
@@ -41,7 +43,7 @@ async def test_who_is_next_stands_on_top_and_what_is_new_is_painted(tmp_path: Pa
         screen.look_again()
         await settle(pilot)
         shown = flat(all_text(pilot))
-        told = f"1 wrong try and 3 hints at {second.key} of task 1, under 1 min"
+        told = f"1 wrong try and 3 hints at {second.key} of task 1, less than a minute"
         places = [shown.find(one) for one in ("Stuck: 1", "Odo Example", told, "Handed in: 1")]
         assert min(places) >= 0
         assert places == sorted(places)
@@ -68,9 +70,18 @@ async def test_without_names_nobody_is_named_at_any_size(tmp_path: Path) -> None
             await pilot.resize_terminal(*size)
             await settle(pilot)
             shown = all_text(pilot)
-            assert "1 student, the longest for under 1 min" in flat(shown)
+            assert "1 student, the longest for less than a minute" in flat(shown)
             assert "1 at work, 1 not begun" in shown
-            assert "1 thing in the folder could not be followed." in flat(shown)
+            assert "1 file was changed, or could not be read." in flat(shown)
             assert not [one for one in ("Ida", "ida", "Odo", "s01", "s02") if one in shown]
             await press(pilot, "f5")
             assert all_text(pilot) == shown
+        await pilot.resize_terminal(80, 24)
+        screen = app.screen
+        assert isinstance(screen, WatchScreen)
+        assert screen.now is not None
+        slips = tuple(SlipRow(f"the slip with number {n}", 2, ()) for n in range(1, 5))
+        screen.now = replace(screen.now, slips=slips)
+        screen.paint()
+        await settle(pilot)
+        assert ", ".join(f"{slip.name} (2)" for slip in slips) in flat(all_text(pilot))

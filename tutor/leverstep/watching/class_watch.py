@@ -8,7 +8,6 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.lines import owner_in
 from leverstep.slips.catalogue import Catalogue
@@ -75,7 +74,9 @@ class ClassWatch:
             followed[name] = one
         self._followed = followed
         states = [one.state for one in self._followed.values() if one.state is not None]
-        return class_at_work(self.drill, states, now, self._troubles(), self._folder.trouble)
+        return class_at_work(
+            self.drill, states, now, self._troubles(), self._others(), self._folder.trouble
+        )
 
     def _chosen(self) -> dict[str, GrowingRecord]:
         """Return the record that counts of each student, by its name."""
@@ -90,14 +91,16 @@ class ClassWatch:
         return {name: records[name] for _, name in best.values()}
 
     def _troubles(self) -> Iterator[str]:
-        """Yield sentences on what could not be read or followed."""
+        """Yield a sentence on each file that could not be read or followed."""
         yield from self._folder.troubles
         for name, one in self._followed.items():
             if one.state is None:
                 yield f"{name}: a fault of the program keeps it from being followed."
+
+    def _others(self) -> int:
+        """Return how many records are of another drill."""
         firsts = [record.lines[0] for record in self._folder.records.values()]
-        if others := sum(not owner_in(first, self.drill) for first in firsts):
-            yield f"{counted(others, 'record is', 'records are')} of another drill."
+        return sum(not owner_in(first, self.drill) for first in firsts)
 
 
 class _Followed:
