@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
 from helpers.drill_screens import all_text
 from helpers.drills import SHELF, drill_file, right_entry, wrong_entry
 from helpers.material import CATALOGUE
@@ -14,7 +15,8 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.screens.keys import deeds
 from leverstep.faces.screens.watch_screen import WatchApp, WatchScreen
 from leverstep.watching.class_at_work import SlipRow
-from leverstep.watching.class_watch import ClassWatch
+from leverstep.watching.class_watch import NOT_READ, ClassWatch
+from leverstep.watching.watched_folder import WatchedFolder
 
 
 def flat(text: str) -> str:
@@ -85,3 +87,28 @@ async def test_without_names_nobody_is_named_at_any_size(tmp_path: Path) -> None
         screen.paint()
         await settle(pilot)
         assert ", ".join(f"{slip.name} (2)" for slip in slips) in flat(all_text(pilot))
+
+
+async def test_a_fault_in_one_look_is_told_and_the_next_look_is_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(_: WatchedFolder) -> None:
+        raise RuntimeError
+
+    drill = read_drill(drill_file(tmp_path), SHELF.problems)
+    Sitting.start(drill, CATALOGUE, "s01", tmp_path / "records")
+    app = WatchApp(ClassWatch(drill, CATALOGUE, tmp_path / "records"), with_names=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = app.screen
+        assert isinstance(screen, WatchScreen)
+        with monkeypatch.context() as patch:
+            patch.setattr(WatchedFolder, "look", fails)
+            screen.look_again()
+            await settle(pilot)
+        shown = flat(all_text(pilot))
+        assert NOT_READ in shown
+        assert "Getting on: 1" in shown
+        screen.look_again()
+        await settle(pilot)
+        assert NOT_READ not in flat(all_text(pilot))
