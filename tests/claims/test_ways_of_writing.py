@@ -7,6 +7,7 @@ import math
 import pytest
 from helpers.drill_sittings import SHELF
 from leverstep.claims.columns import columns_above, header_of
+from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.page_of_claims import judge_page
 from leverstep.claims.rows import cells_of
@@ -146,3 +147,32 @@ def _more(question: Question) -> dict[str, float]:
             found |= {"uv": 180 - found["alpha"] - found["beta"]}
             found["whole"] = math.hypot(right["W_g"], right["F_l"])
     return found
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "friction stops the feet sliding",
+        "static friction prevents slipping",
+        "safe against slipping",
+        "does the foot slip",
+    ],
+)
+@pytest.mark.parametrize("seed", ["1", "2"])
+def test_a_sentence_about_slipping_is_no_answer(line: str, seed: str) -> None:
+    question = SHELF.problems["body-lean-on-wall"].question(seed)
+    (judged,) = judge_page(question, [line]).lines
+    assert judged.standing in (LineStanding.REMARK, LineStanding.UNREAD)
+
+
+def test_a_letter_between_two_equals_signs_keeps_its_meaning_after_friction() -> None:
+    question = SHELF.problems["body-lean-on-wall"].question("1")
+    text = f"friction = F = {question.right['F_h']:.1f} N"
+    (judged,) = judge_page(question, [text]).lines
+    assert [claim.key for claim in judged.claims] == ["F_h"]
+
+
+def test_an_equation_behind_the_sum_of_forces_is_read() -> None:
+    question = SHELF.problems["elbow-kettlebell"].question("1")
+    (judged,) = judge_page(question, ["sum of forces: F_m - W_f - W_l + R_y = 0"]).lines
+    assert judged.standing is LineStanding.RIGHT

@@ -61,6 +61,18 @@ def test_what_is_said_of_something_else_is_no_answer(text: str) -> None:
         ("so that it does not slip", None),
         ("to not slip", None),
         ("it holds but slips", None),
+        ("no it slips", SLIPS),
+        ("slips - no grip", SLIPS),
+        ("no friction left it slips", SLIPS),
+        ("it holds with no problem", HOLDS),
+        ("no it holds", HOLDS),
+        ("it doesnt slip", HOLDS),
+        ("it wont hold", SLIPS),
+        ("hardly slips", None),
+        ("friction stops the feet sliding", None),
+        ("safe against slipping", None),
+        ("does the foot slip", None),
+        ("no slip condition", None),
     ],
 )
 def test_whether_a_support_holds_is_read_with_what_denies_it(

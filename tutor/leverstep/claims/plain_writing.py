@@ -121,7 +121,8 @@ _OPERATIONS = _rules(
     (r"Σ\s+(?=[A-Za-z])", "Σ"),
     (r"(?<![\w.])([A-Z])\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (
-        r"(?i)\bsum of (?:all )?(?:the )?(?:moments|torques|forces)\b[^=\d]{0,40}=\s*0(?![.\d])",
+        r"(?i)\bsum of (?:all )?(?:the )?(?:moments|torques|forces)\b"
+        r"[^=\d:,;+*/·×_-]{0,40}=\s*0(?![.\d])",
         "ΣM = 0",
     ),
     (r"(?<=[\d)])\s+\.\s+(?=[\d(])", " * "),
@@ -216,13 +217,15 @@ _LENGTH_NAMED = _rules(
     (rf"(?<![A-Za-z_]){NAMED_LENGTH}\b", "(1 m)"),
 )
 
+_TOLD = r"(?=\s*(?:is|on|of)\b|\s+[A-Za-z]\s*=|\s*[=:](?!\s*[A-Za-z]\w*\s*=))"
 _CONTACT = _rules(
     (
-        r"(?i)^(\W*(?:so|the|static)?\s*)normal(?:\s+(?:reaction|contact|support))?(?:\s+force)?\b",
+        r"(?i)^(\W*(?:so|the|static)?\s*)"
+        rf"normal(?:\s+(?:reaction|contact|support))?(?:\s+force)?\b{_TOLD}",
         r"\1vertical reaction",
     ),
     (
-        r"(?i)^(\W*(?:so|the|static)?\s*)friction(?:al)?(?!\s+coeff)(?:\s+force)?\b",
+        rf"(?i)^(\W*(?:so|the|static)?\s*)friction(?:al)?(?:\s+force)?\b{_TOLD}",
         r"\1horizontal reaction",
     ),
 )

@@ -196,7 +196,8 @@ def _slips_to_find(drill: Drill) -> Iterator[str]:
     if tasks := _tasks_told(drill, lambda item: item.slips_to_find == 2):
         yield (
             f"In {tasks} you find two slips in somebody else's working: each line, each slip and "
-            "each mending earns a sixth of the marks. Answers count as they are first given."
+            "each mending earns a sixth of the marks, or a third where there is but one slip. "
+            "Answers count as they are first given."
         )
 
 

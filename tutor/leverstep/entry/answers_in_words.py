@@ -72,12 +72,21 @@ _HELD: Mapping[str, float] = {
 }
 _ANSWERED: Mapping[str, float] = {"yes": HOLDS, "no": SLIPS}
 """What answers the question whether it holds, where nothing more is said."""
-_DENIED = re.compile(r"\b(?:not|no|never|cannot|without)\b|n't\b")
+_DENIAL = r"(?:\b(?:not|never|cannot)\b|n't\b|\b(?:do|does|did|wo|ca|is|are)nt\b)"
+_DENIED = re.compile(
+    rf"(?:{_DENIAL}(?:\s+(?:it|really|ever|quite|then|be|going|to))*\s+|\bno\s+(?!holds\b|slips\b))"
+    rf"(?:{'|'.join(_HELD)})\b"
+)
+"""A denial of what a support does, and of nothing else: `no grip left, it slips` has none."""
 _SUPPOSED = re.compile(
     r"\b(?:if|would|unless|until|might|may|must|should|whether|or|that|for|long|need\w*|before)\b"
     r"|\bto (?:not )?(?:hold|stick|slip|slide)"
+    r"|\b(?:stop|prevent|keep|kept|hardly|barely|condition|limit|safe)\w*\b"
+    r"|\b(?:from|against|check\w*)\s+(?:hold|stick|slip|slid)"
 )
-"""What makes of it a condition, or something supposed."""
+"""What makes of it a condition, or something supposed or held off."""
+_QUESTION = re.compile(r"^\s*(?:do|does|did|will|can|is)\s+(?!not\b)(?!.*n't)")
+"""What begins a clause that asks, though it may have no question mark."""
 _CLAUSES = re.compile(r"(?<=\?)|[,;:.→]\s|\b(?:and|so|but|because|since|as|therefore)\b")
 """What parts the clauses of an answer, each with a denial of its own."""
 
@@ -187,7 +196,7 @@ def _read_hold(text: str) -> float:
         if said is None and asked is not None:  # `will it slip? yes`
             answer = {"yes", "no"}.intersection(_words_in(clause))
             said = {"yes": asked, "no": _other(asked)}[answer.pop()] if len(answer) == 1 else None
-        asked = said if clause.endswith("?") else None
+        asked = said if clause.endswith("?") or _QUESTION.match(clause) else None
         if said is not None and asked is None:
             found.add(said)
     if len(found) != 1 or _SUPPOSED.search(text.lower()):
@@ -201,7 +210,12 @@ def _held_in(clause: str) -> float | None:
     if len(found) != 1:
         return None
     (said,) = found
-    return _other(said) if _DENIED.search(clause) else said
+    if _DENIED.search(clause):
+        return _other(said)
+    before = clause[: min(clause.index(word) for word in _words_in(clause) if word in _HELD)]
+    if re.search(_DENIAL, before):
+        raise Unreadable("no_hold")  # it may deny something else
+    return said
 
 
 def _other(held: float) -> float:

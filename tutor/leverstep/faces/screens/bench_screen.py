@@ -349,5 +349,6 @@ class BenchScreen(BenchLayout):
         if action == "missing":
             return self._offered[2] and not ended
         if action == "turn":
-            return not self._offered[1]
+            sheet = self.query_one_optional(Sheet)
+            return not self._offered[1] and (sheet is None or sheet.has_picture)
         return super().check_action(action, parameters)
