@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import END, entry, hint, record, right_entries
-from helpers.drills import drill_with
+from helpers.drills import SHELF, drill_with
 from helpers.material import CATALOGUE
 from leverstep.bench.contents import contents
 from leverstep.drill.allowance import Allowance
 from leverstep.drill.drill import Drill, Feedback
+from leverstep.drill.drill_file import drill_of
+from leverstep.drill.sitting import Sitting
 from leverstep.watching.class_at_work import (
     LONG,
     MANY,
@@ -20,7 +23,7 @@ from leverstep.watching.class_at_work import (
     Need,
     class_at_work,
 )
-from leverstep.watching.sitting_state import LineAtHand, SittingState, SlipMade
+from leverstep.watching.sitting_state import SLIP_TO_FIND, LineAtHand, SittingState, SlipMade
 from leverstep.watching.watch_told import (
     called,
     counts_told,
@@ -57,11 +60,11 @@ def seen(*states: SittingState, drill: Drill = DRILL, now: datetime = NOW) -> Cl
         (
             replace(FINE, wrong=1, unread=1, hints=1, stepped=1300.0),
             Need.STUCK,
-            "1 wrong try, 1 line not read and 1 hint at F_m of task 1, under 1 min, "
+            "1 wrong try, 1 line not read and 1 hint at F_m of task 1, less than a minute, "
             "nothing right for 3 min",
         ),
         (replace(AT_WORK, hints=1), Need.STUCK, "1 hint at F_m of task 1, 6 min"),
-        (replace(FINE, wrong=1), Need.TRYING, "1 wrong try at F_m of task 1, under 1 min"),
+        (replace(FINE, wrong=1), Need.TRYING, "1 wrong try at F_m of task 1, less than a minute"),
         (
             replace(AT_WORK, came=960.0, stepped=900.0),
             Need.SLOW,
@@ -72,7 +75,7 @@ def seen(*states: SittingState, drill: Drill = DRILL, now: datetime = NOW) -> Cl
             Need.SHORT_OF_TIME,
             "at F_m of task 1, 1 min; 3 min left for 6 lines",
         ),
-        (FINE, Need.WORKING, "at F_m of task 1, under 1 min"),
+        (FINE, Need.WORKING, "at F_m of task 1, less than a minute"),
         (
             replace(FINE, seen=NOW - timedelta(minutes=4)),
             Need.NO_SIGN,
@@ -142,7 +145,7 @@ def test_slips_are_those_made_now_by_students_at_lines() -> None:
         "sign of a moment: 2 students, at F_m of task 1 (2) and W_l of task 2 (1)"
     ]
     assert lines_told(now) == ["F_m of task 1: 2 students, 2 stuck, the longest for 6 min"]
-    assert slips_told(seen(replace(STUCK, slips=(made,)))) == ["1 slip of one student alone"]
+    assert slips_told(seen(replace(STUCK, slips=(made,)))) == ["1 slip, made by only one student"]
     assert slips_told(seen(FINE)) == ["No slip is made by several students now"]
 
 
@@ -154,10 +157,11 @@ def test_news_is_what_is_new_and_names_nobody_where_none_is_to_be_named() -> Non
     now = seen(
         stuck, replace(stuck, student="s02", wrong=3), replace(FINE, student="s03", is_ended=True)
     )
-    now = replace(now, troubles=("ida.jsonl: it is a link.",))
+    now = replace(now, troubles=("ida.jsonl: it is a link.",), others=2)
     told = news(before, now, with_names=True)
     assert told == [
         "ida.jsonl: it is a link.",
+        "2 records are of another drill.",
         "Ida Example: 4 wrong tries at F_m of task 1, 6 min: sign of a moment.",
         "Odo Example: 3 wrong tries at F_m of task 1, 6 min: sign of a moment.",
         "Uma Example: handed in.",
@@ -169,6 +173,8 @@ def test_news_is_what_is_new_and_names_nobody_where_none_is_to_be_named() -> Non
     anonymous = [*news(before, now, with_names=False), *troubles_told(now, with_names=False)]
     anonymous += [*slips_told(now), *lines_told(now), counts_told(now)]
     assert "Stuck: 2 students." in anonymous
+    assert "1 file was changed, or could not be read." in anonymous
+    assert anonymous.count("2 records are of another drill.") == 2
     assert not [
         one for one in anonymous for who in ("Ida", "ida", "Odo", "Uma", "s0") if who in one
     ]
@@ -212,6 +218,36 @@ def test_a_record_tells_where_its_student_is_and_what_was_tried_there() -> None:
     assert (state.is_away, state.is_ended) == (True, False)
     state = state_after(PLAIN, *lines, {"kind": "away"}, {"kind": "resumed"}, END, lines[1])
     assert (state.is_away, state.is_ended, state.wrong) == (False, True, 1)
+
+
+TO_FIND = """
+id = "levers"
+title = "Levers"
+minutes = 45
+
+[[item]]
+problem = "elbow-full-pail"
+form = "find the slip"
+"""
+
+
+def test_of_a_slip_to_find_its_line_alone_is_asked_for(tmp_path: Path) -> None:
+    drill = drill_of(TO_FIND, SHELF.problems, "levers.toml")
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path)
+    first, *lines = contents(sitting.place.read_bytes()).lines
+    watched = WatchedSitting(drill, CATALOGUE, "s01", first)
+    watched.follow(lines)
+    assert watched.state.at == LineAtHand(1, SLIP_TO_FIND)
+    assert (watched.state.done, watched.state.asked) == (0, 1)
+    bench = sitting.benches[0]
+    mending = bench.mending
+    assert mending is not None
+    while (question := mending.due(bench.answers)) is not None:
+        bench.answer(question, min(question.right))
+    (slip,) = mending.slips
+    bench.enter(slip.step.key, mending.erroneous.right_line(slip.step).entry)
+    watched.follow(contents(sitting.place.read_bytes()).lines[1 + len(lines) :])
+    assert (watched.state.at, watched.state.done, watched.state.asked) == (None, 1, 1)
 
 
 def test_a_slip_is_named_where_it_is_sure_as_long_as_its_line_is_at_hand() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -10,7 +11,9 @@ from helpers.drill_sittings import END, entry, record, right_entries, small_dril
 from helpers.material import CATALOGUE
 from leverstep.bench.replaying import Replay
 from leverstep.watching.class_at_work import ClassAtWork, Need, StudentRow
-from leverstep.watching.class_watch import ClassWatch
+from leverstep.watching.class_watch import NOT_READ, ClassWatch
+from leverstep.watching.watch_told import news
+from leverstep.watching.watched_folder import WatchedFolder
 
 DRILL = small_drill("attempts = 9", problem="elbow-full-pail")
 NOW = datetime(2027, 3, 1, 9, 1, tzinfo=UTC)
@@ -81,6 +84,7 @@ def test_a_record_that_is_begun_anew_is_followed_anew_and_one_that_vanishes_is_g
     room.path.write_bytes(record(DRILL, "s01", ONE_LINE))
     assert room.row().wrong == 0
     room.path.unlink()
+    room.look()
     assert room.look().rows == ()
     room.path.write_bytes(record(DRILL, "s01", [*ONE_LINE, END]))
     assert room.row().need is Need.HANDED_IN
@@ -106,7 +110,7 @@ def test_a_broken_record_is_told_of_and_harms_no_other(room: Room) -> None:
     assert "levers/junk.jsonl: it holds no record of a drill." in told
     assert "levers/begins.jsonl: its first line is not whole yet." in told
     assert "levers/linked.jsonl: it is a link, and links are not followed here." in told
-    assert "1 record is of another drill." in told
+    assert now.others == 1
     assert "notes" not in told
 
 
@@ -120,6 +124,46 @@ def test_a_folder_that_is_gone_for_a_moment_leaves_all_as_it_was(room: Room) -> 
     assert now.rows[0].need is Need.STUCK
     away.rename(room.folder)
     assert room.look().folder_trouble == ""
+
+
+def test_a_fault_in_one_look_leaves_all_as_it_was_and_says_so(
+    room: Room, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    def fails(*_: object) -> None:
+        raise RuntimeError
+
+    with monkeypatch.context() as patch:
+        patch.setattr("leverstep.watching.class_watch.class_at_work", fails)
+        now = room.look()
+        assert (now.rows, now.folder_trouble) == ((), NOT_READ)
+    room.path.write_bytes(record(DRILL, "s01", STUCK_AT_SECOND))
+    before = room.look()
+    with monkeypatch.context() as patch:
+        patch.setattr(WatchedFolder, "look", fails)
+        now = room.look()
+    assert now == replace(before, folder_trouble=NOT_READ)
+    assert "can't be looked at" in caplog.text
+    assert news(before, now, with_names=True) == [NOT_READ]
+    assert room.look() == before
+
+
+def test_a_record_that_is_gone_for_one_look_is_not_judged_anew(
+    room: Room, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole = record(DRILL, "s01", STUCK_AT_SECOND)
+    taken: list[object] = []
+    take = Replay.take
+    monkeypatch.setattr(
+        Replay, "take", lambda self, lines: taken.extend(lines) or take(self, lines)
+    )
+    for _ in range(2):
+        room.path.write_bytes(whole)
+        assert room.row().wrong == 3
+        room.path.unlink()
+        now = room.look()
+        assert (now.rows[0].wrong, now.troubles) == (3, ())
+    assert len(taken) == len(STUCK_AT_SECOND)
+    assert room.look().rows == ()
 
 
 def test_of_several_records_of_a_student_the_whole_and_latest_counts(room: Room) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,8 @@ from helpers.material import CATALOGUE
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
-from leverstep.faces.lines.watch_line import NAMELESS, WatchLines
+from leverstep.faces.lines.watch_line import NAMELESS, READING, WatchLines
+from leverstep.watching.class_at_work import ClassAtWork
 from leverstep.watching.class_watch import ClassWatch
 from leverstep.working.wording import CAUTION_SAID
 
@@ -59,8 +61,8 @@ def test_a_script_hears_what_is_new_before_each_prompt(at_work: Class) -> None:
 
     lines = typed()
     WatchLines(at_work.watch, said.append, lambda _: next(lines)).run()
-    told = f"Ida Example: 1 wrong try and 3 hints at {stuck} of task 1, under 1 min."
-    assert said[:2] == ["Levers.", "1 at work, 1 not begun."]
+    told = f"Ida Example: 1 wrong try and 3 hints at {stuck} of task 1, less than a minute."
+    assert said[:2] == [f"Levers. {READING}", "1 at work, 1 not begun."]
     assert CAUTION_SAID in said
     assert said.count(told) == 2, "as news, and in the list"
     asked = sum(len(bench.working.asked) for bench in at_work.sitting.benches)
@@ -68,17 +70,37 @@ def test_a_script_hears_what_is_new_before_each_prompt(at_work: Class) -> None:
     assert "Not begun: 1." in said
     assert "Odo Example: not begun." in said
     assert any(one.startswith("Found 'nobody'; expected a student") for one in said)
-    assert f"{stuck} of task 1: 1 student, 1 stuck, the longest for under 1 min." in said
+    assert f"{stuck} of task 1: 1 student, 1 stuck, the longest for less than a minute." in said
     assert "Every record could be read." in said
     assert said[-1] == "Stopped."
+
+
+def test_the_drill_is_said_before_the_folder_is_looked_at(at_work: Class) -> None:
+    said: list[str] = []
+    heard: list[list[str]] = []
+    watch = at_work.watch
+    look = watch.look
+
+    def looks(now: datetime) -> ClassAtWork:
+        heard.append(list(said))
+        return look(now)
+
+    watch.look = looks  # type: ignore[method-assign, assignment]
+    at_work.sitting.hand_in()
+    lines = iter(["lines", "stop"])
+    WatchLines(watch, said.append, lambda _: next(lines)).run()
+    assert heard[0] == [f"Levers. {READING}"]
+    assert "Nobody is at work." in said
 
 
 def test_without_names_nobody_is_named(at_work: Class) -> None:
     said: list[str] = []
     at_work.get_stuck()
-    lines = iter(["", "students", "ida", "lines", "counts", "stop"])
+    lines = iter(["", "students", "ida", "lines", "counts", "help", "stop"])
     WatchLines(at_work.watch, said.append, lambda _: next(lines), with_names=False).run()
     assert said.count(NAMELESS) == 2
+    assert "slips: which slips are made now, and where." in said
+    assert not [one for one in said if one.startswith(("students:", "An id")) or "go to" in one]
     assert not [one for one in said for who in ("Ida", "Odo", "s01", "s02") if who in one]
 
 

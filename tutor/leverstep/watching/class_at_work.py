@@ -122,8 +122,9 @@ class LineRow:
 class ClassAtWork:
     """A class at a moment: its students, who to go to next on top, and what runs through it.
 
-    `tasks` is how many tasks the drill has; `troubles` are sentences on what could not be read,
-    which name files, and `folder_trouble` one on the folder itself, "" where it could be read.
+    `tasks` is how many tasks the drill has; `troubles` are sentences, each on a file that could not
+    be read or followed, which name it, `others` is how many records are of another drill, and
+    `folder_trouble` a sentence on the folder itself, "" where it could be read.
     """
 
     when: datetime
@@ -132,6 +133,7 @@ class ClassAtWork:
     slips: tuple[SlipRow, ...]
     lines: tuple[LineRow, ...]
     troubles: tuple[str, ...] = ()
+    others: int = 0
     folder_trouble: str = ""
 
     def of(self, *needs: Need) -> tuple[StudentRow, ...]:
@@ -149,6 +151,7 @@ def class_at_work(
     sittings: Iterable[SittingState],
     now: datetime,
     troubles: Iterable[str] = (),
+    others: int = 0,
     folder_trouble: str = "",
 ) -> ClassAtWork:
     """Return how a class stands, by one sitting of each student.
@@ -157,7 +160,8 @@ def class_at_work(
         drill: the drill, with the roster of the class where there is one.
         sittings: how each stands.
         now: the moment, by the clock of the computer that watches.
-        troubles: sentences on what could not be read.
+        troubles: sentences, each on a file that could not be read or followed.
+        others: how many records are of another drill.
         folder_trouble: one on the folder itself, "" where it could be read.
     """
     known = list(sittings)
@@ -171,7 +175,8 @@ def class_at_work(
     rows.sort(key=lambda row: row._order)
     slips, lines = tuple(_slips(drill, known, now)), tuple(_lines(rows))
     tasks = len(drill.task_items)
-    return ClassAtWork(now, tasks, tuple(rows), slips, lines, tuple(troubles), folder_trouble)
+    told = tuple(troubles)
+    return ClassAtWork(now, tasks, tuple(rows), slips, lines, told, others, folder_trouble)
 
 
 def _is_excused(drill: Drill, student: str) -> bool:

@@ -8,7 +8,6 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.lines import owner_in
 from leverstep.slips.catalogue import Catalogue
@@ -20,6 +19,8 @@ from leverstep.watching.watched_sitting import WatchedSitting
 
 POLL = 10.0
 """Seconds between two looks at the folder: the clock of a sitting is kept no more often."""
+
+NOT_READ = "The folder could not be read this time: what is told is as it was before."
 
 _log = logging.getLogger(__name__)
 
@@ -39,28 +40,43 @@ class ClassWatch:
         self._catalogue = catalogue
         self._folder = WatchedFolder(folder)
         self._followed: dict[str, _Followed] = {}
+        self._before: ClassAtWork | None = None
 
     def look(self, now: datetime, told: Told | None = None) -> ClassAtWork:
         """Read what was added since the last look, and return how the class stands.
+
+        After a fault of the program that is how it stood before, with a sentence that says so.
 
         Args:
             now: the moment, with its offset.
             told: what takes how far the reading is.
         """
+        try:
+            self._before = self._look(now, told)
+        except Exception:  # noqa: BLE001  (one look must not stop all the others)
+            _log.exception("The folder of a class can't be looked at")
+            tasks = len(self.drill.task_items)
+            before = self._before or ClassAtWork(now, tasks, (), (), ())
+            return replace(before, folder_trouble=NOT_READ)
+        return self._before
+
+    def _look(self, now: datetime, told: Told | None) -> ClassAtWork:
         self._folder.look()
         chosen = self._chosen()
-        known = self._followed
-        self._followed = {}
+        followed: dict[str, _Followed] = {}
         for number, (name, record) in enumerate(chosen.items()):
             if told is not None:
                 told(number, len(chosen))
-            one = known.get(name)
+            one = self._followed.get(name)
             if one is None or one.is_of_another(record):
                 one = _Followed(self.drill, self._catalogue, record)
             one.follow(now)
-            self._followed[name] = one
+            followed[name] = one
+        self._followed = followed
         states = [one.state for one in self._followed.values() if one.state is not None]
-        return class_at_work(self.drill, states, now, self._troubles(), self._folder.trouble)
+        return class_at_work(
+            self.drill, states, now, self._troubles(), self._others(), self._folder.trouble
+        )
 
     def _chosen(self) -> dict[str, GrowingRecord]:
         """Return the record that counts of each student, by its name."""
@@ -75,14 +91,16 @@ class ClassWatch:
         return {name: records[name] for _, name in best.values()}
 
     def _troubles(self) -> Iterator[str]:
-        """Yield sentences on what could not be read or followed."""
+        """Yield a sentence on each file that could not be read or followed."""
         yield from self._folder.troubles
         for name, one in self._followed.items():
             if one.state is None:
                 yield f"{name}: a fault of the program keeps it from being followed."
+
+    def _others(self) -> int:
+        """Return how many records are of another drill."""
         firsts = [record.lines[0] for record in self._folder.records.values()]
-        if others := sum(not owner_in(first, self.drill) for first in firsts):
-            yield f"{counted(others, 'record is', 'records are')} of another drill."
+        return sum(not owner_in(first, self.drill) for first in firsts)
 
 
 class _Followed:

@@ -76,7 +76,7 @@ def line_told(at: LineAtHand, tasks: int) -> str:
 def minutes_told(seconds: float) -> str:
     """Return a time in whole minutes."""
     minutes = int(seconds // 60)
-    return f"{minutes} min" if minutes else "under 1 min"
+    return f"{minutes} min" if minutes else "less than a minute"
 
 
 def why_told(row: StudentRow, tasks: int) -> str:
@@ -143,7 +143,9 @@ def slips_told(now: ClassAtWork) -> list[str]:
     told = [slip_told(row, now.tasks) for row in now.slips if row.students > 1]
     alone = sum(row.students == 1 for row in now.slips)
     if alone:
-        told.append(counted(alone, "slip of one student alone", "slips of one student each"))
+        told.append(
+            counted(alone, "slip, made by only one student", "slips, each made by only one student")
+        )
     return told or [NO_SLIP]
 
 
@@ -161,15 +163,20 @@ def lines_told(now: ClassAtWork) -> list[str]:
         longest = f"the longest for {minutes_told(row.longest)}"
         there = counted(row.students, "student")
         told.append(f"{line_told(row.at, now.tasks)}: {there}{stuck}, {longest}")
-    return told or ["Nobody is at work."]
+    return told or ["Nobody is at work"]
 
 
 def troubles_told(now: ClassAtWork, with_names: bool) -> list[str]:
     """Return what could not be read; without names no file is named, since it may hold one."""
     told = [now.folder_trouble] if now.folder_trouble else []
-    if with_names or not now.troubles:
-        return [*told, *now.troubles]
-    return [*told, f"{counted(len(now.troubles), 'thing')} in the folder could not be followed."]
+    if with_names:
+        told += now.troubles
+    elif now.troubles:
+        files = counted(len(now.troubles), "file was", "files were")
+        told.append(f"{files} changed, or could not be read.")
+    if now.others:
+        told.append(f"{counted(now.others, 'record is', 'records are')} of another drill.")
+    return told
 
 
 def next_told(now: ClassAtWork) -> str:

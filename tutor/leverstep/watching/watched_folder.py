@@ -15,13 +15,15 @@ class WatchedFolder:
     """What lies in a folder and in those within it; nothing is ever written there.
 
     `files` are those found, by their paths within the folder. `trouble` is a sentence that says why
-    the folder can't be looked at now, "" where it can: then all is as it was seen last.
+    the folder can't be looked at now, "" where it can: then all is as it was seen last. A file that
+    is gone for one look alone, as while it is replaced, is kept as it was.
     """
 
     def __init__(self, folder: Path) -> None:
         self.files: dict[str, GrowingRecord] = {}
         self.trouble = ""
         self._folder = folder
+        self._gone: set[str] = set()
         self._error: OSError | None = None
 
     def look(self) -> None:
@@ -34,12 +36,14 @@ class WatchedFolder:
             return
         self.trouble = ""
         there = {os.path.relpath(path, self._folder).replace(os.sep, "/"): path for path in paths}
-        known = self.files
-        self.files = {
-            name: known.get(name) or GrowingRecord(Path(there[name])) for name in sorted(there)
+        self._gone = self.files.keys() - there.keys() - self._gone
+        found = {
+            name: self.files.get(name) or GrowingRecord(Path(path)) for name, path in there.items()
         }
-        for file in self.files.values():
+        for file in found.values():
             file.look()
+        found |= {name: self.files[name] for name in self._gone}
+        self.files = dict(sorted(found.items()))
 
     def _paths(self) -> Iterator[str]:
         """Yield the path of each file; no link to a folder is followed."""

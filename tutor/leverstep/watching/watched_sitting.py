@@ -21,6 +21,7 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of, start_key_in
 from leverstep.drill.sitting import benches_of
 from leverstep.marking.as_shown import as_shown
+from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import made_for_sure
 from leverstep.watching.sitting_state import (
@@ -129,7 +130,7 @@ class WatchedSitting(Replay):
     def _look_at_lines(self) -> None:
         """Note which line the student is at, and what was tried there."""
         at = next(self._open_lines(), None)
-        workings = [bench.working for bench in self.benches]
+        done = list(self._done())
         slips = tuple(self._slips.values())
         self.state = replace(
             self.state,
@@ -140,9 +141,15 @@ class WatchedSitting(Replay):
             hints=self._hints[at] if at else 0,
             slip=next((one.name for one in reversed(slips) if one.at == at), ""),
             slips=slips,
-            done=sum(len(one.asked) - len(one.to_find) for one in workings),
-            asked=sum(len(one.asked) for one in workings),
+            done=sum(done),
+            asked=len(done),
         )
+
+    def _done(self) -> Iterator[bool]:
+        """Yield for each line asked for whether it is done; with slips to find, theirs alone."""
+        for number, bench in enumerate(self.benches, 1):
+            if number not in self._shown.absent:
+                yield from (bench.working.done(step.key) for step in marked_steps(bench))
 
     def _open_lines(self) -> Iterator[LineAtHand]:
         """Yield the line that each task goes on with, that of the task at hand first."""

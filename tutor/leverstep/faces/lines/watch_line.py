@@ -8,7 +8,7 @@ from leverstep.course.phrases import sentence
 from leverstep.course.plain_text import shown
 from leverstep.course.symbols import read_out
 from leverstep.faces.lines.speaking_beside import Interrupt, SpeakingBeside
-from leverstep.faces.lines.verbs import Conversation, Place
+from leverstep.faces.lines.verbs import Conversation, Place, Verb
 from leverstep.faces.terminal import Listen, Say
 from leverstep.watching.class_at_work import ClassAtWork
 from leverstep.watching.class_watch import POLL, ClassWatch
@@ -27,7 +27,12 @@ from leverstep.watching.watch_told import (
 )
 from leverstep.working.wording import CAUTION_SAID
 
+READING = "One moment: the records are being read."
+
 NAMELESS = "No student is named here: it was started without names. Type lines or slips."
+
+_NAMING = ("next", "students", "student")
+"""What is done by naming somebody."""
 
 
 class WatchLines(Conversation):
@@ -61,14 +66,20 @@ class WatchLines(Conversation):
         self.watch = watch
         self._with_names = with_names
         self._is_script = interrupt is None
-        self._now = self._look()
+        self._now: ClassAtWork
+
+    @property
+    def offered(self) -> tuple[Verb, ...]:
+        """Return what help names: without names nothing that would name somebody."""
+        return tuple(one for one in self.verbs if self._with_names or one.does not in _NAMING)
 
     def _look(self) -> ClassAtWork:
         return self.watch.look(datetime.now().astimezone())
 
     def run(self) -> None:
         """Watch until the input ends, or `stop`."""
-        self.say(f"{self.watch.drill.title}.")
+        self.say(f"{self.watch.drill.title}. {READING}")
+        self._now = self._look()
         self.do_counts("")
         for line in troubles_told(self._now, self._with_names):
             self.say(line)

@@ -70,7 +70,7 @@ class HeadedRows(Static):
         self.update(Content("\n").join(parts))
 
 
-class _LeftMeanwhile(Exception):
+class _LeftMeanwhile(BaseException):  # no fault, so that no guard against these takes it for one
     """The screen was closed before all was read."""
 
 
@@ -102,9 +102,10 @@ class WatchScreen(Screen[None]):
     ]  # fmt: skip
     help_text = """\
 A class at work
-  On top is who to go to next, with the reason. Stuck is who had three
-  wrong tries, hints or lines not read at one line, or one of these and
-  nothing right for five minutes; slow, who had nothing right for eight.
+  On top is who to go to next, with the reason.
+  Stuck: three wrong tries, hints or lines not read at one line, or one
+  of these and nothing right for five minutes.
+  Slow: nothing right for eight minutes.
   No sign means that the record has stopped growing, though the drill was
   not left. A slip is named only where it is known for sure.
   The folder is looked at every ten seconds. Nothing is written."""
