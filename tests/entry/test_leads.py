@@ -27,3 +27,14 @@ def test_every_character_stays_in_its_place(text: str) -> None:
     assert len(said) == len(text)
     digits = {place for place, one in enumerate(text) if one.isalnum()}
     assert all(said[place] in (text[place], " ") for place in digits)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["-16.19 . 0.1739 N m", "-W_f . d_f", "16,19 N . 0,1739 m = 2,815 N m clockwise"],
+)
+def test_a_full_stop_that_stands_alone_is_a_sign_of_multiplication(text: str) -> None:
+    working = Working(PAIL)
+    for key, right in {"W_f": "16.19 N", "d_f": "0.1739 m"}.items():
+        working.enter(key, right)
+    assert working.enter_open("M_f", text).outcome is Outcome.RIGHT

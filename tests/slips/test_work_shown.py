@@ -17,6 +17,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.entry.tree import is_arithmetic
 from leverstep.slips.explained import explained
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.working import Working
 
 BENCHMARKS = str(TESTS / "benchmarks")
 PROBLEMS = {
@@ -109,3 +110,17 @@ def test_a_slip_is_told_of_arithmetic_as_of_its_result(
                 lost.append((slip, shown.text, told(shown)))
     assert compared > 0
     assert lost == []
+
+
+@pytest.mark.parametrize("text", ["-122.6*0.37 N m", "-122,6*0,37 = -45,4 N m", "-45.36 N m"])
+def test_another_line_worked_out_here_is_one_slip(text: str) -> None:
+    """Its two numbers are not two slips of this line: the moment of the crate at the upper body."""
+    working = Working(PROBLEMS["lumbar-crate-beside-body"].question("31"))
+    for key, right in {
+        "W_u": "439.7 N",
+        "W_l": "122.6 N",
+        "d_u": "0.026 m",
+        "d_l": "37 cm",
+    }.items():
+        working.enter(key, right)
+    assert told(working.enter("M_u", text)) == {"value-of-another-line"}

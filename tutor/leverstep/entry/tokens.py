@@ -107,8 +107,8 @@ def _with_power(token: Token) -> list[Token]:
 _FULL_STOP = re.compile(r"(?<=[A-Za-z°)])\.\s*$")
 """The end of a sentence, as dictation writes it: `506.1 N.`"""
 
-_LONE_X = re.compile(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])")
-"""A letter x that stands alone is a sign of multiplication; 0x10 is no number of this course."""
+_TIMES = re.compile(r"(?<![A-Za-z_])(?<!\b0)[xX](?![A-Za-z_])|(?<=[\w)°] )\.(?= [\w(])")
+"""An x or a full stop that stands alone is a sign of multiplication; 0x10 is no number here."""
 
 _KNOWN = frozenset(
     "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,_+-*/^():=|°%\"'"
@@ -119,10 +119,10 @@ _PIECES = MEANT | {character: f" {fraction}" for character, fraction in VULGAR.i
 def _signs_alike(text: str) -> tuple[str, list[int]]:
     """Return the text with signs made alike, and where each of its characters and its end lie."""
     if _PIECES.keys().isdisjoint(text):
-        return _LONE_X.sub("*", text), list(range(len(text) + 1))
+        return _TIMES.sub("*", text), list(range(len(text) + 1))
     pieces = [_PIECES.get(character, character) for character in text]
     places = [place for place, piece in enumerate(pieces) for _ in piece]
-    return _LONE_X.sub("*", "".join(pieces)), [*places, len(text)]
+    return _TIMES.sub("*", "".join(pieces)), [*places, len(text)]
 
 
 _THOUSANDS = re.compile(r"[0-9]{1,3}( [0-9]{3})*")

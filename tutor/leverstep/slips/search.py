@@ -89,7 +89,14 @@ def _of_differences(
         told = _one_slip(SlipSearch(one, catalogue))
         if told and told[0].sure:
             return told
-    return _two_slips(pinned) if several else ()
+    if not several:
+        return ()
+    if len(strange) == len(shown.differences):
+        # All of another line, worked out here, is one slip and not one for each of its numbers.
+        slack = SlipSearch(replace(attempt, structure=None), catalogue).slack
+        if told := value_of_another_line(attempt, catalogue, slack):
+            return told
+    return _two_slips(pinned)
 
 
 def _lines_put_in(attempt: Attempt, strange: Iterable[Difference]) -> Iterator[Attempt]:
