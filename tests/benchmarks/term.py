@@ -34,7 +34,7 @@ from leverstep.faces.terminal import look_for_garbage_seldom
 from leverstep.term.slips_followed import AVOIDED, MADE, SILENT, is_back, next_signs
 from leverstep.term.term_change import changed
 from leverstep.term.term_figures import StudentTerm
-from leverstep.term.term_marking import MarkedTerm, mark_term
+from leverstep.term.term_marking import MarkedTerm, codes_noted, mark_term
 from leverstep.term.term_plan import TermPlan, read_term
 from machine import machine
 from marking import Place, typed
@@ -244,7 +244,8 @@ def of_sections(plan: TermPlan, pool: Executor) -> int:
     """Print which slip most students of each section make; return how many are those given."""
     right = 0
     for section, slip in WEAKNESSES.items():
-        marked = mark_term(plan.for_part(None, section), CATALOGUE, pool)
+        part = plan.for_part(None, section)
+        marked = mark_term(part, CATALOGUE, pool, codes_noted(part))
         first = marked.figures.slips[0]
         right += first.reason == CATALOGUE.slips[slip].reason
         print(
@@ -270,7 +271,7 @@ def main() -> None:
         write_year(before, "then", size, COMMONER)
         plan = read_term(folder / "course.toml", SHELF.problems)
         start = time.perf_counter()
-        marked = mark_term(plan, CATALOGUE, pool)
+        marked = mark_term(plan, CATALOGUE, pool, codes_noted(plan))
         spent = time.perf_counter() - start
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / UNIT
         records = sum(len(one.shares) for one in accounts.values())
@@ -279,7 +280,8 @@ def main() -> None:
         print()
         right = of_sections(plan, pool)
         print(f"sections whose weakness comes first in their report: {right} of {len(WEAKNESSES)}")
-        earlier = mark_term(read_term(before / "course.toml", SHELF.problems), CATALOGUE, pool)
+        plan_before = read_term(before / "course.toml", SHELF.problems)
+        earlier = mark_term(plan_before, CATALOGUE, pool, codes_noted(plan_before))
         change = changed(earlier.figures, marked.figures)
         means = (100 * float(totals(one.students)) for one in (earlier, marked))
         print("\nmean total then {:.1f} %, now {:.1f} %".format(*means))

@@ -16,7 +16,7 @@ from helpers.terms import PLAN, write_term
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import code_reckoned
 from leverstep.term.slips_followed import SlipState, extended, is_back, next_signs, state_of
-from leverstep.term.term_marking import MarkedTerm, mark_term
+from leverstep.term.term_marking import MarkedTerm, codes_noted, mark_term
 from leverstep.term.term_plan import TermDrill, read_term
 from leverstep.term.weighing import weighed
 
@@ -98,7 +98,7 @@ def marked(tmp_path_factory: pytest.TempPathFactory) -> MarkedTerm:
     """Return the term of four students, marked."""
     plan = read_term(write_term(tmp_path_factory.mktemp("term")), SHELF.problems)
     with ThreadPoolExecutor(1) as pool:
-        return mark_term(plan, CATALOGUE, pool)
+        return mark_term(plan, CATALOGUE, pool, codes_noted(plan))
 
 
 def test_each_student_has_the_marks_worked_out_by_hand(marked: MarkedTerm) -> None:

@@ -31,7 +31,7 @@ from leverstep.reports.interval import Sums, means_interval, shares_interval
 from leverstep.reports.teacher import FOR_THE_TEACHER
 from leverstep.term.term_change import changed
 from leverstep.term.term_figures import TermFigures
-from leverstep.term.term_marking import KeptTerm, MarkedTerm, mark_term
+from leverstep.term.term_marking import KeptTerm, MarkedTerm, codes_noted, mark_term
 from leverstep.term.term_pages import student_page
 from leverstep.term.term_plan import TermDrill, TermPlan, read_term
 from leverstep.term.term_report import term_report
@@ -47,7 +47,7 @@ def marked(tmp_path_factory: pytest.TempPathFactory) -> MarkedTerm:
     """Return the term of four students, marked."""
     plan = read_term(write_term(tmp_path_factory.mktemp("term")), SHELF.problems)
     with ThreadPoolExecutor(1) as pool:
-        return mark_term(plan, CATALOGUE, pool)
+        return mark_term(plan, CATALOGUE, pool, codes_noted(plan))
 
 
 def table(blocks: tuple[Told, ...], column: str) -> Table:
@@ -76,8 +76,9 @@ def test_who_has_no_marks_at_all_and_lacks_a_required_drill_is_to_be_spoken_with
     path = write_term(tmp_path)
     for record in (tmp_path / "records").glob("*-c3.jsonl"):
         record.unlink()
+    plan = read_term(path, SHELF.problems)
     with ThreadPoolExecutor(1) as pool:
-        figures = mark_term(read_term(path, SHELF.problems), CATALOGUE, pool).figures
+        figures = mark_term(plan, CATALOGUE, pool, codes_noted(plan)).figures
     row = ("c3 Cy Cedar", "0 %", "three", "one, two, three", "none")
     assert row in table(term_report(figures), "Student").rows
     assert (figures.students, figures.absent) == (3, 1)
@@ -141,7 +142,7 @@ def term_of(*classes: list[Student], title: str = "Spring") -> TermFigures:
         for one in students:
             kept.add(place, one)
         kept.finish(place, figures_of(drills[place].drill, students))
-    return kept.figures()
+    return kept.figures(kept.students())
 
 
 def test_a_drill_counts_for_nobody_who_is_not_on_its_roster() -> None:
@@ -154,10 +155,10 @@ def test_a_drill_counts_for_nobody_who_is_not_on_its_roster() -> None:
         for student in students:
             kept.add(place, student)
         kept.finish(place, figures_of(drills[place].drill, students))
-    first, second = kept.students()
+    first, second = students = tuple(kept.students())
     assert (first.total, second.total) == (Fraction(1, 2), Fraction(1, 4))
     assert not first.missing | second.missing
-    page = tuple(student_page(kept.figures(), first))
+    page = tuple(student_page(kept.figures(students), first))
     assert [row[3] for row in table(page, "Drill").rows] == ["yes", "yes", "no: not set to you"]
 
 

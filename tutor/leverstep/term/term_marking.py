@@ -6,7 +6,7 @@ What is kept of a student is what a row of the table needs; all else is counted 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,7 +15,7 @@ from pathlib import Path
 from leverstep.course.decimals import half_up
 from leverstep.course.phrases import counted
 from leverstep.course.plain_text import plain
-from leverstep.drill.codes import read_codes
+from leverstep.drill.codes import Noted, read_codes
 from leverstep.drill.drill import same_student
 from leverstep.marking.collecting import (
     ATTENDANCE,
@@ -92,28 +92,38 @@ class MarkedTerm:
                 yield plain(f"{one.planned.name}: {told}")
 
 
-def mark_term(plan: TermPlan, catalogue: Catalogue, executor: Executor) -> MarkedTerm:
-    """Return the term of a class, by the records that lie where its plan says.
-
-    A drill without any has not been sat yet, and counts for nobody.
+def codes_noted(plan: TermPlan) -> tuple[Noted | None, ...]:
+    """Return for each drill of a term the codes that were noted, None where none were.
 
     Raises:
-        FileError: where codes that were noted can't be read.
+        FileError: where they can't be read.
+    """
+    return tuple(None if one.codes is None else read_codes(one.codes) for one in plan.drills)
+
+
+def mark_term(
+    plan: TermPlan, catalogue: Catalogue, executor: Executor, noted: Sequence[Noted | None]
+) -> MarkedTerm:
+    """Return the term of a class, by the records that lie where its plan says.
+
+    A drill without any has not been sat yet, and counts for nobody. `noted` are the codes of each
+    drill, as `codes_noted` has them.
     """
     kept = KeptTerm(plan, catalogue)
     parts: list[OfPart] = []
     folders: dict[Path, Gathered] = {}
-    for place, one in enumerate(plan.drills):
+    for place, (one, codes) in enumerate(zip(plan.drills, noted, strict=True)):
         if one.records not in folders:
             folders[one.records] = gather([one.records] if one.records.exists() else [])
         parts.append(part := _part(one, folders[one.records]))
-        figures = _mark(one, part, catalogue, executor, kept.of_drill(place))
+        figures = _mark(one, part, catalogue, executor, kept.of_drill(place), codes)
         kept.finish(place, figures)
     found = [each for gathered in folders.values() for each in gathered.records]
     known = {one.drill.id for one in plan.drills}
+    students = tuple(kept.students())
     return MarkedTerm(
-        kept.figures(),
-        tuple(kept.students()),
+        kept.figures(students),
+        students,
         tuple(parts),
         unread=tuple(each.name for each in found if not each.drill),
         others=tuple(each.drill for each in found if each.drill and each.drill not in known),
@@ -126,11 +136,15 @@ def _part(one: TermDrill, found: Gathered) -> OfPart:
 
 
 def _mark(
-    one: TermDrill, part: OfPart, catalogue: Catalogue, executor: Executor, taker: OfDrill
+    one: TermDrill,
+    part: OfPart,
+    catalogue: Catalogue,
+    executor: Executor,
+    taker: OfDrill,
+    noted: Noted | None,
 ) -> Figures:
     """Mark the records of a drill, hand on each student, and return the figures of the class."""
     shared = shared_remarks(one.drill, part.records)
-    noted = None if one.codes is None else read_codes(one.codes)
     collected = ClassFigures(one.drill, catalogue, shared, part.strangers)
     takers: list[Taker] = [collected, taker]
     mark_class(one.drill, catalogue, part.records, executor, takers, shared, noted)
@@ -222,12 +236,12 @@ class KeptTerm:
             return False
         return place in student.shares or self.plan.drills[place].drill.is_open_to(student.id)
 
-    def figures(self) -> TermFigures:
-        """Return the figures of all that was marked."""
+    def figures(self, students: Iterable[StudentTerm]) -> TermFigures:
+        """Return the figures of all that was marked, with the term of each of the `students`."""
         totals, percents, needs, count, absent = Sums(), Counter[int](), [], 0, 0
         tracks: dict[str, TrackSums] = {}
         missing: Counter[int] = Counter()
-        for one in self.students():
+        for one in students:
             if not one.student.listed:
                 continue
             missing.update(one.missing)

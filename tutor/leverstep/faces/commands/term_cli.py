@@ -10,12 +10,8 @@ from leverstep.faces.commands.usage import add_command, add_section
 from leverstep.faces.crash import workers
 
 if TYPE_CHECKING:
-    from concurrent.futures import Executor
-
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
-    from leverstep.term.term_change import TermChange
-    from leverstep.term.term_figures import TermFigures
     from leverstep.term.term_plan import TermPlan
 
 REPORT = "term-report"
@@ -52,16 +48,21 @@ def _term(options: argparse.Namespace, material: Material) -> int:
     from leverstep.marking.outputs import Outputs
     from leverstep.reports.pages import pages_in
     from leverstep.reports.report_files import write_document
-    from leverstep.term.term_marking import mark_term
+    from leverstep.term.term_change import changed
+    from leverstep.term.term_marking import codes_noted, mark_term
     from leverstep.term.term_pages import PAGES, write_pages
     from leverstep.term.term_report import summary, term_report
     from leverstep.term.term_table import TABLE, write_table
 
-    plan, with_names = _plan(options, material), not options.without_names
+    plan, before = _plan(options, material), _plan_before(options, material)
+    catalogue, with_names = material.catalogue, not options.without_names
+    noted = codes_noted(plan)
+    noted_before = () if before is None else codes_noted(before)
     with Outputs(options.out) as out, workers() as pool:
-        marked = mark_term(plan, material.catalogue, pool)
-        figures = marked.figures
-        change = _change(options, material, figures, pool)
+        marked = mark_term(plan, catalogue, pool, noted)
+        figures, change = marked.figures, None
+        if before is not None:
+            change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)
         write_table(plan, marked.students, out)
         blocks = term_report(figures, change, with_names)
         report = Document(f"{plan.title}: term report", blocks)
@@ -93,20 +94,15 @@ def _plan(options: argparse.Namespace, material: Material) -> TermPlan:
     return plan.for_part(options.roster, options.section)
 
 
-def _change(
-    options: argparse.Namespace, material: Material, now: TermFigures, pool: Executor
-) -> TermChange | None:
-    """Return what is otherwise than in an earlier term, None where none is named.
+def _plan_before(options: argparse.Namespace, material: Material) -> TermPlan | None:
+    """Return the plan of the earlier term that this one is compared with, None for none.
 
     Raises:
-        FileError: where its plan can't be read.
+        FileError: where it can't be read.
     """
-    from leverstep.term.term_change import changed
-    from leverstep.term.term_marking import mark_term
     from leverstep.term.term_plan import read_term
 
     if options.against is None:
         return None
-    problems, called = material.shelf.problems, str(options.against)
-    plan = read_term(options.against, problems, called, roster_needed=False)
-    return changed(mark_term(plan, material.catalogue, pool).figures, now)
+    called = str(options.against)
+    return read_term(options.against, material.shelf.problems, called, roster_needed=False)
