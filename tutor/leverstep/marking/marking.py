@@ -208,10 +208,14 @@ class Marked:
     numbers_sat: Mapping[int, int] = field(default_factory=dict, hash=False)
     unproved: frozenset[int] = frozenset()
 
-    def beside(self, task: Task) -> tuple[PictureMark | FindingMark, ...]:
+    def beside(self, task: int) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
         beside: tuple[PictureMark | FindingMark, ...] = (*self.pictures, *self.findings)
-        return tuple(one for one in beside if one.task == task.number)
+        return tuple(one for one in beside if one.task == task)
+
+    def earning(self, task: int) -> tuple[LineMark | PictureMark | FindingMark, ...]:
+        """Return what shares the marks of a task, by its number: lines, diagrams and findings."""
+        return (*(line for line in self.lines if line.task == task), *self.beside(task))
 
     def without(self, tasks: Set[int]) -> Marked:
         """Return it without what was done at some tasks, by number; its marks stay."""
@@ -294,29 +298,23 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
     absent = frozenset(shown.absent)
-    earned: tuple[LineMark | PictureMark | FindingMark, ...] = (*lines, *pictures, *findings)
-    there = [one for one in earned if one.task not in absent]
-    marks = tuple(
-        marks_of(task, [one.share for one in there if one.task == task.number], left)
-        for task in tasks
-    )
     ended = is_handed_in(found)
-    return Marked(
+    marked = Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
-        worked.lines[-1].time or "", ended, tuple(judging.entries), lines, marks, asked,
+        worked.lines[-1].time or "", ended, tuple(judging.entries), lines, (), asked,
         used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
-        answers=tuple(
-            made
-            for task, bench in both
-            for made in _answers_made(task.number, bench)
-        ),
+        answers=tuple(made for task, bench in both for made in _answers_made(task.number, bench)),
         recorded=shown.recorded, days_late=days, lost_late=1 - left,
         absent=absent, numbers_sat={now: sat for sat, now in (shown.moved or {}).items()},
         unproved=frozenset(() if shown.proved else shown.recorded),
     ).without(absent)  # fmt: skip
+    marks = (
+        marks_of(task, [one.share for one in marked.earning(task.number)], left) for task in tasks
+    )
+    return replace(marked, marks=tuple(marks))
 
 
 def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:

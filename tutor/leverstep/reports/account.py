@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.course.decimals import half_up
-from leverstep.drill.drill import Drill, Task, Withdrawn
+from leverstep.drill.drill import Drill, Task
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, tasks_marked
 from leverstep.marking.picture_marks import PictureMark
-from leverstep.marking.shares import marks_each
+from leverstep.marking.shares import NOTHING, WHOLE, marks_each, marks_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
@@ -83,32 +82,22 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
     for task, marks in zip(tasks_marked(drill, marked), marked.marks, strict=True):
         question = task.question
         absent = task.number in marked.absent
-        lines = () if absent else tuple(_lines(task, marked, catalogue))
-        beside = tuple(
-            _beside(one, one.share * marks_each(task, _shared_by(task, marked)))
-            for one in marked.beside(task)
-        )
+        earning = len(marked.earning(task.number))
+        each = marks_each(task, earning) if earning else NOTHING
+        lines = () if absent else tuple(_lines(task, marked, catalogue, each))
+        beside = tuple(_beside(one, one.share * each) for one in marked.beside(task.number))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
             beside, drill.withdrawn_told(task.number), task.number in marked.unproved,
-            task.number in marked.by_hand, _lost_late(task, marked, marks, lines, beside), absent,
+            task.number in marked.by_hand, _lost_late(task, marked, marks), absent,
         )  # fmt: skip
 
 
-def _lost_late(
-    task: Task,
-    marked: Marked,
-    marks: Fraction,
-    lines: Iterable[LineAccount],
-    beside: Iterable[BesideAccount],
-) -> Fraction:
+def _lost_late(task: Task, marked: Marked, marks: Fraction) -> Fraction:
     """Return how many marks of a task were lost for lateness, to hundredths; 0 for none."""
-    is_whole = task.withdrawn is Withdrawn.FULL_MARKS or task.number in marked.by_hand
-    if is_whole or not marked.lost_late:
-        return Fraction(0)
-    of_lines = sum((one.marks for one in lines if one.marks is not None), Fraction(0))
-    earned = sum((one.marks for one in beside), of_lines)
-    return Fraction(half_up(100 * earned), 100) - marks
+    if task.number in marked.by_hand or not marked.lost_late:
+        return NOTHING
+    return marks_of(task, [one.share for one in marked.earning(task.number)], WHOLE) - marks
 
 
 def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
@@ -117,14 +106,10 @@ def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
     return BesideAccount(one.told, marks, one.remember, one.amiss, one.name)
 
 
-def _shared_by(task: Task, marked: Marked) -> int:
-    """Return how many lines, diagrams and findings share the marks of a task."""
-    lines = sum(one.task == task.number for one in marked.lines)
-    return lines + len(marked.beside(task))
-
-
-def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAccount]:
-    """Yield the lines that were asked for or written, in the order of the working."""
+def _lines(
+    task: Task, marked: Marked, catalogue: Catalogue, each: Fraction
+) -> Iterator[LineAccount]:
+    """Yield the lines asked for or written, in the order of the working; one has `each` marks."""
     question = task.question
     values = question.right
     asked = {line.step: line for line in marked.lines if line.task == task.number}
@@ -146,7 +131,7 @@ def _lines(task: Task, marked: Marked, catalogue: Catalogue) -> Iterator[LineAcc
             outcome=outcome,
             tries=len(entries),
             hints=mark.hints if mark else 0,
-            marks=mark.share * marks_each(task, _shared_by(task, marked)) if mark else None,
+            marks=mark.share * each if mark else None,
             worked="" if right else worked_line(question, step, values),
             slip=_slip(last, outcome, catalogue),
         )

@@ -13,7 +13,7 @@ from leverstep.drill.drill import Drill, Item, lines_asked, same_student
 from leverstep.drill.problem_pairs import ProblemPair, pairs_of, unlike_pairs
 from leverstep.marking.collecting import Student
 from leverstep.marking.finding_marks import FindingMark
-from leverstep.marking.marking import LineMark, Marked
+from leverstep.marking.marking import Marked
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.reports.interval import mean_interval
 from leverstep.working.page import line_name
@@ -244,6 +244,11 @@ def _tasks(earlier: Drill, pair: ProblemPair) -> Iterator[int]:
             yield number
 
 
+def _is_begun(one: PictureMark | FindingMark) -> bool:
+    """Return whether anything was drawn or answered."""
+    return one.answered if isinstance(one, FindingMark) else one.is_begun
+
+
 def _worked(marked: Marked, tasks: Iterable[int]) -> _Worked | None:
     """Return how a student did on the tasks of a problem, None where nothing was tried there.
 
@@ -252,14 +257,9 @@ def _worked(marked: Marked, tasks: Iterable[int]) -> _Worked | None:
     shares: list[Fraction] = []
     first: dict[str, list[bool]] = {}
     for task in tasks:
-        lines = [line for line in marked.lines if line.task == task]
-        pictures = [one for one in marked.pictures if one.task == task]
-        findings = [one for one in marked.findings if one.task == task]
-        tried = [line for line in lines if line.tries]
-        is_begun = any(one.is_begun for one in pictures) or any(one.answered for one in findings)
-        if tried or is_begun:
-            every: tuple[LineMark | PictureMark | FindingMark, ...] = (*lines, *pictures, *findings)
-            earned = [one.share for one in every]
+        tried = [line for line in marked.lines if line.task == task and line.tries]
+        if tried or any(map(_is_begun, marked.beside(task))):
+            earned = [one.share for one in marked.earning(task)]
             shares.append(sum(earned, Fraction(0)) / len(earned))
             for line in tried:
                 first.setdefault(line.step, []).append(line.first_right)

@@ -77,7 +77,7 @@ def _most_remarked(figures: Figures) -> str:
 
 
 def _class(figures: Figures) -> Iterator[Told]:
-    if figures.marks is not None and not figures.marks.each:
+    if figures.marks is not None and figures.marks.names_nobody:
         yield Heading(2, "The class")
         yield from marks_told(figures.marks)
         yield from _groups(figures)

@@ -33,6 +33,11 @@ class Marks:
     upper: Fraction
     each: tuple[Fraction, ...] = ()
 
+    @property
+    def names_nobody(self) -> bool:
+        """Return whether they may be shown to all: those of a few would tell whose they are."""
+        return not self.each
+
 
 @dataclass(slots=True)
 class LineSums:

@@ -41,7 +41,7 @@ def summary(figures: TermFigures) -> str:
     told = f"{counted(figures.students, 'student')}, {drills}."
     if figures.absent:
         told += f" On the roster, and without any marks: {figures.absent}."
-    if figures.marks is not None and not figures.marks.each:
+    if figures.marks is not None and figures.marks.names_nobody:
         told += f" The median of the totals is {number(figures.marks.median, 1)} %."
     return told
 
@@ -82,8 +82,8 @@ def _drills(figures: TermFigures) -> Iterator[Told]:
 
 def _drill(one: DrillFigures, missing: int) -> tuple[str, ...]:
     required = ", required" if one.planned.required else ""
-    names_nobody = one.marks is not None and not one.marks.each
-    median = f"{number(one.marks.median, 1)} %" if one.marks and names_nobody else NOT_GIVEN
+    is_shown = one.marks is not None and one.marks.names_nobody
+    median = f"{number(one.marks.median, 1)} %" if one.marks and is_shown else NOT_GIVEN
     return (
         f"{one.planned.name}{required}",
         number(one.planned.weight),
@@ -95,7 +95,7 @@ def _drill(one: DrillFigures, missing: int) -> tuple[str, ...]:
 
 
 def _totals(figures: TermFigures) -> Iterator[Told]:
-    if figures.marks is not None and not figures.marks.each:
+    if figures.marks is not None and figures.marks.names_nobody:
         yield Heading(2, "The totals")
         yield from marks_told(figures.marks)
 
