@@ -23,11 +23,11 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import LineMark, Marked
-from leverstep.reports.changes import LEAST, EarlierSittings
+from leverstep.reports.changes import EarlierSittings
 from leverstep.reports.class_report import class_report
 from leverstep.reports.figures import Figures
 from leverstep.reports.gathering import ClassFigures
-from leverstep.reports.interval import mean_interval, student_t
+from leverstep.reports.interval import LEAST, mean_interval, student_t
 from leverstep.working.verdict import Outcome
 
 EARLY = 'id = "early"\ntitle = "Week 3"\n[[item]]\nproblem = "elbow-pail-of-water"\n'

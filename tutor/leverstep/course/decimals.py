@@ -27,6 +27,11 @@ def whole_percent(share: Fraction) -> str:
     return f"{number(100 * share, 0)} %"
 
 
+def in_percent(share: Fraction) -> str:
+    """Return a share in per cent, to a tenth, as tables of marks have it: `66.7`."""
+    return number(100 * share, 1)
+
+
 def true_minus(text: str) -> str:
     """Return a number as text with a minus sign in place of a hyphen."""
     return text.replace("-", "−")

@@ -13,7 +13,7 @@ from itertools import chain
 from operator import attrgetter
 from pathlib import Path
 
-from leverstep.course.decimals import number
+from leverstep.course.decimals import in_percent, number
 from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of
@@ -53,7 +53,7 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         **{f"task {place + 1}": _mark_of_task(place) for place in range(len(drill.task_items))},
         "total": _of_counted(lambda sitting: number(sitting.total)),
         "out of": lambda _: number(drill.marks),
-        "percentage": _of_counted(lambda sitting: number(100 * sitting.total / drill.marks, 1)),
+        "percentage": _of_counted(lambda sitting: in_percent(sitting.total / drill.marks)),
         "hints": _of_counted(lambda sitting: str(sitting.hints)),
         "entries": _of_counted(lambda sitting: str(len(sitting.entries))),
         **_answer_columns(drill),

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from leverstep.course.decimals import true_minus
 from leverstep.course.phrases import counted, listed
 from leverstep.documents.blocks import Heading, Table, Told, Words
-from leverstep.reports.changes import LEAST, Changes, PairChange
+from leverstep.reports.changes import Changes, PairChange
 from leverstep.reports.figures import Figures
+from leverstep.reports.interval import LEAST
 from leverstep.reports.report_phrases import percent_told
 
 HOW_MADE = (

@@ -15,11 +15,8 @@ from leverstep.marking.collecting import Student
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Marked
 from leverstep.marking.picture_marks import PictureMark
-from leverstep.reports.interval import mean_interval
+from leverstep.reports.interval import LEAST, mean_interval
 from leverstep.working.page import line_name
-
-LEAST = 10
-"""Of fewer students than that no interval is given, and no line named: they are too few."""
 
 MOST_IMPROVED = 3
 

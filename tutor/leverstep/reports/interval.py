@@ -12,6 +12,9 @@ _HALVINGS = 60
 _MOST = 1000.0
 """No t is larger: with one degree of freedom, 95 % lie within 12.7."""
 
+LEAST = 10
+"""Of fewer students than that no interval is given, and no line named: they are too few."""
+
 SURE = 0.95
 
 

@@ -77,6 +77,11 @@ def state_of(track: Track) -> SlipState:
     return SlipState.BACK if shown.endswith(AVOIDED + MADE) else SlipState.STAYING
 
 
+def stays(track: Track) -> bool:
+    """Return whether a slip was made the last time that a drill showed it, and not that alone."""
+    return state_of(track) in (SlipState.STAYING, SlipState.BACK)
+
+
 @dataclass(frozen=True, slots=True)
 class SlipFollowed:
     """Slips for one reason over a term: how many students made them, and where.

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leverstep.reports.changes import unlike_rules
-from leverstep.reports.interval import Sums, means_interval, shares_interval
+from leverstep.reports.interval import LEAST, Sums, means_interval, shares_interval
 from leverstep.term.slips_followed import SlipFollowed
-from leverstep.term.term_figures import LEAST, DrillFigures, TermFigures
+from leverstep.term.term_figures import DrillFigures, TermFigures
 
 Ends = tuple[float, float]
 """From where to where a difference lies, with 95 % confidence."""

@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from leverstep.course.phrases import listed
 from leverstep.documents.blocks import NOT_GIVEN, Heading, Table, Told, Words
 from leverstep.reports.change_told import points_told
-from leverstep.reports.interval import Sums
+from leverstep.reports.interval import LEAST, Sums
 from leverstep.reports.report_phrases import percent_told
 from leverstep.term.term_change import Ends, MeanChange, ShareChange, TermChange
-from leverstep.term.term_figures import LEAST
 
 
 def beside_earlier(change: TermChange) -> Iterator[Told]:

@@ -12,9 +12,6 @@ from leverstep.reports.measures import Marks
 from leverstep.term.slips_followed import SlipFollowed, Track
 from leverstep.term.term_plan import TermDrill, TermPlan
 
-LEAST = 10
-"""Of fewer students than that no line is said to discriminate badly, and no interval is given."""
-
 APART = 0.2
 """A line that discriminates less is one to look at: common practice in the analysis of items."""
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.documents.blocks import Heading, Listing, Told
+from leverstep.reports.interval import LEAST
 from leverstep.reports.needs import NEEDS_HELP
-from leverstep.term.term_figures import APART, LEAST, STAYING
+from leverstep.term.term_figures import APART, STAYING
 
 _OF_CHANGE = (
     "The 95 % interval of a difference of means is Welch's (Biometrika 34 (1947) 28-35), that of a "

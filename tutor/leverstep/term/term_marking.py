@@ -29,24 +29,22 @@ from leverstep.marking.collecting import (
 from leverstep.marking.part import MOST_NAMED, OfPart, of_part
 from leverstep.reports.figures import Figures
 from leverstep.reports.gathering import ClassFigures
-from leverstep.reports.interval import Sums
+from leverstep.reports.interval import LEAST, Sums
 from leverstep.reports.measures import spread
 from leverstep.reports.needs import NEEDS_HELP
 from leverstep.slips.catalogue import Catalogue
 from leverstep.term.slips_followed import (
     AVOIDED,
     MADE,
-    SlipState,
     SlipSums,
     TrackSums,
     extended,
     followed,
     signs,
-    state_of,
+    stays,
 )
 from leverstep.term.term_figures import (
     APART,
-    LEAST,
     STAYING,
     DrillFigures,
     StudentTerm,
@@ -54,6 +52,7 @@ from leverstep.term.term_figures import (
     TermStudent,
 )
 from leverstep.term.term_plan import TermDrill, TermPlan
+from leverstep.term.term_table import required_missing
 from leverstep.term.weighing import weighed
 
 
@@ -247,7 +246,7 @@ class KeptTerm:
             missing.update(one.missing)
             if not one.student.shares:
                 absent += bool(one.missing)
-                if self._lacks_required(one):
+                if required_missing(self.plan, one):
                     needs.append(one)
                 continue
             count += 1
@@ -270,16 +269,11 @@ class KeptTerm:
             tuple(sorted(needs, key=lambda one: one.total or Fraction(0))),
         )  # fmt: skip
 
-    def _lacks_required(self, one: StudentTerm) -> bool:
-        """Return whether a required drill is missing."""
-        return any(self.plan.drills[place].required for place in one.missing)
-
     def _is_in_need(self, one: StudentTerm) -> bool:
         """Return whether marks are few, a required drill is missing, or several slips stay."""
         is_low = one.total is not None and 100 * one.total < NEEDS_HELP
-        states = [state_of(track) for track in one.student.tracks.values()]
-        stay = sum(state in (SlipState.STAYING, SlipState.BACK) for state in states)
-        return is_low or self._lacks_required(one) or stay >= STAYING
+        stay = sum(map(stays, one.student.tracks.values()))
+        return is_low or bool(required_missing(self.plan, one)) or stay >= STAYING
 
 
 @dataclass(frozen=True, slots=True)

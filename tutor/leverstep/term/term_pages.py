@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from leverstep.course.decimals import number
+from leverstep.course.decimals import in_percent, number
 from leverstep.documents.blocks import NOT_GIVEN, Document, Heading, Table, Told, Words
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.pages import PageFolder
@@ -54,7 +54,7 @@ def student_page(figures: TermFigures, one: StudentTerm) -> Iterator[Told]:
 
 def _shown(one: StudentTerm, place: int | None) -> str:
     share = one.total if place is None else one.student.shares.get(place)
-    return NOT_GIVEN if share is None else f"{number(100 * share, 1)} %"
+    return NOT_GIVEN if share is None else f"{in_percent(share)} %"
 
 
 def _drill(figures: TermFigures, one: StudentTerm, place: int) -> tuple[str, ...]:

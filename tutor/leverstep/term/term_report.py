@@ -7,18 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from leverstep.course.decimals import number
+from leverstep.course.decimals import in_percent, number
 from leverstep.course.phrases import capital, counted, listed
 from leverstep.documents.blocks import NOT_GIVEN, Heading, NewPage, Table, Told, Words
 from leverstep.reports.class_report import SMALL_CLASS, discrimination_told, marks_told
 from leverstep.reports.figures import SMALL
+from leverstep.reports.interval import LEAST
 from leverstep.reports.report_phrases import percent_told, place_told, who_told
 from leverstep.reports.slipped import TAUGHT
 from leverstep.reports.teacher import FOR_THE_TEACHER, MOST_SEEN
-from leverstep.term.slips_followed import SlipFollowed, SlipState, state_of
+from leverstep.term.slips_followed import SlipFollowed, stays
 from leverstep.term.term_change import TermChange
 from leverstep.term.term_change_told import beside_earlier
-from leverstep.term.term_figures import APART, LEAST, DrillFigures, StudentTerm, TermFigures
+from leverstep.term.term_figures import APART, DrillFigures, StudentTerm, TermFigures
 from leverstep.term.term_how_made import how_made
 from leverstep.term.term_table import names, required_missing
 from leverstep.working.wording import CAUTION
@@ -165,14 +166,11 @@ def _for_the_teacher(figures: TermFigures) -> Iterator[Told]:
 def _in_need(figures: TermFigures, one: StudentTerm) -> tuple[str, ...]:
     tracks = one.student.tracks
     staying = (
-        slip.name
-        for slip in figures.slips
-        if slip.reason in tracks
-        and state_of(tracks[slip.reason]) in (SlipState.STAYING, SlipState.BACK)
+        slip.name for slip in figures.slips if slip.reason in tracks and stays(tracks[slip.reason])
     )
     return (
         who_told(one.student.who),
-        NOT_GIVEN if one.total is None else f"{number(100 * one.total, 1)} %",
+        NOT_GIVEN if one.total is None else f"{in_percent(one.total)} %",
         names(figures.plan, required_missing(figures.plan, one)) or "none",
         names(figures.plan, one.missing) or "none",
         "; ".join(staying) or "none",

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from fractions import Fraction
 
-from leverstep.course.decimals import number
+from leverstep.course.decimals import in_percent
 from leverstep.course.phrases import counted
 from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.outputs import Outputs
@@ -29,7 +28,7 @@ def term_columns(plan: TermPlan) -> dict[str, TermCell]:
         "name": lambda one: cell(one.student.name),
         **{heading: _carried(heading) for heading in more},
         **{cell(f"{one.name} %"): _per_cent(place) for place, one in enumerate(plan.drills)},
-        "total %": lambda one: "" if one.total is None else _shown(one.total),
+        "total %": lambda one: "" if one.total is None else in_percent(one.total),
         "dropped": lambda one: names(plan, one.dropped),
         "missing": lambda one: names(plan, one.missing),
         "required and missing": lambda one: names(plan, required_missing(plan, one)),
@@ -55,14 +54,9 @@ def _carried(heading: str) -> TermCell:
 def _per_cent(place: int) -> TermCell:
     def told(one: StudentTerm) -> str:
         share = one.student.shares.get(place)
-        return "" if share is None else _shown(share)
+        return "" if share is None else in_percent(share)
 
     return told
-
-
-def _shown(share: Fraction) -> str:
-    """Return a share in per cent, to a tenth, as tables of marks have it."""
-    return number(100 * share, 1)
 
 
 def _remarks(plan: TermPlan, one: StudentTerm) -> str:
