@@ -45,7 +45,7 @@ FORCE, LOAD = LineAtHand(1, "F_m"), LineAtHand(2, "W_l")
 AT_WORK = SittingState(
     "s01", BEGUN, NOW, NOW, used=1500.0, at=FORCE, came=1140.0, stepped=1140.0, done=3, asked=9
 )
-STUCK = replace(AT_WORK, wrong=4, slip="sign of a moment")
+STUCK = replace(AT_WORK, wrong=4, slips=(SlipMade("sign of a moment", FORCE, 1300.0),))
 FINE = replace(AT_WORK, came=1450.0, stepped=1450.0)
 
 
@@ -255,7 +255,7 @@ def test_a_slip_is_named_where_it_is_sure_as_long_as_its_line_is_at_hand() -> No
     question = drill.tasks("s01")[1].question
     as_kilograms = entry(FIRST, f"{question.right[FIRST] / 9.81:.4g} N", 2)
     state = state_after(drill, as_kilograms)
-    assert state.slip
+    assert state.slip == "kilograms left as newtons"
     assert state.slips == (SlipMade(state.slip, LineAtHand(2, FIRST), 10.0),)
     state = state_after(drill, as_kilograms, entry(FIRST, RIGHT[2][FIRST], 2))
     assert (state.slip, len(state.slips)) == ("", 1)

@@ -194,16 +194,16 @@ def _row(drill: Drill, state: SittingState, now: datetime) -> StudentRow:
         state.slip, _left(own, state, now), quiet, state.done, state.asked,
         is_listed=drill.is_open_to(state.student),
     )  # fmt: skip
-    return replace(row, need=_need(state, row, quiet > _still(own)))
+    return replace(row, need=_need(state, row, _runs(own, state, now)))
 
 
-def _need(state: SittingState, row: StudentRow, is_still: bool) -> Need:
-    """Return what a student needs; `is_still` says that there is no sign of the sitting."""
+def _need(state: SittingState, row: StudentRow, runs: bool) -> Need:
+    """Return what a student needs; `runs` says whether the sitting seems to go on."""
     if state.is_ended:
         return Need.HANDED_IN
     if state.is_away:
         return Need.AWAY
-    if is_still:
+    if not runs:
         return Need.NO_SIGN
     if state.at is None:
         return Need.DONE
@@ -226,11 +226,14 @@ def _still(drill: Drill) -> float:
     return _MISSED * (KEPT_EVERY_WITHOUT_LIMIT if drill.minutes is None else KEPT_EVERY)
 
 
+def _runs(drill: Drill, state: SittingState, now: datetime) -> bool:
+    """Return whether a sitting seems to go on: neither ended nor left, and with a sign of it."""
+    return not (state.is_ended or state.is_away) and _quiet(state, now) <= _still(drill)
+
+
 def _clock(drill: Drill, state: SittingState, now: datetime) -> float:
     """Return what the clock of a sitting stands at by now; without a sign it stands still."""
-    quiet = _quiet(state, now)
-    runs = not (state.is_ended or state.is_away) and quiet <= _still(drill)
-    return state.used + (quiet if runs else 0.0)
+    return state.used + (_quiet(state, now) if _runs(drill, state, now) else 0.0)
 
 
 def _left(drill: Drill, state: SittingState, now: datetime) -> float | None:
@@ -250,8 +253,7 @@ def _slips(drill: Drill, sittings: Iterable[SittingState], now: datetime) -> Ite
     made: dict[str, dict[LineAtHand, set[str]]] = {}
     for state in sittings:
         clock = _clock(drill, state, now)
-        is_there = not (state.is_ended or state.is_away) and _quiet(state, now) <= _still(drill)
-        for slip in state.slips if is_there else ():
+        for slip in state.slips if _runs(drill, state, now) else ():
             if slip.at == state.at or clock - slip.used <= LATELY:
                 made.setdefault(slip.name, {}).setdefault(slip.at, set()).add(state.student)
     rows = [

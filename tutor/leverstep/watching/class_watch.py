@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -62,7 +62,8 @@ class ClassWatch:
 
     def _look(self, now: datetime, told: Told | None) -> ClassAtWork:
         self._folder.look()
-        chosen = self._chosen()
+        records = self._folder.records
+        chosen = self._chosen(records)
         followed: dict[str, _Followed] = {}
         for number, (name, record) in enumerate(chosen.items()):
             if told is not None:
@@ -74,14 +75,13 @@ class ClassWatch:
             followed[name] = one
         self._followed = followed
         states = [one.state for one in self._followed.values() if one.state is not None]
-        return class_at_work(
-            self.drill, states, now, self._troubles(), self._others(), self._folder.trouble
-        )
+        others = sum(not owner_in(one.lines[0], self.drill) for one in records.values())
+        troubles = self._troubles()
+        return class_at_work(self.drill, states, now, troubles, others, self._folder.trouble)
 
-    def _chosen(self) -> dict[str, GrowingRecord]:
-        """Return the record that counts of each student, by its name."""
+    def _chosen(self, records: Mapping[str, GrowingRecord]) -> dict[str, GrowingRecord]:
+        """Return of some records the one that counts of each student, by its name."""
         best: dict[str, tuple[tuple[bool, str, int], str]] = {}
-        records = self._folder.records
         for name, record in records.items():
             first = record.lines[0]
             student = same_student(owner_in(first, self.drill))
@@ -96,11 +96,6 @@ class ClassWatch:
         for name, one in self._followed.items():
             if one.state is None:
                 yield f"{name}: a fault of the program keeps it from being followed."
-
-    def _others(self) -> int:
-        """Return how many records are of another drill."""
-        firsts = [record.lines[0] for record in self._folder.records.values()]
-        return sum(not owner_in(first, self.drill) for first in firsts)
 
 
 class _Followed:

@@ -48,20 +48,16 @@ class GrowingRecord:
         """Return whether it is what marking wrote, which ends like a record and is none."""
         return bool(self.lines) and isinstance(self.lines[0], Statement)
 
-    def look(self) -> bool:
-        """Read what was added since it was looked at last; return whether anything was."""
+    def look(self) -> None:
+        """Read what was added since it was looked at last."""
         try:
             found = os.stat(self.path, follow_symlinks=False)
             sign = found.st_size, found.st_mtime_ns
-            if sign == self._sign:
-                return False
-            self._read(found.st_size)
+            if sign != self._sign:
+                self._read(found.st_size)
+            self._sign = sign
         except OSError as error:
-            told, self._sign = error.strerror or "it can't be read", None
-            is_new, self.trouble = told != self.trouble, told
-            return is_new
-        self._sign = sign
-        return True
+            self.trouble, self._sign = error.strerror or "it can't be read", None
 
     def _read(self, size: int) -> None:
         """Take the whole lines behind those that are known, or all where these are there no more.

@@ -56,8 +56,7 @@ class SittingState:
         came: the clock when the student came to that line.
         stepped: the clock when a line was got right last, 0 before the first.
         wrong, unread, hints: wrong tries, lines not read and hints at that line.
-        slip: the name of the slip made there last, "" where none is known for sure.
-        slips: all that were made, each by its line.
+        slips: all that were made for sure, each by its line.
         done, asked: how many lines are done, and how many are asked for.
     """
 
@@ -74,7 +73,11 @@ class SittingState:
     wrong: int = 0
     unread: int = 0
     hints: int = 0
-    slip: str = ""
     slips: tuple[SlipMade, ...] = ()
     done: int = 0
     asked: int = 0
+
+    @property
+    def slip(self) -> str:
+        """Return the name of the slip made last at that line, "" where none is known for sure."""
+        return next((one.name for one in reversed(self.slips) if one.at == self.at), "")

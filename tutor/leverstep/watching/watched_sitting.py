@@ -62,7 +62,7 @@ class WatchedSitting(Replay):
         """Take the lines that were added; what stands behind the one that hands in is nothing."""
         for line in lines:
             if self.state.is_ended:
-                return
+                break
             used = max(self.state.used, line.used or 0.0)
             is_away = isinstance(line, AwayLine) or (self.state.is_away and not _is_back(line))
             self.state = replace(
@@ -73,8 +73,8 @@ class WatchedSitting(Replay):
                 is_away=is_away,
             )
             self.take([self._shown.line_renumbered(line)])
-        if not self.state.asked:
-            self._look_at_lines()
+        self._note_line_at_hand()
+        self._add_up()
 
     def note(self, place: int, line: RecordLine, bench: Bench, verdict: Verdict | None) -> None:
         """Note what came of a line, and which one the student is at by then."""
@@ -88,7 +88,7 @@ class WatchedSitting(Replay):
             self._note_placing(bench, line)
         elif verdict is not None:
             self._note_entry(bench, line, verdict)
-        self._look_at_lines()
+        self._note_line_at_hand()
 
     def _note_entry(self, bench: Bench, line: RecordLine, verdict: Verdict) -> None:
         here = "" if self.state.at is None else self.state.at.key
@@ -127,20 +127,21 @@ class WatchedSitting(Replay):
         for counter in (self._wrong, self._unread, self._hints):
             counter.pop(at, None)
 
-    def _look_at_lines(self) -> None:
-        """Note which line the student is at, and what was tried there."""
+    def _note_line_at_hand(self) -> None:
+        """Note which line the student is at, and since when."""
         at = next(self._open_lines(), None)
-        done = list(self._done())
-        slips = tuple(self._slips.values())
+        if at != self.state.at:
+            self.state = replace(self.state, at=at, came=self.state.used)
+
+    def _add_up(self) -> None:
+        """Note what was tried at the line at hand, and how many lines are done."""
+        at, done = self.state.at, list(self._done())
         self.state = replace(
             self.state,
-            at=at,
-            came=self.state.came if at == self.state.at else self.state.used,
             wrong=self._wrong[at] if at else 0,
             unread=self._unread[at] if at else 0,
             hints=self._hints[at] if at else 0,
-            slip=next((one.name for one in reversed(slips) if one.at == at), ""),
-            slips=slips,
+            slips=tuple(self._slips.values()),
             done=sum(done),
             asked=len(done),
         )
