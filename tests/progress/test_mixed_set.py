@@ -22,7 +22,7 @@ from leverstep.course.shelf import Shelf
 from leverstep.drill.mixed_items import SHORT
 from leverstep.progress.export import as_data
 from leverstep.progress.history import History
-from leverstep.progress.mixed_drawing import draw, lines_asked
+from leverstep.progress.mixed_drawing import count_of_lines, draw
 from leverstep.progress.mixed_set import (
     MOST,
     MixedSet,
@@ -41,7 +41,7 @@ from leverstep.working.guidance import Guidance
 
 MADE, RIGHT, OTHER = Sign.MADE, Sign.RIGHT, Sign.OTHER
 TODAY = NOW.date()
-LINES = cache(partial(lines_asked, shelf=SHELF, guidance=Guidance.LINES))
+LINES = cache(partial(count_of_lines, shelf=SHELF, guidance=Guidance.LINES))
 ALLOWED = cache(allowed(SHELF))
 IDENTS = [card.id for card in SHELF.offered]
 

@@ -33,6 +33,11 @@ def listed(names: Sequence[str]) -> str:
     return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
 
 
+def either(names: Sequence[str]) -> str:
+    """Return some names of which it is one: `the pail, the cup or the tray`."""
+    return " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
+
+
 def tasks_told(numbers: Iterable[int]) -> str:
     """Return tasks by their numbers: `task 2`, `tasks 1, 3`; "" for none."""
     told = [str(number) for number in numbers]

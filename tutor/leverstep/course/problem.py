@@ -38,6 +38,9 @@ FIGURES = 3
 TWO_ARE_ENOUGH = "Two significant figures are enough."
 """What is told behind the statement of a problem that takes two."""
 
+SAMPLE = "1"
+"""The numbers that a problem is looked at with, where what is looked for hardly rests on them."""
+
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from leverstep.bench.bench import Bench
-from leverstep.course.phrases import counted, listed
+from leverstep.course.phrases import counted, either, listed
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.line_marks import line_mark
 from leverstep.dialogue.meaning import meaning
@@ -44,7 +44,7 @@ class SlipToRemember:
     @property
     def name(self) -> str:
         """Return what it is called."""
-        return " or ".join(slip.name for slip in self.slips)
+        return either([slip.name for slip in self.slips])
 
     @property
     def told(self) -> str:

@@ -176,8 +176,8 @@ def _task_called(drill: Drill, name: str) -> int | None:
     """Return the number of the task of a name: that of an id, or else a number; None for none."""
     if tasks := _tasks_with(drill, name):
         return tasks[0] if len(tasks) == 1 else None
-    is_number = name.isascii() and name.isdecimal() and name[:1] != "0" and len(name) < 3
-    return int(name) if is_number and int(name) <= len(drill.task_items) else None
+    numbers = range(1, len(drill.task_items) + 1)
+    return next((one for one in numbers if str(one) == name), None)
 
 
 def _tasks_of(drill: Drill, name: str) -> str:

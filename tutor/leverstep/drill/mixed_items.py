@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 from leverstep.course.faults import Reader, is_number
@@ -18,7 +19,7 @@ from leverstep.course.listing import ASKED
 from leverstep.course.phrases import listed
 from leverstep.course.places import shipped
 from leverstep.course.plain_text import shown
-from leverstep.course.problem import Problem
+from leverstep.course.problem import SAMPLE, Problem
 from leverstep.drill.drill import Drill
 from leverstep.drill.values import number_in
 
@@ -35,9 +36,6 @@ _NARROWING = ("kinds", "joints", "levels")
 
 _OF_ONE = ("problem", "count", "pair")
 """Those that are about one problem alone."""
-
-_SAMPLE = "1"
-"""The numbers that a problem is looked at with; how many lines it has hardly rests on them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +108,7 @@ def drawn_told(drill: Drill) -> tuple[str, ...]:
 
 def _draw(left: list[Problem], count: int, words: str) -> Iterator[Problem]:
     """Yield so many problems, each of the kinds there were fewest of, and a short one if any is."""
-    kinds, joints = Counter[str](), Counter[str]()
+    kinds, joints, is_short = Counter[str](), Counter[str](), cache(_is_short)
 
     def lot(problem: Problem) -> tuple[int, bytes]:
         drawn = hashlib.sha256(f"{words}\x1f{problem.id}".encode()).digest()
@@ -119,7 +117,7 @@ def _draw(left: list[Problem], count: int, words: str) -> Iterator[Problem]:
     for _ in range(count):
         fewest = min(kinds[one.asks] for one in left)
         order = sorted((one for one in left if kinds[one.asks] == fewest), key=lot)
-        chosen = next(filter(_is_short, order), order[0])
+        chosen = next(filter(is_short, order), order[0])
         left.remove(chosen)
         kinds[chosen.asks] += 1
         joints[chosen.joint] += 1
@@ -127,7 +125,7 @@ def _draw(left: list[Problem], count: int, words: str) -> Iterator[Problem]:
 
 
 def _is_short(problem: Problem) -> bool:
-    return len(problem.question(_SAMPLE).derivation.asked) <= SHORT
+    return len(problem.question(SAMPLE).derivation.asked) <= SHORT
 
 
 def _ships(problem: Problem) -> bool:

@@ -92,8 +92,7 @@ class ErroneousWorking:
     @cached_property
     def carried(self) -> frozenset[str]:
         """Return the keys of the lines that some slip is carried on to, none of its own there."""
-        wrong = frozenset(one.step.key for one in self.slips)
-        return frozenset().union(*(carried_to(self.question, key) for key in wrong)) - wrong
+        return _carried(self.question, [one.step.key for one in self.slips])
 
     @cached_property
     def has_arithmetic(self) -> bool:
@@ -313,7 +312,7 @@ def _with_slips(
     if values is None:
         return None
     derivation, wrong = question.derivation, [one.step for one in made]
-    carried = frozenset().union(*(carried_to(question, key) for key in wrong)) - {*wrong}
+    carried = _carried(question, wrong)
     resting = [s for s in derivation.asked if s.key in carried and s.kind.is_number]
     for step in (*map(derivation.step, wrong), *resting):
         if not _shows(step, values[step.key], question.right[step.key]):
@@ -358,6 +357,11 @@ def carried_to(question: Question, key: str) -> frozenset[str]:
             found.add(step.key)
     asked = {step.key for step in question.derivation.asked}
     return frozenset(found & asked - {key})
+
+
+def _carried(question: Question, wrong: Sequence[str]) -> frozenset[str]:
+    """Return the keys of the lines that some of the wrong ones are carried on to, but these."""
+    return frozenset().union(*(carried_to(question, key) for key in wrong)) - {*wrong}
 
 
 def _values(question: Question, made: Iterable[Hypothesis]) -> Values | None:

@@ -168,7 +168,7 @@ def _filled(texts: list[str], picture: BodyPicture, item: str) -> str:
     values = {"segment": problem.segment, "axis": problem.axis, "name": item_name(picture, item)}
     if item in picture.needed:
         values[PLACED] = placed_told(picture, _right_placing(picture, item))
-    return capital(" ".join(dict.fromkeys(with_places(text, values) for text in texts)))
+    return capital(" ".join(dict.fromkeys(with_places(text, values.__getitem__) for text in texts)))
 
 
 def _right_placing(picture: BodyPicture, item: str) -> Placing:
@@ -212,7 +212,7 @@ def remembered(
     values = {"segment": problem.segment, "axis": problem.axis}
     return tuple(
         f"{words.name}, in the diagram of the {problem.segment}. Remember: "
-        + with_places(words.reason, values)
+        + with_places(words.reason, values.__getitem__)
         for words in _words(slips, catalogue)
     )
 

@@ -10,10 +10,9 @@ from leverstep.course.phrases import counted, listed
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import Amiss, amiss, remembered, slips_in
+from leverstep.marking.shares import NOTHING
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip
-
-_NOTHING = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +90,12 @@ def picture_mark(
     standing = {item for item in needed if item in picture.placed}
     right = {item for item in standing if picture.placed[item].is_right}
     extra = sum(one.placing.item not in needed for one in picture.mistaken)
-    kept = (max(_NOTHING, 1 - costs.get(item, _NOTHING)) for item in right)
+    kept = (max(NOTHING, 1 - costs.get(item, NOTHING)) for item in right)
     lost = (cost for item, cost in costs.items() if item not in needed)
-    earned = sum(kept, _NOTHING) - sum(lost, Fraction(extra))
+    earned = sum(kept, NOTHING) - sum(lost, Fraction(extra))
     mark = PictureMark(
         task, picture.question.problem.segment, len(right), len(needed), extra,
-        sum(picture.wrong.values()), len(picture.given), max(_NOTHING, earned) / len(needed),
+        sum(picture.wrong.values()), len(picture.given), max(NOTHING, earned) / len(needed),
         amiss(picture, catalogue),
     )  # fmt: skip
     if not mark.is_begun:
@@ -113,5 +112,5 @@ def _costs(drill: Drill, picture: BodyPicture) -> dict[str, Fraction]:
     if drill.hints is Hints.COST:
         for place, target in enumerate(picture.given):
             rung, item = picture.given[:place].count(target), target[0]
-            costs[item] = costs.get(item, _NOTHING) + scheme.hint[rung]
+            costs[item] = costs.get(item, NOTHING) + scheme.hint[rung]
     return costs

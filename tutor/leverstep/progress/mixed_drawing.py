@@ -12,6 +12,7 @@ from itertools import groupby
 
 from leverstep.course.cards import Card
 from leverstep.course.faults import FileError
+from leverstep.course.problem import SAMPLE
 from leverstep.course.shelf import Shelf
 from leverstep.drill.mixed_items import SHORT
 from leverstep.progress.history import History
@@ -20,9 +21,6 @@ from leverstep.progress.review import amount, slip_figures
 from leverstep.progress.suggestions import Allowed, Chooser, due_slips
 from leverstep.working.guidance import Guidance
 from leverstep.working.working import Working
-
-_SAMPLE = "1"
-"""The numbers that a problem is looked at with; how many lines it has hardly rests on them."""
 
 Lines = Callable[[Card], int]
 """Gives how many lines a problem asks for, 0 for one that can't be worked."""
@@ -47,10 +45,10 @@ def draw(
     return tuple(SetProblem(card.id, drawing.seed(card)) for card in drawing.drawn)
 
 
-def lines_asked(card: Card, shelf: Shelf, guidance: Guidance) -> int:
+def count_of_lines(card: Card, shelf: Shelf, guidance: Guidance) -> int:
     """Return how many lines a problem asks for, 0 for one that can't be worked."""
     try:
-        return len(Working(shelf.problems[card.id].question(_SAMPLE), guidance).asked)
+        return len(Working(shelf.problems[card.id].question(SAMPLE), guidance).asked)
     except (FileError, ValueError, ArithmeticError):
         return 0
 

@@ -14,7 +14,7 @@ from leverstep.course.phrases import counted
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, history_kept, read_history
-from leverstep.progress.mixed_drawing import draw, lines_asked
+from leverstep.progress.mixed_drawing import count_of_lines, draw
 from leverstep.progress.mixed_set import MixedSet
 from leverstep.progress.onward import WayOn
 from leverstep.progress.review import SHARE, AmountWorked, amount_of
@@ -71,7 +71,7 @@ def draw_set(
     with Store(shelf, catalogue, data or home()) as store:
         history = read_history(shelf, catalogue, now, store, data)
         allowed = allowed_by(store, shelf, catalogue)
-        lines = partial(lines_asked, shelf=shelf, guidance=guidance)
+        lines = partial(count_of_lines, shelf=shelf, guidance=guidance)
         problems = draw(history, shelf, allowed, lines, now.date(), count)
     return MixedSet(now.astimezone(UTC), guidance, problems)
 

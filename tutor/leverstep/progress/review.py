@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from leverstep.course.listing import KINDS
+from leverstep.course.phrases import either
 from leverstep.progress.history import History
 from leverstep.progress.replay import Worked
 from leverstep.slips.catalogue import Catalogue, Slip
@@ -78,7 +79,7 @@ class SlipFigures:
     @property
     def name(self) -> str:
         """Return the names of the slips, the one made last first: each was told by its own name."""
-        return " or ".join(slip.name for slip in reversed(self.slips))
+        return either([slip.name for slip in reversed(self.slips)])
 
     @property
     def reason(self) -> str:

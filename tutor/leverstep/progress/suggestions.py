@@ -9,6 +9,7 @@ from functools import partial
 
 from leverstep.course.cards import Card
 from leverstep.course.faults import FileError
+from leverstep.course.problem import SAMPLE
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History
 from leverstep.progress.review import SlipFigures
@@ -18,10 +19,6 @@ from leverstep.slips.hypotheses import hypotheses
 
 MOST_SUGGESTED = 4
 """More problems at once would be no suggestion; the others wait."""
-
-_SAMPLE = "1"
-"""The numbers that a problem is looked at with; which slips it allows hardly rests on them."""
-
 
 Allowed = Callable[[Card], frozenset[str]]
 """Gives the reasons of all slips that can be made in a problem."""
@@ -61,7 +58,7 @@ def due_slips(slips: Iterable[SlipFigures], today: date) -> list[SlipFigures]:
 def slips_allowed(card: Card, shelf: Shelf, catalogue: Catalogue) -> frozenset[str]:
     """Return the reasons of all slips that can be made in a problem, none in a broken one."""
     try:
-        derivation = shelf.problems[card.id].question(_SAMPLE).derivation
+        derivation = shelf.problems[card.id].question(SAMPLE).derivation
         found = hypotheses(derivation, catalogue)
     except (FileError, ValueError, ArithmeticError):
         found = ()

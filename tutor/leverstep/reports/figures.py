@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from leverstep.course.phrases import either
 from leverstep.drill.drill import Drill
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.changes import Changes
@@ -72,8 +73,7 @@ class ClassSlipFigures:
     @property
     def name(self) -> str:
         """Return the names of the slips."""
-        *others, last = dict.fromkeys(slip.name for slip in self.slips)
-        return f"{', '.join(others)} or {last}" if others else last
+        return either(list(dict.fromkeys(slip.name for slip in self.slips)))
 
     @property
     def reason(self) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.slips.finding import Finding
+from leverstep.slips.hint_texts import with_places
 from leverstep.statics.choices import Choice
 from leverstep.statics.step import Step
 from leverstep.working.wording import (
@@ -21,8 +21,6 @@ from leverstep.working.wording import (
 )
 from leverstep.working.working import Working
 from leverstep.working.writing import formula, worked_line
-
-_PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +101,7 @@ _FILLED: Mapping[str, Callable[[_Spot], str]] = {
 def filled(text: str, working: Working, step: Step, finding: Finding | None) -> str:
     """Return a text with its placeholders filled for a step and what was found there."""
     place = _Spot(working, step, finding)
-    return _PLACEHOLDER.sub(lambda match: _FILLED[match.group(1)](place), text)
+    return with_places(text, lambda name: _FILLED[name](place))
 
 
 def as_stated(working: Working, key: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection
 
 from leverstep.course.faults import Reader
 
@@ -26,6 +26,6 @@ def check_places(reader: Reader, key: str, text: str, known: Collection[str]) ->
             reader.fault(key, found, "one of " + ", ".join(sorted(known)))
 
 
-def with_places(text: str, values: Mapping[str, str]) -> str:
-    """Return a text that was checked with its placeholders filled."""
-    return _PLACEHOLDER.sub(lambda place: values[place[1]], text)
+def with_places(text: str, value: Callable[[str], str]) -> str:
+    """Return a text that was checked with each placeholder filled, by the `value` of its name."""
+    return _PLACEHOLDER.sub(lambda place: value(place[1]), text)

@@ -81,7 +81,7 @@ class SlipWords:
     @property
     def reason_anywhere(self) -> str:
         """Return the rule as it is told of any segment."""
-        return with_places(self.reason, _ANYWHERE)
+        return with_places(self.reason, _ANYWHERE.__getitem__)
 
 
 def read_slip_words(reader: Reader) -> SlipWords | None:

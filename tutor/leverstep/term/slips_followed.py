@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import pairwise
 
+from leverstep.course.phrases import either
 from leverstep.marking.marking import Marked
 from leverstep.reports.slipped import told_slips
 from leverstep.slips.catalogue import Catalogue, Slip
@@ -108,7 +109,7 @@ class SlipFollowed:
     @property
     def name(self) -> str:
         """Return the names of the slips, the one told most often first."""
-        return " or ".join(dict.fromkeys(slip.name for slip in self.slips))
+        return either(list(dict.fromkeys(slip.name for slip in self.slips)))
 
     @property
     def reason(self) -> str:
