@@ -30,9 +30,10 @@ from leverstep.course.new_file import write_new
 from leverstep.course.places import put_by
 from leverstep.course.plain_files import read_plain
 from leverstep.course.problem_file import read_problem
+from leverstep.course.toml import top_keys
 from leverstep.dialogue.admission import admission
 from leverstep.drill.begun import drills_begun
-from leverstep.drill.drill_file import is_drill_file, read_drill
+from leverstep.drill.drill_file import LARGEST_DRILL, is_drill_file, read_drill
 from leverstep.drill.roster import roster_of
 from leverstep.drill.sitting import Sitting
 from leverstep.drill.start_word import set_start_word
@@ -173,8 +174,8 @@ def test_what_is_no_plain_file_is_told_in_one_sentence(
 def test_what_is_no_plain_file_is_neither_a_drill_nor_hints(kind: str, tmp_path: Path) -> None:
     path = tmp_path / "thing.toml"
     KINDS[kind][0](path)
-    assert not is_drill_file(path)
-    assert not is_hint_file(path)
+    assert not is_drill_file(top_keys(path, LARGEST_DRILL))
+    assert not is_hint_file(top_keys(path))
 
 
 @pytest.mark.parametrize("kind", KINDS)

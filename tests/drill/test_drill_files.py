@@ -22,6 +22,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.phrases import moment as told_at
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
+from leverstep.course.toml import top_keys
 from leverstep.drill.allowance import Allowance
 from leverstep.drill.drill import Counts, Drill, Feedback, Hints, Scheme, is_student
 from leverstep.drill.drill_file import (
@@ -617,13 +618,13 @@ def test_a_drill_is_never_written_over_or_written_broken(tmp_path: Path) -> None
 
 def test_vetting_knows_a_drill_from_other_files(tmp_path: Path) -> None:
     example(tmp_path)
-    assert is_drill_file(tmp_path / "levers.toml")
+    assert is_drill_file(top_keys(tmp_path / "levers.toml", LARGEST_DRILL))
     shipped = [*(ROOT / "problems").rglob("*.toml"), *(ROOT / "hints").rglob("*.toml")]
-    assert not [path for path in shipped if is_drill_file(path)]
+    assert not [path for path in shipped if is_drill_file(top_keys(path, LARGEST_DRILL))]
     for name, text in (("broken.toml", "x = "), ("deep.toml", f"x = {'[' * 3000}")):
         (tmp_path / name).write_text(text, "utf-8")
-        assert not is_drill_file(tmp_path / name)
-    assert not is_drill_file(tmp_path / "gone.toml")
+        assert not is_drill_file(top_keys(tmp_path / name, LARGEST_DRILL))
+    assert not is_drill_file(top_keys(tmp_path / "gone.toml", LARGEST_DRILL))
 
 
 def test_vetting_a_drill_vets_its_problems_too(
@@ -657,7 +658,7 @@ def test_files_with_a_mark_of_the_byte_order_are_read_and_written_inside(tmp_pat
     """Some editors put the mark before a file in UTF-8."""
     path, own = tmp_path / "levers.toml", tmp_path / "my-plank.toml"
     path.write_text(LEAST, "utf-8-sig")
-    assert is_drill_file(path)
+    assert is_drill_file(top_keys(path, LARGEST_DRILL))
     assert read_drill(path, SHELF.problems).digest == drill_of(LEAST, SHELF.problems, "x").digest
     own.write_text(tomllib.loads(EXAMPLE)["problems"]["my-plank"], "utf-8-sig")
     write_drill(tmp_path / "own.toml", [str(own)], SHELF)

@@ -11,6 +11,7 @@ from helpers.drills import drill_with
 from helpers.material import CATALOGUE
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
+from leverstep.course.toml import top_keys
 from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.drill.sitting import Sitting
@@ -43,7 +44,7 @@ PART = OWN.replace("force-at-a-wrong-point", "component-as-a-force")
 def vetted(folder: Path, text: str) -> Report:
     path = folder / "own.toml"
     path.write_text(text, encoding="utf-8")
-    assert is_hint_file(path)
+    assert is_hint_file(top_keys(path))
     (report,) = vet_hint_files([path], {})
     return report
 

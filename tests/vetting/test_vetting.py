@@ -11,6 +11,7 @@ from helpers.material import CATALOGUE
 from helpers.problem_texts import head, load, newtons, quantity, segment
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf, problem_files
+from leverstep.course.toml import top_keys
 from leverstep.faces.commands.cli import main
 from leverstep.vetting.vet import Report, vet_file, vet_files
 from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
@@ -323,7 +324,7 @@ SHELF = load_shelf([shipped("problems")]).problems
 def vetted_hints(tmp_path: Path, text: str) -> Report:
     path = tmp_path / "mine.toml"
     path.write_text(text, encoding="utf-8")
-    assert is_hint_file(path)
+    assert is_hint_file(top_keys(path))
     (report,) = vet_hint_files([path], SHELF)
     assert report.file == str(path)
     return report

@@ -17,7 +17,7 @@ from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
-from leverstep.course.toml import parsed, text_of, top_keys
+from leverstep.course.toml import parsed, text_of
 from leverstep.drill.allowance import Late
 from leverstep.drill.drill import (
     LARGEST_DRILL,
@@ -50,9 +50,9 @@ _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,59}")
 _ITEM_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,19}")
 
 
-def is_drill_file(path: Path) -> bool:
-    """Return whether a file holds a drill; one that can't be read does not."""
-    return "item" in top_keys(path, LARGEST_DRILL)
+def is_drill_file(keys: Collection[str]) -> bool:
+    """Return whether a file holds a drill, by the keys at its top."""
+    return "item" in keys
 
 
 def read_drill(

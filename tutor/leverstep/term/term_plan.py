@@ -5,23 +5,19 @@ It stands in the file of a course's plan, beside the weeks of that; problems/DRI
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from leverstep.course.faults import FileError, Reader, failing_as_fault, told
 from leverstep.course.plain_text import shown
 from leverstep.course.problem import Problem
-from leverstep.course.toml import parsed, text_of, top_keys
+from leverstep.course.toml import parsed, text_of
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import read_drill, with_earlier
 from leverstep.drill.part_of_class import part_of_class
 from leverstep.drill.values import number_in, whole_in
-
-if TYPE_CHECKING:
-    from importlib.resources.abc import Traversable
 
 MOST_DRILLS = 60
 """No term has more."""
@@ -175,6 +171,6 @@ class _TermDraft:
         return drill
 
 
-def is_term(path: Traversable) -> bool:
-    """Return whether a file names the drills of a term; one that can't be read does not."""
-    return "drill" in top_keys(path)
+def is_term(keys: Collection[str]) -> bool:
+    """Return whether a file names the drills of a term, by the keys at its top."""
+    return "drill" in keys

@@ -5,7 +5,7 @@ A file is vetted beside those that ship, since its slips will be told apart from
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from os.path import realpath
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,6 @@ from leverstep.course.places import shipped
 from leverstep.course.plain_text import near
 from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import problem_files
-from leverstep.course.toml import top_keys
 from leverstep.slips.catalogue import HINT_TABLES, Catalogue, Slip, WrongLine
 from leverstep.slips.explained import Explained, explained
 from leverstep.slips.picture_slips import PictureSlip
@@ -29,9 +28,9 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
 
-def is_hint_file(path: Traversable) -> bool:
-    """Return whether a file holds what a catalogue is made of; one that can't be read does not."""
-    return not top_keys(path).isdisjoint(HINT_TABLES)
+def is_hint_file(keys: Set[str]) -> bool:
+    """Return whether a file holds what a catalogue is made of, by the keys at its top."""
+    return not keys.isdisjoint(HINT_TABLES)
 
 
 def vet_hint_files(

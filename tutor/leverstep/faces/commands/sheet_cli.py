@@ -95,13 +95,15 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     Raises:
         FileError: where that is no problem and no drill, or doesn't go together.
     """
+    from leverstep.course.toml import top_keys
+    from leverstep.drill.drill import LARGEST_DRILL
     from leverstep.drill.drill_file import is_drill_file, read_drill
     from leverstep.drill.part_of_class import part_of_class
     from leverstep.drill.roster_columns import RosterColumns
     from leverstep.drill.start_word import unlocked
     from leverstep.sheets.handout import of_drill, of_problems
 
-    drills = [name for name in options.names if is_drill_file(Path(name))]
+    drills = [name for name in options.names if is_drill_file(top_keys(Path(name), LARGEST_DRILL))]
     if not drills and options.start_word is not None:
         raise _fault("--start-word", "problems have none", "a drill")
     if not drills:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict
 from datetime import UTC, datetime
 from pathlib import Path
@@ -63,22 +63,27 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     """Return a report for each file, and one for each problem of a drill among them."""
     from leverstep.course.course_plan import is_plan
     from leverstep.course.places import shipped
+    from leverstep.course.toml import top_keys
+    from leverstep.drill.drill import LARGEST_DRILL
     from leverstep.drill.drill_file import is_drill_file
     from leverstep.slips.catalogue import load_catalogue
     from leverstep.term.term_plan import is_term
     from leverstep.vetting.vet import vet_files
     from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
 
-    plans = [path for path in paths if is_plan(path) or is_term(path)]
-    hints = [path for path in paths if path not in plans and is_hint_file(path)]
+    keys = {path: top_keys(path, LARGEST_DRILL) for path in paths}
+    terms = [path for path in paths if is_term(keys[path])]
+    plans = [path for path in paths if is_plan(path) or path in terms]
+    hints = [path for path in paths if path not in plans and is_hint_file(keys[path])]
     known = [path for path in paths if isinstance(path, Path) and path not in (*hints, *plans)]
-    drills = [path for path in known if is_drill_file(path)]
+    drills = [path for path in known if is_drill_file(keys[path])]
     problems = [path for path in paths if path not in (*hints, *drills, *plans)]
     catalogue = load_catalogue([], [shipped("hints")])  # without those that are broken
     joints = {card.joint for card in shelf.cards if card.id not in shelf.own}
     reports = [*vet_files(problems, catalogue, joints)]
     ids = [*shelf.problems, *(one.problem.id for one in reports if one.problem is not None)]
-    reports += [*vet_hint_files(hints, shelf.problems), *_plans(plans, ids, shelf.problems)]
+    reports += vet_hint_files(hints, shelf.problems)
+    reports += _plans(plans, terms, ids, shelf.problems)
     return [*reports, *_drills(drills, shelf, catalogue)]
 
 
@@ -112,24 +117,27 @@ def _as_data(report: Report) -> dict[str, object]:
 
 
 def _plans(
-    paths: Iterable[Traversable], ids: Sequence[str], problems: Mapping[str, Problem]
+    paths: Iterable[Traversable],
+    terms: Collection[Traversable],
+    ids: Sequence[str],
+    problems: Mapping[str, Problem],
 ) -> Iterator[Report]:
     """Yield a report for the plan of each course.
 
     Args:
         paths: where they lie.
+        terms: those of them that have the drills of a term.
         ids: those of all problems there are; a plan may name those that lie beside it, too.
         problems: those that the drills of a term may set.
     """
     from leverstep.course.course_plan import read_plan
-    from leverstep.term.term_plan import is_term
     from leverstep.vetting.vet import Report
 
     for path in paths:
         folder = Path(str(path)).parent
         beside = [one.stem for found in ("*.toml", "*/*.toml") for one in folder.glob(found)]
         weeks = read_plan(path, [*ids, *beside], str(path))[1]
-        faults, remarks = _term(Path(str(path)), problems) if is_term(path) else ((), ())
+        faults, remarks = _term(Path(str(path)), problems) if path in terms else ((), ())
         yield Report(str(path), None, tuple(dict.fromkeys((*weeks, *faults))), remarks)
 
 
