@@ -259,7 +259,7 @@ def test_the_command_writes_report_and_pages(
 ) -> None:
     path, out = str(write_term(tmp_path / "term")), tmp_path / "out"
     called = ["term", path, "--out", str(out), "--against", path]
-    assert main([*called, "--pages"]) == 0
+    assert main([*called, "--pages", "--tex"]) == 0
     said = capsys.readouterr().out
     assert f"4 pages to give back: {out / 'term'}" in said
     assert "4 students, 3 drills." in said
@@ -268,5 +268,6 @@ def test_the_command_writes_report_and_pages(
     assert "## Beside Levers, spring" in report
     assert "Cy Cedar" in report
     assert main([*called, "--without-names"]) == 0
-    assert f"Left over from an earlier run: {out / 'term'}" in capsys.readouterr().out
+    left = f"Left over from an earlier run: {out / 'term'}, {out / 'term-report.tex'}"
+    assert left in capsys.readouterr().out
     assert "Cy Cedar" not in (out / "term-report.md").read_text("utf-8")

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import near, shown
+from leverstep.course.problem import Problem
 from leverstep.drill.drill import Drill, same_student
+from leverstep.drill.drill_file import read_drill
 from leverstep.drill.roster import Roster, columns_in, roster_of
 from leverstep.drill.roster_columns import SECTION, RosterColumns
 
@@ -49,6 +52,19 @@ def of_section(roster: Roster, section: str) -> Roster:
         found = f"nobody is in section {shown(section)}{near(section, there)}"
         raise FileError([Fault("--section", "", found, f"one of {', '.join(there[:20])}")])
     return Roster(names, {one: roster.details[one] for one in names})
+
+
+def read_part(
+    path: Path, problems: Mapping[str, Problem], roster: Path | None, section: str | None
+) -> Drill:
+    """Return the drill of a file for a part of the class alone; as in `part_of_class`.
+
+    Its own roster need not be there where another is named.
+
+    Raises:
+        FileError: where the drill or the roster can't be read, or nobody is in the section.
+    """
+    return part_of_class(read_drill(path, problems, roster_needed=roster is None), roster, section)
 
 
 def part_of_class(drill: Drill, roster: Path | None, section: str | None) -> Drill:

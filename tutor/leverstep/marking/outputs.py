@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
@@ -18,6 +19,17 @@ class Outputs:
 
     It is entered with `with`. Where something is raised there, the drafts go and nothing changes.
     """
+
+    @classmethod
+    def into(cls, folder: Path) -> Outputs:
+        """Return the files of a folder, which need not be there yet.
+
+        Raises:
+            FileError: where there is a file in its place.
+        """
+        if folder.exists() and not folder.is_dir():
+            raise FileError([Fault(str(folder), "", "it is a file", "a folder for the marks")])
+        return cls(folder)
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
@@ -112,6 +124,12 @@ class Outputs:
                     place.unlink(missing_ok=True)
                 else:
                     os.replace(before, place)
+
+
+def left_over(paths: Sequence[Path]) -> Iterator[str]:
+    """Yield a line that names what is left over from an earlier marking, where anything is."""
+    if paths:
+        yield f"Left over from an earlier run: {', '.join(map(str, paths))}"
 
 
 def _held(place: Path) -> FileError:

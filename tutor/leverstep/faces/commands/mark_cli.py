@@ -12,8 +12,10 @@ from typing import TYPE_CHECKING
 from leverstep.faces.commands.usage import (
     add_command,
     add_drill_file,
+    add_pages,
+    add_part,
     add_plain,
-    add_section,
+    add_without_names,
     wrong,
 )
 from leverstep.faces.crash import workers
@@ -46,8 +48,7 @@ def add_mark(own: Commands) -> None:
         "--codes", type=Path, metavar="CSV",
         help="the codes that were noted at the end: a file with the columns id and code",
     )  # fmt: skip
-    mark.add_argument("--pages", action="store_true", help="a page to give back for each student")
-    mark.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
+    add_pages(mark)
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
         "--home-page", type=_home_page, metavar="URL",
@@ -63,9 +64,7 @@ def add_report(own: Commands) -> None:
     report = add_command(own, "report", told, "drill report levers.toml records/")
     add_drill_file(report)
     report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
-    report.add_argument(
-        "--without-names", action="store_true", help="leave out the part for the teacher alone"
-    )
+    add_without_names(report)
     _add_whose(report)
     add_plain(report)
     report.set_defaults(command=_report)
@@ -73,10 +72,7 @@ def add_report(own: Commands) -> None:
 
 def _add_whose(parser: argparse.ArgumentParser) -> None:
     """Have a command take which records it is about, and what they were begun with."""
-    parser.add_argument(
-        "--roster", type=Path, metavar="CSV", help="mark those on this list alone, such as a group"
-    )
-    add_section(parser)
+    add_part(parser, "mark")
     parser.add_argument(
         "--sat-with", type=Path, action="append", default=[], metavar="FILE",
         help="the drill as it was when it was sat, if it was changed since; may be given again",
@@ -97,7 +93,6 @@ def _home_page(text: str) -> str:
 
 def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
-    from leverstep.course.faults import Fault, FileError
     from leverstep.drill.codes import read_codes
     from leverstep.marking.outputs import Outputs
     from leverstep.marking.statements import HOME_PAGE, Statements
@@ -106,14 +101,13 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.pages import StudentPages
     from leverstep.reports.report_files import write_report
 
-    if options.out.exists() and not options.out.is_dir():
-        raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
+    outputs = Outputs.into(options.out)
     noted = None if options.codes is None else read_codes(options.codes)
     to_mark = _to_mark(options, material)
     drill = to_mark.drill
     print(to_mark.found)
     to_mark.say_left_out()
-    with Outputs(options.out) as out, workers() as pool:
+    with outputs as out, workers() as pool:
         collected = to_mark.figures(options, material, pool)
         pages = StudentPages(drill, material.catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
@@ -143,6 +137,7 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     """Yield what else was written, and what is there from an earlier marking."""
     from leverstep.course.phrases import counted
     from leverstep.marking.against import AGAINST
+    from leverstep.marking.outputs import left_over
     from leverstep.marking.statements import STATEMENTS
     from leverstep.reports.pages import pages_in
     from leverstep.reports.report_files import REPORT
@@ -162,8 +157,7 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
         earlier.append(options.out / STATEMENTS)
     if options.against is None and (options.out / AGAINST).exists():
         earlier.append(options.out / AGAINST)
-    if earlier:
-        yield f"Left over from an earlier run: {', '.join(map(str, earlier))}"
+    yield from left_over(earlier)
 
 
 def _report(options: argparse.Namespace, material: Material) -> int:
@@ -283,12 +277,11 @@ def _gathered(paths: list[Path]) -> Gathered:
 
 def _drill_to_mark(options: argparse.Namespace, material: Material) -> Drill:
     """Return a drill with the earlier versions of its file, for the part of the class, named."""
-    from leverstep.drill.drill_file import read_drill, with_earlier
-    from leverstep.drill.part_of_class import part_of_class
+    from leverstep.drill.drill_file import with_earlier
+    from leverstep.drill.part_of_class import read_part
 
     problems = material.shelf.problems
-    drill = read_drill(options.file, problems, roster_needed=options.roster is None)
-    drill = part_of_class(drill, options.roster, options.section)
+    drill = read_part(options.file, problems, options.roster, options.section)
     for path in options.sat_with:
         drill = with_earlier(drill, path, problems)
     return drill

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.faces.commands.usage import add_command, add_section
+from leverstep.faces.commands.usage import add_command, add_pages, add_part, add_without_names
 from leverstep.faces.crash import workers
 
 if TYPE_CHECKING:
@@ -29,15 +29,9 @@ def add_term(commands: Commands) -> None:
     term.add_argument(
         "--against", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
     )
-    term.add_argument("--pages", action="store_true", help="a page to give back for each student")
-    term.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
-    term.add_argument(
-        "--without-names", action="store_true", help="leave out the part for the teacher alone"
-    )
-    term.add_argument(
-        "--roster", type=Path, metavar="CSV", help="mark those on this list alone, such as a group"
-    )
-    add_section(term)
+    add_pages(term)
+    add_without_names(term)
+    add_part(term, "mark")
     term.set_defaults(command=_term)
 
 
@@ -45,7 +39,7 @@ def _term(options: argparse.Namespace, material: Material) -> int:
     """Mark the drills of a term, and write table, report and pages of what they come to."""
     from leverstep.course.phrases import counted
     from leverstep.documents.blocks import Document
-    from leverstep.marking.outputs import Outputs
+    from leverstep.marking.outputs import Outputs, left_over
     from leverstep.reports.pages import pages_in
     from leverstep.reports.report_files import write_document
     from leverstep.term.term_change import changed
@@ -54,11 +48,12 @@ def _term(options: argparse.Namespace, material: Material) -> int:
     from leverstep.term.term_report import summary, term_report
     from leverstep.term.term_table import TABLE, write_table
 
+    outputs = Outputs.into(options.out)
     plan, before = _plan(options, material), _plan_before(options, material)
     catalogue, with_names = material.catalogue, not options.without_names
     noted = codes_noted(plan)
     noted_before = () if before is None else codes_noted(before)
-    with Outputs(options.out) as out, workers() as pool:
+    with outputs as out, workers() as pool:
         marked = mark_term(plan, catalogue, pool, noted)
         figures, change = marked.figures, None
         if before is not None:
@@ -68,11 +63,13 @@ def _term(options: argparse.Namespace, material: Material) -> int:
         report = Document(f"{plan.title}: term report", blocks)
         written = write_document(report, REPORT, out, options.tex)
         told = [f"{options.out / TABLE}, {', '.join(map(str, written))}"]
+        folder, latex = options.out / PAGES, options.out / f"{REPORT}.tex"
+        earlier = [folder] if not options.pages and pages_in(folder) else []
+        earlier += [latex] if not options.tex and latex.exists() else []
         if options.pages:
             pages = write_pages(figures, marked.students, out, options.tex)
             told.append(f"{counted(pages.count, 'page')} to give back: {pages.folder}")
-        elif pages_in(options.out / PAGES):
-            told.append(f"Left over from an earlier run: {options.out / PAGES}")
+        told += left_over(earlier)
     for line in (*marked.left_out(with_names), *told, summary(figures)):
         print(line)
     return 0
@@ -82,13 +79,10 @@ def _plan(options: argparse.Namespace, material: Material) -> TermPlan:
     """Return the plan of the term, for the part of the class that is named.
 
     Raises:
-        FileError: where it can't be read, or there is a file in place of the folder.
+        FileError: where it can't be read.
     """
-    from leverstep.course.faults import Fault, FileError
     from leverstep.term.term_plan import read_term
 
-    if options.out.exists() and not options.out.is_dir():
-        raise FileError([Fault(str(options.out), "", "it is a file", "a folder for the marks")])
     needed = options.roster is None
     plan = read_term(options.file, material.shelf.problems, str(options.file), needed)
     return plan.for_part(options.roster, options.section)

@@ -95,6 +95,28 @@ def add_start_word(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_part(parser: argparse.ArgumentParser, done: str) -> None:
+    """Have a command take a part of the class; `done` says what is done with those: `mark`."""
+    parser.add_argument(
+        "--roster", type=Path, metavar="CSV",
+        help=f"{done} those on this list alone, such as a group",
+    )  # fmt: skip
+    add_section(parser)
+
+
+def add_pages(parser: argparse.ArgumentParser) -> None:
+    """Have a command write a page for each student, and LaTeX."""
+    parser.add_argument("--pages", action="store_true", help="a page to give back for each student")
+    parser.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
+
+
+def add_without_names(
+    parser: argparse.ArgumentParser, told: str = "leave out the part for the teacher alone"
+) -> None:
+    """Have a command take the option to name nobody; `told` says what it does."""
+    parser.add_argument("--without-names", action="store_true", help=told)
+
+
 def add_section(parser: argparse.ArgumentParser) -> None:
     """Have a command take one section of the roster."""
     parser.add_argument("--section", metavar="SECTION", help="one section of the roster alone")

@@ -7,7 +7,13 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.faces.commands.usage import add_command, add_drill_file, add_plain, add_section
+from leverstep.faces.commands.usage import (
+    add_command,
+    add_drill_file,
+    add_part,
+    add_plain,
+    add_without_names,
+)
 from leverstep.faces.terminal import is_plain, say, write
 
 if TYPE_CHECKING:
@@ -21,27 +27,19 @@ def add_watch(own: Commands) -> None:
     watch = add_command(own, "watch", told, "drill watch levers.toml records/")
     add_drill_file(watch)
     watch.add_argument("records", type=Path, metavar="DIR", help="the folder of the records")
-    watch.add_argument(
-        "--without-names", action="store_true",
-        help="no names and no ids, only how many are where: for a projector",
-    )  # fmt: skip
-    watch.add_argument(
-        "--roster", type=Path, metavar="CSV", help="watch those on this list alone, such as a group"
-    )
-    add_section(watch)
+    add_without_names(watch, "no names and no ids, only how many are where: for a projector")
+    add_part(watch, "watch")
     add_plain(watch)
     watch.set_defaults(command=_watch)
 
 
 def _watch(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.faults import Fault, FileError
-    from leverstep.drill.drill_file import read_drill
-    from leverstep.drill.part_of_class import part_of_class
+    from leverstep.drill.part_of_class import read_part
     from leverstep.watching.class_watch import ClassWatch
 
     problems = material.shelf.problems
-    drill = read_drill(options.file, problems, roster_needed=options.roster is None)
-    drill = part_of_class(drill, options.roster, options.section)
+    drill = read_part(options.file, problems, options.roster, options.section)
     if not options.records.is_dir():
         fault = Fault(str(options.records), "", "it is not there", "the folder of the records")
         raise FileError([fault])
