@@ -34,7 +34,7 @@ from leverstep.course.toml import top_keys
 from leverstep.dialogue.admission import admission
 from leverstep.drill.begun import drills_begun
 from leverstep.drill.drill_file import LARGEST_DRILL, is_drill_file, read_drill
-from leverstep.drill.roster import roster_of
+from leverstep.drill.roster import roster_of, roster_table
 from leverstep.drill.sitting import Sitting
 from leverstep.drill.start_word import set_start_word
 from leverstep.faces.commands.cli import main
@@ -106,7 +106,7 @@ def told(deed: Callable[[], object]) -> str:
 def roster(path: Path) -> str:
     """Return what is told of a roster."""
     faults: list[str] = []
-    roster_of(path, lambda *fault: faults.append("; expected ".join(fault)))
+    roster_of(roster_table(path), lambda *fault: faults.append("; expected ".join(fault)))
     return "\n".join(faults)
 
 

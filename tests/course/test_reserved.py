@@ -14,7 +14,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.new_file import write_new
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill_file import drill_of
-from leverstep.drill.roster import roster_of
+from leverstep.drill.roster import roster_of, roster_table
 from leverstep.drill.sitting import NotListed, admitted
 from leverstep.faces.commands.cli import main
 from leverstep.marking.marking import mark_record
@@ -57,7 +57,7 @@ def test_a_student_is_not_called_as_a_device(student: str, tmp_path: Path) -> No
     path = tmp_path / "roster.csv"
     path.write_text(f'id,name\ns01,Ida\n"{student}",Odo\n', "utf-8")
     faults: list[tuple[str, str]] = []
-    assert roster_of(path, lambda *told: faults.append(told)).names == {"s01": "Ida"}
+    assert roster_of(roster_table(path), lambda *told: faults.append(told)).names == {"s01": "Ida"}
     assert faults == [(f"roster.csv, line 3: {student.strip()!r}", NOT_RESERVED)]
 
 

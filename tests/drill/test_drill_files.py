@@ -33,7 +33,7 @@ from leverstep.drill.drill_file import (
 )
 from leverstep.drill.drill_writing import write_drill
 from leverstep.drill.exceptions import exceptions_of
-from leverstep.drill.roster import MOST_STUDENTS, roster_of
+from leverstep.drill.roster import MOST_STUDENTS, roster_of, roster_table
 from leverstep.drill.roster_columns import TAKEN, RosterColumns
 from leverstep.drill.start_word import key_of
 from leverstep.faces.commands.cli import main
@@ -500,7 +500,7 @@ def test_a_roster_of_any_bytes_has_ids_or_faults(data: bytes) -> None:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "class.csv"
         path.write_bytes(data)
-        names = roster_of(path, lambda found, _: told.append(found)).names
+        names = roster_of(roster_table(path), lambda found, _: told.append(found)).names
     assert names or told
     assert all(is_student(one) for one in names)
 

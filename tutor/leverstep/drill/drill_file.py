@@ -34,7 +34,7 @@ from leverstep.drill.drill import (
 )
 from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
-from leverstep.drill.roster import Roster, roster_of
+from leverstep.drill.roster import Roster, roster_of, roster_table
 from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.start_word import SEAL
 from leverstep.drill.values import moment_in, number_in, whole_in
@@ -364,7 +364,8 @@ class _DrillDraft:
         """Return the roster; one that is not there is not used at the door."""
         if not self.roster_needed and not os.path.exists(path):
             return Roster()
-        return roster_of(path, lambda *told: self.reader.fault("roster", *told), columns=columns)
+        table = roster_table(path)
+        return roster_of(table, lambda *told: self.reader.fault("roster", *told), columns=columns)
 
 
 def _finish_item(reader: Reader, rules: Collection[str]) -> None:

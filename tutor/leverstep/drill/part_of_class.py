@@ -11,23 +11,22 @@ from leverstep.course.plain_text import near, shown
 from leverstep.course.problem import Problem
 from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.drill_file import read_drill
-from leverstep.drill.roster import Roster, columns_in, roster_of
+from leverstep.drill.roster import Roster, RosterTable, roster_of, roster_table
 from leverstep.drill.roster_columns import SECTION, RosterColumns
 
 
-def roster_named(path: Path, columns: RosterColumns) -> Roster:
-    """Return a roster that an option names; it may have the usual columns in place of others.
+def roster_named(table: RosterTable, columns: RosterColumns) -> Roster:
+    """Return the roster of a table that an option names; it may have the usual columns instead.
 
     Raises:
         FileError: with every fault of it.
     """
-    there = columns_in(path)
-    if columns.missing_in(there) and RosterColumns.id in there:
+    if columns.missing_in(table.columns) and RosterColumns.id in table.columns:
         columns = RosterColumns()
     faults: list[Fault] = []
     expected = "a CSV file with the columns id and name, or those that the drill names"
     roster = roster_of(
-        path, lambda *told: faults.append(Fault("--roster", "", *told)), expected, columns
+        table, lambda *told: faults.append(Fault("--roster", "", *told)), expected, columns
     )
     if faults:
         raise FileError(faults)
@@ -82,7 +81,7 @@ def part_of_class(drill: Drill, roster: Path | None, section: str | None) -> Dri
         return drill
     whole = Roster(drill.students, drill.details)
     if roster is not None:
-        whole = roster_named(roster, drill.roster_columns)
+        whole = roster_named(roster_table(roster), drill.roster_columns)
     part = whole if section is None else of_section(whole, section)
     known = {same_student(one) for one in (*drill.students, *whole.names)}
     return replace(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -36,8 +36,29 @@ class Roster:
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
 
+@dataclass(frozen=True)
+class RosterTable:
+    """The table of a roster as it was read: its columns in small letters, and its rows by column.
+
+    `path` is where it lies, `trouble` a clause that says why it can't be read, "" where it can.
+    """
+
+    path: Path
+    columns: tuple[str, ...] = ()
+    rows: Sequence[Mapping[str, str]] = ()
+    trouble: str = ""
+
+
+def roster_table(path: Path) -> RosterTable:
+    """Return the table of a roster; it is empty where it can't be read."""
+    try:
+        return RosterTable(path, *table_of(path, MOST_STUDENTS))
+    except ValueError as error:
+        return RosterTable(path, trouble=str(error))
+
+
 def roster_of(
-    path: Path,
+    table: RosterTable,
     fault: Note,
     expected: str = _BESIDE_DRILL,
     columns: RosterColumns | None = None,
@@ -45,40 +66,38 @@ def roster_of(
     """Return a roster; the column of sections is read even where it is not named.
 
     Args:
-        path: the file.
+        table: what stands in the file.
         fault: what takes note of a fault.
         expected: what that is where the file is no roster at all.
         columns: what its columns are called, `id` and `name` unless given.
     """
-    columns = columns or RosterColumns()
-    try:
-        there, rows = table_of(path, MOST_STUDENTS)
-    except ValueError as error:
-        fault(f"{path.name}: {error}", expected)
+    columns, there = columns or RosterColumns(), table.columns
+    if table.trouble:
+        fault(f"{table.path.name}: {table.trouble}", expected)
         return Roster()
     missing = columns.missing_in(there)
     if missing is not None:
         are = f"its columns are {shown(', '.join(there))}" if there else "it is empty"
         asked = ", or to be told which they are by leverstep drill roster" if there else ""
-        fault(f"{path.name}: it has no column {missing}; {are}", f"{expected}{asked}")
+        fault(f"{table.path.name}: it has no column {missing}; {are}", f"{expected}{asked}")
         return Roster()
-    if not rows:
-        fault(f"{path.name}: nobody is on it", "a row for each student")
+    if not table.rows:
+        fault(f"{table.path.name}: nobody is on it", "a row for each student")
     section = section_column(columns, there)
     kept = {**({} if section is None else {SECTION: section}), **columns.more}
     ident, named = column_called(columns.id), [column_called(one) for one in columns.name]
     names: dict[str, str] = {}
     details: dict[str, Mapping[str, str]] = {}
     met: set[str] = set()
-    for number, row in enumerate(rows, 2):
+    for number, row in enumerate(table.rows, 2):
         student = student_id(row[ident])
         if not is_student(student):
-            found = f"{path.name}, line {number}: {shown(student)}"
+            found = f"{table.path.name}, line {number}: {shown(student)}"
             fault(found, f"a student's id in the column {columns.id}")
         elif is_reserved(student):
-            fault(f"{path.name}, line {number}: {shown(student)}", NOT_RESERVED)
+            fault(f"{table.path.name}, line {number}: {shown(student)}", NOT_RESERVED)
         elif same_student(student) in met:
-            found = f"{path.name}, line {number}: {shown(student)} is there twice"
+            found = f"{table.path.name}, line {number}: {shown(student)} is there twice"
             fault(found, "each student once")
         else:
             names[student] = _cell(" ".join(row.get(one, "") for one in named))
@@ -95,25 +114,14 @@ def _cell(text: str) -> str:
     return told if told.isprintable() else ""
 
 
-def columns_in(path: Path) -> tuple[str, ...]:
-    """Return the columns of a table, in small letters; none where it can't be read."""
-    try:
-        return table_of(path, MOST_STUDENTS)[0]
-    except ValueError:
-        return ()
-
-
-def begins_with_title(path: Path) -> bool:
+def begins_with_title(table: RosterTable) -> bool:
     """Return whether the first row of a table has a title where headings should be.
 
     Then most of that row is empty, and not what stands below; False where it can't be read.
     """
-    try:
-        there, rows = table_of(path, MOST_STUDENTS)
-    except ValueError:
-        return False
+    there = table.columns
     is_bare = sum(map(bool, there)) <= max(1, there.count("") - 1) and not plain_columns(there)
-    return is_bare and any(row.get("", "").strip() for row in rows)
+    return is_bare and any(row.get("", "").strip() for row in table.rows)
 
 
 def from_drill(drill: Path, roster: str) -> str:

@@ -146,11 +146,11 @@ def _plain_roster(file: Path, wanted: Wanted) -> tuple[Wanted, str]:
 
     Where none plainly has ids, a drill without that roster is wanted, and it is to be set next.
     """
-    from leverstep.drill.roster import columns_in, roster_beside
+    from leverstep.drill.roster import roster_beside, roster_table
     from leverstep.drill.roster_columns import RosterColumns, plain_columns
 
     place = roster_beside(file, wanted.roster)
-    there = columns_in(place)
+    there = roster_table(place).columns
     columns = plain_columns(there)
     call = f"leverstep drill roster {file} {place}"
     if there and columns is None:
@@ -180,7 +180,7 @@ def _roster(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.toml import quoted
     from leverstep.drill.drill_file import read_without_roster
     from leverstep.drill.part_of_class import roster_named
-    from leverstep.drill.roster import from_drill
+    from leverstep.drill.roster import from_drill, roster_table
     from leverstep.drill.roster_columns import RosterColumns
     from leverstep.drill.rule_writing import set_rules
     from leverstep.faces.lines.drill_asking import Asker
@@ -188,11 +188,12 @@ def _roster(options: argparse.Namespace, material: Material) -> int:
     before = read_without_roster(options.file, material.shelf.problems).roster_columns
     try:
         asker = Asker(options.file, material.shelf, say, input)
-        columns = asker.columns(options.roster, before)
+        table = roster_table(options.roster)
+        columns = asker.columns(table, before)
     except EOFError:
         print("\nThe input has ended; nothing was written.", file=sys.stderr)
         return 2
-    roster = roster_named(options.roster, columns)
+    roster = roster_named(table, columns)
     beside = from_drill(options.file, os.path.abspath(options.roster))
     rules = [f"roster = {quoted(beside)}"]
     if columns != RosterColumns() or before != RosterColumns():

@@ -135,10 +135,11 @@ def _students(options: argparse.Namespace, columns: RosterColumns) -> Mapping[st
         FileError: where the roster can't be read or names nobody.
     """
     from leverstep.drill.part_of_class import of_section, roster_named
+    from leverstep.drill.roster import roster_table
 
     if options.roster is None:
         return {} if options.student is None else {options.student: ""}
-    roster = roster_named(options.roster, columns)
+    roster = roster_named(roster_table(options.roster), columns)
     return (roster if options.section is None else of_section(roster, options.section)).names
 
 

@@ -13,10 +13,11 @@ from leverstep.drill.drill import MOST_WORKINGS
 from leverstep.drill.exceptions import MOST_MINUTES
 from leverstep.drill.roster import (
     TITLE_ABOVE,
+    RosterTable,
     begins_with_title,
-    columns_in,
     roster_beside,
     roster_of,
+    roster_table,
 )
 from leverstep.drill.roster_columns import (
     MOST_MORE,
@@ -86,13 +87,16 @@ class Asker(Questions):
             graded = self.one_of("What it is for", ("practice", "marks"), "practice") == "marks"
         if not given.roster:
             say("A roster is a table in CSV, of ids and names. It is best beside the drill.")
-        roster = given.roster or self.until(
-            "Name of its file [none: anyone may sit it]: ", self._roster
-        )
-        columns = self.columns(roster_beside(self._path, roster)) if roster else None
+        roster, table = given.roster, None
+        if roster:
+            table = roster_table(roster_beside(self._path, roster))
+        else:
+            asked = "Name of its file [none: anyone may sit it]: "
+            roster, table = self.until(asked, self._roster)
+        columns = self.columns(table) if table else None
         return Wanted(names, title, guidance, minutes, roster, columns, graded)
 
-    def columns(self, roster: Path, before: RosterColumns | None = None) -> RosterColumns:
+    def columns(self, table: RosterTable, before: RosterColumns | None = None) -> RosterColumns:
         """Return what the columns of a roster are called; Enter alone takes what is in brackets.
 
         Those `before` stand there where they fit, else those that are plain. Nothing is asked where
@@ -102,10 +106,10 @@ class Asker(Questions):
             EOFError: where the input ends before that.
             FileError: where the table begins with a title in place of headings.
         """
-        if begins_with_title(roster):
+        if begins_with_title(table):
             found, expected = "the first row looks like a title", "headings there: delete that row"
-            raise FileError([Fault(str(roster), "", found, expected)])
-        there = tuple(filter(None, columns_in(roster)))
+            raise FileError([Fault(str(table.path), "", found, expected)])
+        there = tuple(filter(None, table.columns))
         if not set(there) - {RosterColumns.id, *RosterColumns.name}:
             return RosterColumns()
         usual = before if before and not before.missing_in(there) else plain_columns(there)
@@ -113,7 +117,7 @@ class Asker(Questions):
         if usual is not None:
             ident, more = usual.id, dict(usual.more)
             names = tuple(one for one in usual.name if column_called(one) in there)
-        self.say(f"The columns of {plain(roster.name)} are, to be typed by number or by name:")
+        self.say(f"The columns of {plain(table.path.name)} are, to be typed by number or by name:")
         for number, one in enumerate(there, 1):
             self.say(f"  {number}  {plain(one)}")
         in_brackets = f" [{plain(ident)}]" if ident else ""
@@ -168,20 +172,19 @@ class Asker(Questions):
             return False
         return True
 
-    def _roster(self, typed: str) -> str:
+    def _roster(self, typed: str) -> tuple[str, RosterTable | None]:
+        """Return a roster as it is named, with its table; no table where none is named."""
+        if not typed:
+            return "", None
         faults: list[str] = []
-        place = roster_beside(self._path, typed)
-        there = columns_in(place) if typed else ()
-        if typed and begins_with_title(place):
+        table = roster_table(roster_beside(self._path, typed))
+        if begins_with_title(table):
             raise ValueError(TITLE_ABOVE)
-        if typed and (not there or RosterColumns.id in there):
-            roster_of(
-                place,
-                lambda found, expected: faults.append(f"{found}; expected {expected}"),
-            )
+        if not table.columns or RosterColumns.id in table.columns:
+            roster_of(table, lambda found, expected: faults.append(f"{found}; expected {expected}"))
         if faults:
             raise ValueError(" ".join(map(plain, faults[:_FAULTS_SHOWN])))
-        return typed
+        return typed, table
 
 
 def _column(typed: str, there: Sequence[str]) -> str:
