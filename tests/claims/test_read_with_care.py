@@ -83,6 +83,23 @@ def test_a_ratio_of_what_was_written_is_judged_by_that(ratio: str) -> None:
     assert not judge_page(question, [*lines, ratio]).lines[-1].standing.holds
 
 
+@pytest.mark.parametrize(
+    ("ratio", "standing"),
+    [
+        ("F2/F1 = 0.645", "kept"),
+        ("F1/F2 = 1.55", "right"),
+        ("F1/F2 = 0.645", "wrong"),
+        ("F2/F1 = 1.55", "unread"),
+        ("F2/F1 = 226/300 = 0.645", "unread"),
+    ],
+)
+def test_a_ratio_is_true_where_it_comes_to_the_quotient(ratio: str, standing: str) -> None:
+    question = SHELF.problems["shoulder-straight-then-bent"].question("7")
+    page = judge_page(question, ["straight: F1 = 351 N", "bent: F2 = 226 N", ratio])
+    assert page.lines[-1].standing == standing
+    assert judge_page(question, ["F_b/F_s = 0.645"]).lines[-1].standing == "kept"
+
+
 def test_a_sum_of_known_terms_is_the_sum() -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
     values = working.question.right
