@@ -83,6 +83,7 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         (CORDS, ["U/sin {v} = V/sin {u} = {whole}/sin {uv}"], "right"),
         (CORDS, ["U/sin {u} = V/sin {v} = {whole}/sin {uv}"], "unread"),
         (CORDS, ["across: {T_u} cos {alpha} + {T_v} cos {beta} = {F_l} N"], "right"),
+        ("shoulder-two-parts-of-deltoid", ["angle between the two = 180-58-74 = 48 deg"], "kept"),
         # a slip in an equation of forces, and what follows from two of them
         (CORDS, ["T_u cos {alpha} + T_v sin {beta} = {F_l} N"], "wrong"),
         (CORDS, ["T_u cos {alpha} - T_v cos {beta} = {F_l} N"], "wrong"),
