@@ -100,6 +100,13 @@ def test_a_ratio_is_true_where_it_comes_to_the_quotient(ratio: str, standing: st
     assert judge_page(question, ["F_b/F_s = 0.645"]).lines[-1].standing == "kept"
 
 
+@pytest.mark.parametrize("text", ["F*a = W*b", "sum of moments (neck) F*a = W*b, total = 0"])
+def test_an_equation_whose_letters_are_guessed_is_not_called_right(text: str) -> None:
+    (line,) = judge_page(SHELF.problems["neck-head-upright"].question("7"), [text]).lines
+    assert line.standing == "unread"
+    assert line.claims[0].letters == ("F", "a", "W", "b")
+
+
 def test_a_sum_of_known_terms_is_the_sum() -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
     values = working.question.right

@@ -340,6 +340,8 @@ class ChainJudge:
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
         self.equations.keep(chain, best)
+        if letters and best.claim.standing.holds:
+            return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
 
     def _letters_untold(self, chain: Chain) -> tuple[str, ...]:
