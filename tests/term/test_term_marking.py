@@ -151,10 +151,10 @@ def test_the_command_writes_a_row_for_each_student(
     (tmp_path / "term" / "later.toml").write_text(
         (tmp_path / "term" / "one.toml").read_text("utf-8").replace('"one"', '"later"'), "utf-8"
     )
-    assert main(["term", str(path), "--out", str(tmp_path / "out")]) == 0
+    assert main(["course", str(path), "--out", str(tmp_path / "out")]) == 0
     said = capsys.readouterr().out
     assert "later: no marks yet, and not counted" in said
-    rows = list(csv.DictReader((tmp_path / "out" / "term.csv").open(encoding="utf-8")))
+    rows = list(csv.DictReader((tmp_path / "out" / "course.csv").open(encoding="utf-8")))
     assert rows[1] == {
         "id": "b2", "name": "Bo Birch", "one %": "20", "two %": "", "three %": "80", "later %": "",
         "total %": "50", "left out": "two", "not sat": "two", "required, not sat": "",
@@ -162,9 +162,9 @@ def test_the_command_writes_a_row_for_each_student(
     }  # fmt: skip
     assert [row["total %"] for row in rows] == ["60", "50", "55", "53.3"]
     assert [row["required, not sat"] for row in rows] == ["", "", "three", ""]
-    assert main(["term", str(path), "--out", str(tmp_path / "part"), "--section", "l2"]) == 0
+    assert main(["course", str(path), "--out", str(tmp_path / "part"), "--section", "l2"]) == 0
     assert "one: Not marked: 2 records of other parts of the class" in capsys.readouterr().out
-    part = list(csv.DictReader((tmp_path / "part" / "term.csv").open(encoding="utf-8")))
+    part = list(csv.DictReader((tmp_path / "part" / "course.csv").open(encoding="utf-8")))
     assert [row["id"] for row in part] == ["c3", "d4"]
 
 
@@ -186,16 +186,16 @@ def test_what_is_not_marked_is_told_and_a_noted_code_counts(
     codes["b2"] = "AAAA-AAAA"
     rows = "".join(f"{student},{code}\n" for student, code in codes.items())
     (tmp_path / "codes.csv").write_text(f"id,code\n{rows}", "utf-8")
-    assert main(["term", str(path), "--out", str(tmp_path / "out")]) == 0
+    assert main(["course", str(path), "--out", str(tmp_path / "out")]) == 0
     said = capsys.readouterr().out
     assert "Not marked: 1 file that names no drill: torn.jsonl\n" in said
     assert "Not marked: 1 record of a drill not in the plan: another\n" in said
     assert "4 students, 3 drills. On the roster, and without any marks: 1." in said
-    found = csv.DictReader((tmp_path / "out" / "term.csv").open(encoding="utf-8"))
+    found = csv.DictReader((tmp_path / "out" / "course.csv").open(encoding="utf-8"))
     assert {row["id"]: row["remarks"] for row in found} == {
         "a1": "", "b2": "one: 1 remark", "c3": "", "d4": "", "e5": ""
     }  # fmt: skip
-    main(["term", str(path), "--out", str(tmp_path / "out"), "--without-names"])
+    main(["course", str(path), "--out", str(tmp_path / "out"), "--without-names"])
     said = capsys.readouterr().out
     assert "Not marked: 1 file that names no drill\n" in said
     assert "torn" not in said

@@ -260,15 +260,15 @@ def test_the_command_writes_report_and_pages(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     path, out = str(write_term(tmp_path / "term")), tmp_path / "out"
-    called = ["term", path, "--out", str(out), "--against", path]
+    called = ["course", path, "--out", str(out), "--earlier", path]
     assert main([*called, "--pages"]) == 0
     said = capsys.readouterr().out
-    assert f"4 pages to give back: {out / 'term'}" in said
+    assert f"4 pages to give back: {out / 'course'}" in said
     assert "4 students, 3 drills." in said
-    assert len(list((out / "term").glob("*.html"))) == 4
-    report = (out / "term-report.md").read_text("utf-8")
+    assert len(list((out / "course").glob("*.html"))) == 4
+    report = (out / "course-report.md").read_text("utf-8")
     assert "## Beside Levers, spring" in report
     assert "Cy Cedar" in report
     assert main([*called, "--without-names"]) == 0
-    assert f"Left over from an earlier run: {out / 'term'}" in capsys.readouterr().out
-    assert "Cy Cedar" not in (out / "term-report.md").read_text("utf-8")
+    assert f"Left over from an earlier run: {out / 'course'}" in capsys.readouterr().out
+    assert "Cy Cedar" not in (out / "course-report.md").read_text("utf-8")

@@ -16,7 +16,7 @@ from leverstep.term.term_figures import StudentTerm, TermFigures
 from leverstep.term.term_plan import TermDrill
 from leverstep.working.wording import CAUTION
 
-PAGES = "term"
+PAGES = "course"
 """The folder of the pages, within that of the table."""
 
 

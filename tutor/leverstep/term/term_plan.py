@@ -34,7 +34,7 @@ HEAVIEST = 1000
 RECORDS = "records"
 """Where the records of a drill lie beside the plan, unless it says otherwise."""
 
-TITLE = "The term"
+TITLE = "The course"
 
 
 @dataclass(frozen=True)

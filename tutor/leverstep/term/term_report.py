@@ -47,7 +47,7 @@ def summary(figures: TermFigures) -> str:
 
 
 def _opening(figures: TermFigures) -> Iterator[Told]:
-    yield Heading(1, f"{figures.plan.title}: term report")
+    yield Heading(1, f"{figures.plan.title}: course report")
     yield Words(summary(figures))
     if figures.students < SMALL:
         yield Words(SMALL_CLASS, weight=True)

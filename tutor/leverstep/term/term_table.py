@@ -12,7 +12,7 @@ from leverstep.marking.outputs import Outputs
 from leverstep.term.term_figures import StudentTerm
 from leverstep.term.term_plan import TermPlan
 
-TABLE = "term.csv"
+TABLE = "course.csv"
 
 TermCell = Callable[[StudentTerm], str]
 """Returns what stands in a column of the row of a student."""
