@@ -59,7 +59,7 @@ async def test_who_is_next_stands_on_top_and_what_is_new_is_painted(tmp_path: Pa
         await settle(pilot)
         shown = all_text(pilot)
         assert "Odo Example" in shown
-        assert "Who is where" in shown
+        assert "Where students are" in shown
         assert "watch.turn" not in [deed.ident for deed in deeds(screen)]
 
 

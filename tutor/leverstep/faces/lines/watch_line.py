@@ -29,7 +29,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 READING = "One moment: the records are being read."
 
-NAMELESS = "No student is named here: it was started without names. Type lines or slips."
+NAMELESS = "No names are shown: the watch was started without them. Type lines or slips."
 
 _NAMING = ("next", "students", "student")
 """What is done by naming somebody."""

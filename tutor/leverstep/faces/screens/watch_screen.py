@@ -226,10 +226,10 @@ A class at work
         """Return what runs through the class, and what could not be read."""
         told: list[Told] = [
             ("Slips made now", tuple(slips_told(now))),
-            ("Who is where", tuple(lines_told(now))),
+            ("Where students are", tuple(lines_told(now))),
         ]
         if troubles := troubles_told(now, self._with_names):
-            told.append(("Not followed", tuple(troubles)))
+            told.append(("Records not read", tuple(troubles)))
         return tuple(told)
 
     @property
