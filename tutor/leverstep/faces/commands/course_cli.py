@@ -1,4 +1,4 @@
-"""The command `term`: mark all drills of a term together."""
+"""The command `course`: mark all drills of a course together."""
 
 from __future__ import annotations
 
@@ -18,34 +18,34 @@ if TYPE_CHECKING:
     from leverstep.term.term_figures import TermFigures
     from leverstep.term.term_plan import TermPlan
 
-REPORT = "term-report"
+REPORT = "course-report"
 """What the files of the report are called, beside those of a drill."""
 
 
-def add_term(commands: Commands) -> None:
-    """Add the command `term` to a parser."""
-    told = "mark all drills of a term together"
-    term = add_command(commands, "term", told, "term course.toml --out marks/")
-    term.add_argument("file", type=Path, metavar="FILE", help="the plan that names the drills")
-    term.add_argument(
+def add_course(commands: Commands) -> None:
+    """Add the command `course` to a parser."""
+    told = "mark all drills of a course together"
+    course = add_command(commands, "course", told, "course course.toml --out marks/")
+    course.add_argument("file", type=Path, metavar="FILE", help="the plan that names the drills")
+    course.add_argument(
         "--out", type=Path, required=True, metavar="DIR", help="where table and report go"
     )
-    term.add_argument(
-        "--against", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
+    course.add_argument(
+        "--earlier", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
     )
-    term.add_argument("--pages", action="store_true", help="a page to give back for each student")
-    term.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
-    term.add_argument(
+    course.add_argument("--pages", action="store_true", help="a page to give back for each student")
+    course.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
+    course.add_argument(
         "--without-names", action="store_true", help="leave out the part for the teacher alone"
     )
-    term.add_argument(
+    course.add_argument(
         "--roster", type=Path, metavar="CSV", help="mark those on this list alone, such as a group"
     )
-    add_section(term)
-    term.set_defaults(command=_term)
+    add_section(course)
+    course.set_defaults(command=_course)
 
 
-def _term(options: argparse.Namespace, material: Material) -> int:
+def _course(options: argparse.Namespace, material: Material) -> int:
     """Mark the drills of a term, and write table, report and pages of what they come to."""
     from leverstep.course.phrases import counted
     from leverstep.documents.blocks import Document
@@ -64,7 +64,7 @@ def _term(options: argparse.Namespace, material: Material) -> int:
         change = _change(options, material, figures, pool)
         write_table(plan, marked.students, out)
         blocks = term_report(figures, change, with_names)
-        report = Document(f"{plan.title}: term report", blocks)
+        report = Document(f"{plan.title}: course report", blocks)
         written = write_document(report, REPORT, out, options.tex)
         told = [f"{options.out / TABLE}, {', '.join(map(str, written))}"]
         if options.pages:
@@ -105,8 +105,8 @@ def _change(
     from leverstep.term.term_marking import mark_term
     from leverstep.term.term_plan import read_term
 
-    if options.against is None:
+    if options.earlier is None:
         return None
-    problems, called = material.shelf.problems, str(options.against)
-    plan = read_term(options.against, problems, called, roster_needed=False)
+    problems, called = material.shelf.problems, str(options.earlier)
+    plan = read_term(options.earlier, problems, called, roster_needed=False)
     return changed(mark_term(plan, material.catalogue, pool).figures, now)
