@@ -13,7 +13,6 @@ from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import OF_COMPONENTS, label_of
-from leverstep.claims.lexemes import ENGLISH
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
@@ -436,11 +435,11 @@ def _with_symbol_first(chain: Chain) -> tuple[str, Chain]:
 
 def _with_word_as_symbol(chain: Chain) -> tuple[str, Chain]:
     """Return `arm = 2.68 cm` as a line of a symbol, which later lines may use; what tells which
-    part of a force is meant is none, nor is what stands between formulas.
+    part of a force is meant is none.
     """
     word = chain.before.strip(" ;,")
-    is_plain = word.lower() in OF_COMPONENTS or (len(word) > 1 and word.lower() in ENGLISH)
-    if not chain.leads or is_plain or not _WORD_AS_SYMBOL.fullmatch(word):
+    is_of_part = word.lower() in OF_COMPONENTS
+    if not chain.leads or is_of_part or not _WORD_AS_SYMBOL.fullmatch(word):
         return "", chain
     names = {**chain.names, "word_": word}
     return word, replace(chain, sides=(Name("word_", 0), *chain.sides), names=names, before=word)
