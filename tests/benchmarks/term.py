@@ -176,7 +176,7 @@ def write_year(folder: Path, year: str, size: int, commoner: float = 0.0) -> dic
     (folder / "records").mkdir(parents=True)
     roster = "".join(f"{one},Student {one},{a.section}\n" for one, a in accounts.items())
     (folder / "class.csv").write_text(f"id,name,section\n{roster}", "utf-8")
-    plan = f'title = "{year}"\ndrop_lowest = 1\n'
+    plan = f'title = "{year}"\nlowest_left_out = 1\n'
     for place, names in enumerate(PROBLEMS):
         text = f'id = "{year}-{place}"\ntitle = "Drill {place}"\nroster = "class.csv"\n'
         text += f"[marking]\nwrong_try = {float(WRONG_TRY)}\n"

@@ -25,7 +25,8 @@ from drills import the_drill, typed
 from helpers.drill_sittings import BEGUN, chain, first_line
 from helpers.material import CATALOGUE
 from leverstep.drill.drill import Drill
-from leverstep.faces.screens.watch_screen import WatchApp, WatchScreen
+from leverstep.faces.screens.basis import OneScreenApp
+from leverstep.faces.screens.watch_screen import WatchScreen
 from leverstep.faces.terminal import look_for_garbage_seldom
 from leverstep.watching.class_watch import POLL, ClassWatch
 from leverstep.watching.watch_told import news
@@ -93,19 +94,11 @@ class StillScreen(WatchScreen):
         """Do not look."""
 
 
-class StillApp(WatchApp):
-    """The app that shows it."""
-
-    def get_default_screen(self) -> StillScreen:
-        """Return the screen."""
-        return StillScreen(self._watch, with_names=True)
-
-
 async def watched(drill: Drill, room: Room) -> tuple[list[float], list[float]]:
     """Return the seconds of the processor that each look took, and each painting after it."""
     looks, paintings = [], []
     watch = ClassWatch(drill, CATALOGUE, room.folder)
-    app = StillApp(watch, with_names=True)
+    app = OneScreenApp(StillScreen(watch, with_names=True))
     async with app.run_test(size=(120, 36)) as pilot:
         screen = app.screen
         assert isinstance(screen, WatchScreen)

@@ -83,6 +83,30 @@ def test_a_ratio_of_what_was_written_is_judged_by_that(ratio: str) -> None:
     assert not judge_page(question, [*lines, ratio]).lines[-1].standing.holds
 
 
+@pytest.mark.parametrize(
+    ("ratio", "standing"),
+    [
+        ("F2/F1 = 0.645", "kept"),
+        ("F1/F2 = 1.55", "right"),
+        ("F1/F2 = 0.645", "wrong"),
+        ("F2/F1 = 1.55", "unread"),
+        ("F2/F1 = 226/300 = 0.645", "unread"),
+    ],
+)
+def test_a_ratio_is_true_where_it_comes_to_the_quotient(ratio: str, standing: str) -> None:
+    question = SHELF.problems["shoulder-straight-then-bent"].question("7")
+    page = judge_page(question, ["straight: F1 = 351 N", "bent: F2 = 226 N", ratio])
+    assert page.lines[-1].standing == standing
+    assert judge_page(question, ["F_b/F_s = 0.645"]).lines[-1].standing == "kept"
+
+
+@pytest.mark.parametrize("text", ["F*a = W*b", "sum of moments (neck) F*a = W*b, total = 0"])
+def test_an_equation_whose_letters_are_guessed_is_not_called_right(text: str) -> None:
+    (line,) = judge_page(SHELF.problems["neck-head-upright"].question("7"), [text]).lines
+    assert line.standing == "unread"
+    assert line.claims[0].letters == ("F", "a", "W", "b")
+
+
 def test_a_sum_of_known_terms_is_the_sum() -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=Guidance.BLANK)
     values = working.question.right

@@ -63,6 +63,10 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         # the way along a segment, a coordinate by its letter alone
         ("hip-lifted-leg", ["down the shank: 0.606 * {L_s} = {shank} m"], "kept"),
         ("hip-lifted-leg", ["knee: x = {x_k} m", "all: x = {x_c} m"], "right"),
+        # the way between two points told by their coordinates
+        ("elbow-arm-on-a-photo", ["upper arm length = 31.4 cm"], "kept"),
+        ("elbow-arm-on-a-photo", ["distance from elbow to wrist = 23.3 cm"], "kept"),
+        ("elbow-arm-on-a-photo", ["y = 12.9 cm down"], "right"),
         # what is given, by its letter alone
         ("knee-leg-sped-up", ["α = {q} rad/s2", "I.α = {I} * {q} = {more} N.m"], "kept"),
         # where the answer lies, and a sum of letters
@@ -79,6 +83,7 @@ def test_a_row_stands_under_the_columns_that_its_cells_are_below(
         (CORDS, ["U/sin {v} = V/sin {u} = {whole}/sin {uv}"], "right"),
         (CORDS, ["U/sin {u} = V/sin {v} = {whole}/sin {uv}"], "unread"),
         (CORDS, ["across: {T_u} cos {alpha} + {T_v} cos {beta} = {F_l} N"], "right"),
+        ("shoulder-two-parts-of-deltoid", ["angle between the two = 180-58-74 = 48 deg"], "kept"),
         # a slip in an equation of forces, and what follows from two of them
         (CORDS, ["T_u cos {alpha} + T_v sin {beta} = {F_l} N"], "wrong"),
         (CORDS, ["T_u cos {alpha} - T_v cos {beta} = {F_l} N"], "wrong"),

@@ -8,9 +8,9 @@ from textwrap import wrap
 
 import pytest
 from helpers.material import CATALOGUE
-from leverstep.course.shelf import load_shelf
+from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.dialogue.first_start import is_first_start, note_tour
-from leverstep.dialogue.tour import LINE, PROBLEM, Shows, Tour, TourWords, first_problem
+from leverstep.dialogue.tour import LINE, PROBLEM, Shows, Tour, TourWords
 from leverstep.statics.kinds import MOMENT
 
 SHELF = load_shelf()
@@ -170,7 +170,8 @@ def test_where_nothing_can_be_noted_nothing_fails(
 
 
 def test_the_first_problem_is_an_easy_one() -> None:
-    first = first_problem(SHELF.cards)
+    first = SHELF.first
     assert first is not None
     assert first.difficulty == min(card.difficulty for card in SHELF.cards)
-    assert first_problem(()) is None
+    assert first.id != PROBLEM, "it is no problem that the tour has shown"
+    assert Shelf((), {}, ()).first is None

@@ -38,3 +38,24 @@ def test_a_full_stop_that_stands_alone_is_a_sign_of_multiplication(text: str) ->
     for key, right in {"W_f": "16.19 N", "d_f": "0.1739 m"}.items():
         working.enter(key, right)
     assert working.enter_open("M_f", text).outcome is Outcome.RIGHT
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [
+        ("→ ↑", Outcome.RIGHT),
+        ("↑ →", Outcome.RIGHT),
+        ("up, →", Outcome.RIGHT),
+        ("→ and ↑", Outcome.RIGHT),
+        ("so up and right", Outcome.RIGHT),
+        ("=> up right", Outcome.RIGHT),
+        ("→ up right", Outcome.RIGHT),
+        ("- up and right", Outcome.RIGHT),
+        ("up and right:", Outcome.RIGHT),
+        ("→", Outcome.WRONG),  # to the right alone
+        ("→ up", Outcome.UNREAD),  # it may conclude, or point
+    ],
+)
+def test_an_arrow_before_a_direction_may_be_a_part_of_it(text: str, outcome: Outcome) -> None:
+    working = Working(load_shelf().problems["body-lean-on-wall"].question("7"))
+    assert working.enter_open("R_dir", text).outcome is outcome

@@ -292,7 +292,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
         (["levers.toml", "records", "--out", "marks", "--pages", "--statements"], ""),
         (["levers.toml", "records", "--out", "marks", "--pages", "--tex"], ""),
     ),
-    "term": ((["course.toml", "--out", "marks", "--pages", "--tex"], ""),),
+    "course": ((["course.toml", "--out", "marks", "--pages", "--tex"], ""),),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
     "progress": (([], ""), (["--all"], ""), (["--json"], "")),
     "tour": ((["--plain"], "1*2\nhint\nproblem\nhelp\nskip\nterm class\nstop\n"),),

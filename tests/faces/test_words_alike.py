@@ -16,6 +16,7 @@ from helpers.words_alike import Facts, Word, said_after, tells_alike
 from leverstep.bench.practice import Practice
 from leverstep.board.board import Board
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
+from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.explore.exploration import Exploration
@@ -139,6 +140,27 @@ AT_LANDMARKS = (
 )
 
 
+async def tell_alike_in_sitting(drill: Drill, words: Sequence[Word], folder: Path) -> None:
+    """Say each word in a sitting in plain lines, press its keys in one on the screen, and compare.
+
+    Both are kept in the folder.
+    """
+    sitting = Sitting.start(drill, CATALOGUE, "s01", folder / "lines")
+    said = said_after(
+        words,
+        lambda say, listen: DrillLines(sitting, say, listen, Path("d.toml"), lambda _: None).run(),
+    )
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill, CATALOGUE, "s01", folder / "screen")
+        app.push_screen(DrillScreen(seen, Path("d.toml"), app.visit))
+        await settle(pilot)
+        await tells_alike(pilot, words, said)
+        if not seen.ended:
+            seen.pause()
+
+
 @pytest.mark.parametrize(
     ("rules", "words"),
     [
@@ -150,21 +172,7 @@ AT_LANDMARKS = (
 async def test_both_faces_tell_alike_at_each_word_of_a_sitting(
     rules: str, words: Sequence[Word], tmp_path: Path
 ) -> None:
-    drill = drill_with(rules)
-    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
-    said = said_after(
-        words,
-        lambda say, listen: DrillLines(sitting, say, listen, Path("d.toml"), lambda _: None).run(),
-    )
-    app = LeverstepApp(material(SHELF))
-    async with app.run_test(size=(120, 36)) as pilot:
-        await settle(pilot)
-        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
-        app.push_screen(DrillScreen(seen, Path("d.toml"), app.visit))
-        await settle(pilot)
-        await tells_alike(pilot, words, said)
-        if not seen.ended:
-            seen.pause()
+    await tell_alike_in_sitting(drill_with(rules), words, tmp_path)
 
 
 AT_PICTURE = (
@@ -183,20 +191,7 @@ AT_PICTURE = (
 
 
 async def test_both_faces_tell_alike_at_each_word_of_a_diagram(tmp_path: Path) -> None:
-    drill = drill_with('picture = "asked"')
-    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
-    said = said_after(
-        AT_PICTURE,
-        lambda say, listen: DrillLines(sitting, say, listen, Path("d.toml"), lambda _: None).run(),
-    )
-    app = LeverstepApp(material(SHELF))
-    async with app.run_test(size=(120, 36)) as pilot:
-        await settle(pilot)
-        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
-        app.push_screen(DrillScreen(seen, Path("d.toml"), app.visit))
-        await settle(pilot)
-        await tells_alike(pilot, AT_PICTURE, said)
-        seen.pause()
+    await tell_alike_in_sitting(drill_with('picture = "asked"'), AT_PICTURE, tmp_path)
 
 
 def switched(number: int) -> Facts:

@@ -15,7 +15,7 @@ from helpers.drill_sittings import END, SHELF, SMALL, entry, record, right_entri
 
 PLAN = """\
 title = "Levers, spring"
-drop_lowest = 1
+lowest_left_out = 1
 
 [[drill]]
 file = "one.toml"

@@ -35,8 +35,9 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
+from leverstep.faces.screens.basis import OneScreenApp
 from leverstep.faces.screens.footer import FooterKey
-from leverstep.faces.screens.report import ReportApp
+from leverstep.faces.screens.report import ReportScreen
 from leverstep.marking.collecting import Student, by_student
 from leverstep.marking.marking import Entry, LineMark, Marked
 from leverstep.marking.outputs import Outputs
@@ -805,7 +806,7 @@ def test_the_whole_report_read_out_has_a_line_for_each_row_and_nothing_drawn() -
 
 async def test_the_full_screen_shows_the_report_and_scrolls() -> None:
     students = (made_up(n, [n % 2 > 0] * 15, (wrong_entry("[b]5[/b] N"),)) for n in range(9))
-    app = ReportApp(text(class_report(figures_of(DRILL, students))))
+    app = OneScreenApp(ReportScreen(text(class_report(figures_of(DRILL, students)))))
     async with app.run_test(size=(80, 24)) as pilot:
         scroll = app.query_one("#report", VerticalScroll)
         assert scroll.max_scroll_y > 24

@@ -31,7 +31,7 @@ def drills(*weights: int, required: int | None = None) -> list[TermDrill]:
 
 
 @pytest.mark.parametrize(
-    ("weights", "required", "shares", "drop", "total", "dropped"),
+    ("weights", "required", "shares", "lowest", "total", "left_out"),
     [
         ((1, 2, 1), None, ("1", "2/5", "1/5"), 0, "1/2", []),
         ((1, 2, 1), None, ("1", "2/5", "1/5"), 1, "3/5", [2]),
@@ -48,22 +48,22 @@ def test_marks_are_weighed_without_the_lowest(
     weights: tuple[int, ...],
     required: int | None,
     shares: tuple[str, ...],
-    drop: int,
+    lowest: int,
     total: str | None,
-    dropped: list[int],
+    left_out: list[int],
 ) -> None:
     by_place = dict(enumerate(map(Fraction, shares)))
-    found = weighed(drills(*weights, required=required), by_place, drop)
+    found = weighed(drills(*weights, required=required), by_place, lowest)
     assert found.total == (None if total is None else Fraction(total))
-    assert sorted(found.dropped) == dropped
+    assert sorted(found.left_out) == left_out
 
 
-def test_to_drop_the_lowest_never_lowers_a_total() -> None:
+def test_to_leave_the_lowest_out_never_lowers_a_total() -> None:
     levels = [Fraction(n, 2) for n in range(3)]
     for shares in itertools.product(levels, repeat=3):
         for required in (None, 0, 1):
             planned, by_place = drills(1, 2, 3, required=required), dict(enumerate(shares))
-            totals = [weighed(planned, by_place, drop).total for drop in range(4)]
+            totals = [weighed(planned, by_place, lowest).total for lowest in range(4)]
             assert totals == sorted(totals, key=lambda one: one or Fraction(0))
 
 
@@ -102,7 +102,7 @@ def marked(tmp_path_factory: pytest.TempPathFactory) -> MarkedTerm:
 
 
 def test_each_student_has_the_marks_worked_out_by_hand(marked: MarkedTerm) -> None:
-    """Dropped is two for Ada (40 %) and Bo (missing); dropping would lower what Cy and Di have."""
+    """Left out is two for Ada (40 %) and Bo (not sat); that would lower what Cy and Di have."""
     found = {one.student.id: one for one in marked.students}
     assert {ident: one.total for ident, one in found.items()} == {
         "a1": Fraction(3, 5),  # (100 + 20) / 2
@@ -110,7 +110,7 @@ def test_each_student_has_the_marks_worked_out_by_hand(marked: MarkedTerm) -> No
         "c3": Fraction(11, 20),  # (60 + 2 · 80 + 0) / 4: without one it would be 53.3 %
         "d4": Fraction(8, 15),  # (2 · 60 + 40) / 3: without two it would be 40 %
     }
-    assert {ident: sorted(one.dropped) for ident, one in found.items()} == {
+    assert {ident: sorted(one.left_out) for ident, one in found.items()} == {
         "a1": [1], "b2": [1], "c3": [], "d4": []
     }  # fmt: skip
     assert {ident: sorted(one.missing) for ident, one in found.items()} == {
@@ -151,20 +151,20 @@ def test_the_command_writes_a_row_for_each_student(
     (tmp_path / "term" / "later.toml").write_text(
         (tmp_path / "term" / "one.toml").read_text("utf-8").replace('"one"', '"later"'), "utf-8"
     )
-    assert main(["term", str(path), "--out", str(tmp_path / "out")]) == 0
+    assert main(["course", str(path), "--out", str(tmp_path / "out")]) == 0
     said = capsys.readouterr().out
     assert "later: no marks yet, and not counted" in said
-    rows = list(csv.DictReader((tmp_path / "out" / "term.csv").open(encoding="utf-8")))
+    rows = list(csv.DictReader((tmp_path / "out" / "course.csv").open(encoding="utf-8")))
     assert rows[1] == {
         "id": "b2", "name": "Bo Birch", "one %": "20", "two %": "", "three %": "80", "later %": "",
-        "total %": "50", "dropped": "two", "missing": "two", "required and missing": "",
-        "excused": "", "remarks": "",
+        "total %": "50", "left out": "two", "not sat": "two", "required, not sat": "",
+        "exempt": "", "remarks": "",
     }  # fmt: skip
     assert [row["total %"] for row in rows] == ["60", "50", "55", "53.3"]
-    assert [row["required and missing"] for row in rows] == ["", "", "three", ""]
-    assert main(["term", str(path), "--out", str(tmp_path / "part"), "--section", "l2"]) == 0
+    assert [row["required, not sat"] for row in rows] == ["", "", "three", ""]
+    assert main(["course", str(path), "--out", str(tmp_path / "part"), "--section", "l2"]) == 0
     assert "one: Not marked: 2 records of other parts of the class" in capsys.readouterr().out
-    part = list(csv.DictReader((tmp_path / "part" / "term.csv").open(encoding="utf-8")))
+    part = list(csv.DictReader((tmp_path / "part" / "course.csv").open(encoding="utf-8")))
     assert [row["id"] for row in part] == ["c3", "d4"]
 
 
@@ -186,16 +186,16 @@ def test_what_is_not_marked_is_told_and_a_noted_code_counts(
     codes["b2"] = "AAAA-AAAA"
     rows = "".join(f"{student},{code}\n" for student, code in codes.items())
     (tmp_path / "codes.csv").write_text(f"id,code\n{rows}", "utf-8")
-    assert main(["term", str(path), "--out", str(tmp_path / "out")]) == 0
+    assert main(["course", str(path), "--out", str(tmp_path / "out")]) == 0
     said = capsys.readouterr().out
     assert "Not marked: 1 file that names no drill: torn.jsonl\n" in said
     assert "Not marked: 1 record of a drill not in the plan: another\n" in said
     assert "4 students, 3 drills. On the roster, and without any marks: 1." in said
-    found = csv.DictReader((tmp_path / "out" / "term.csv").open(encoding="utf-8"))
+    found = csv.DictReader((tmp_path / "out" / "course.csv").open(encoding="utf-8"))
     assert {row["id"]: row["remarks"] for row in found} == {
         "a1": "", "b2": "one: 1 remark", "c3": "", "d4": "", "e5": ""
     }  # fmt: skip
-    main(["term", str(path), "--out", str(tmp_path / "out"), "--without-names"])
+    main(["course", str(path), "--out", str(tmp_path / "out"), "--without-names"])
     said = capsys.readouterr().out
     assert "Not marked: 1 file that names no drill\n" in said
     assert "torn" not in said

@@ -29,10 +29,10 @@ def plan(folder: Path, text: str) -> Path:
 
 
 def test_the_drills_are_read_in_their_order_and_weeks_may_stand_beside_them(tmp_path: Path) -> None:
-    top = 'title = "Spring"\ndrop_lowest = 1\n'
+    top = 'title = "Spring"\nlowest_left_out = 1\n'
     path = plan(tmp_path, f"{top}{WEEK}{LEVERS}required = true\n{ARM}{LEVERS}".removesuffix(LEVERS))
     term = read_term(path, SHELF.problems)
-    assert (term.title, term.drop_lowest) == ("Spring", 1)
+    assert (term.title, term.lowest_left_out) == ("Spring", 1)
     levers, arm = term.drills
     assert (levers.name, levers.drill.id, levers.records) == ("levers",) * 2 + (
         tmp_path / "records",
@@ -65,13 +65,22 @@ def test_the_drills_are_read_in_their_order_and_weeks_may_stand_beside_them(tmp_
         (f"{LEVERS}weight = -1\n", "drill[1].weight: found -1; expected a number from 0 to 1000"),
         (f'{LEVERS}required = "yes"\n', "required: found 'yes'; expected true or false"),
         (
-            f"drop_lowest = 2\n{LEVERS}{ARM}",
-            "found 2; expected at most 1: one drill has to be left",
+            f"lowest_left_out = 2\n{LEVERS}{ARM}",
+            "found 2; expected at most 1: one drill has to count",
         ),
-        (f"drop_lowest = 1\n{LEVERS}required = true\n{ARM}required = true\n", "at most 0: one"),
-        (f"drop_lowest = 1\n{LEVERS}weight = 0\n{ARM}", "expected at most 0: one drill has to be"),
-        (f"drop_lowest = 0.5\n{LEVERS}", "drop_lowest: found 0.5; expected a whole number from 0"),
-        (f"drop_lowst = 1\n{LEVERS}", 'drop_lowst: unknown key (did you mean "drop_lowest"?)'),
+        (f"lowest_left_out = 1\n{LEVERS}required = true\n{ARM}required = true\n", "at most 0: one"),
+        (
+            f"lowest_left_out = 1\n{LEVERS}weight = 0\n{ARM}",
+            "expected at most 0: one drill has to count",
+        ),
+        (
+            f"lowest_left_out = 0.5\n{LEVERS}",
+            "lowest_left_out: found 0.5; expected a whole number from 0",
+        ),
+        (
+            f"lowest_left_ot = 1\n{LEVERS}",
+            'lowest_left_ot: unknown key (did you mean "lowest_left_out"?)',
+        ),
         (LEVERS * (MOST_DRILLS + 1), f"found {MOST_DRILLS + 1}; expected at most {MOST_DRILLS}"),
     ],
 )
@@ -96,7 +105,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     (tmp_path / "levers-old.toml").write_text(drill_text("minutes = 5"), "utf-8")
     term = read_term(path, SHELF.problems)
     levers, arm = term.drills
-    assert (term.title, term.drop_lowest) == ("Biomechanics, spring", 1)
+    assert (term.title, term.lowest_left_out) == ("Biomechanics, spring", 1)
     assert (levers.name, levers.weight, levers.required) == ("levers", 2, True)
     assert (levers.records, levers.codes) == (
         tmp_path / "collected" / "levers", tmp_path / "codes-levers.csv"
@@ -107,7 +116,7 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     least = read_term(plan(tmp_path, ARM), SHELF.problems)
     said = {
         "title": f'"{least.title}"',
-        "drop_lowest": least.drop_lowest,
+        "lowest_left_out": least.lowest_left_out,
         "records": f'"{RECORDS}"',
         "weight": arm.weight,
         "required": str(arm.required).lower(),

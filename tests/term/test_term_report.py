@@ -101,12 +101,15 @@ def test_a_page_tells_a_student_which_drills_count_and_which_slips_are_back(
         "two",
         "40 %",
         "2",
-        "no: it is your lowest, and it is dropped",
+        "no: the lowest drill does not count",
     )
     assert table(ada, "Slip").rows == (
-        (SLIP.name, "one, three", "gone, and back the last time", SLIP.reason),
+        (SLIP.name, "one, three", "gone, then made again", SLIP.reason),
     )
-    assert table(bo, "Drill").rows[1][3] == "no: you have not sat it, and it is dropped"
+    assert (
+        table(bo, "Drill").rows[1][3]
+        == "no: you have not sat it, and the lowest drill does not count"
+    )
     assert table(bo, "Slip").rows[0][2] == "made again the last time"
     assert table(cy, "Drill").rows[2] == (
         "three",
@@ -115,7 +118,7 @@ def test_a_page_tells_a_student_which_drills_count_and_which_slips_are_back(
         "as 0 %: you have not sat it, and it is required",
     )
     assert table(cy, "Slip").rows[0][2] == table(di, "Slip").rows[0][2] == "gone"
-    assert table(di, "Drill").rows[0] == ("one", "–", "1", "no: you are excused")
+    assert table(di, "Drill").rows[0] == ("one", "–", "1", "no: you are exempt")
 
 
 def made_up(number: int, rights: tuple[bool, ...], share: Fraction, slips: bool = False) -> Student:
@@ -159,7 +162,7 @@ def test_a_drill_counts_for_nobody_who_is_not_on_its_roster() -> None:
     assert (first.total, second.total) == (Fraction(1, 2), Fraction(1, 4))
     assert not first.missing | second.missing
     page = tuple(student_page(kept.figures(students), first))
-    assert [row[3] for row in table(page, "Drill").rows] == ["yes", "yes", "no: not set to you"]
+    assert [row[3] for row in table(page, "Drill").rows] == ["yes", "yes", "no: not set for you"]
 
 
 def test_a_line_that_the_strong_get_wrong_is_named_with_how_many_tried_it() -> None:
@@ -258,16 +261,16 @@ def test_the_command_writes_report_and_pages(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     path, out = str(write_term(tmp_path / "term")), tmp_path / "out"
-    called = ["term", path, "--out", str(out), "--against", path]
+    called = ["course", path, "--out", str(out), "--earlier", path]
     assert main([*called, "--pages", "--tex"]) == 0
     said = capsys.readouterr().out
-    assert f"4 pages to give back: {out / 'term'}" in said
+    assert f"4 pages to give back: {out / 'course'}" in said
     assert "4 students, 3 drills." in said
-    assert len(list((out / "term").glob("*.html"))) == 4
-    report = (out / "term-report.md").read_text("utf-8")
+    assert len(list((out / "course").glob("*.html"))) == 4
+    report = (out / "course-report.md").read_text("utf-8")
     assert "## Beside Levers, spring" in report
     assert "Cy Cedar" in report
     assert main([*called, "--without-names"]) == 0
-    left = f"Left over from an earlier run: {out / 'term'}, {out / 'term-report.tex'}"
+    left = f"Left over from an earlier run: {out / 'course'}, {out / 'course-report.tex'}"
     assert left in capsys.readouterr().out
-    assert "Cy Cedar" not in (out / "term-report.md").read_text("utf-8")
+    assert "Cy Cedar" not in (out / "course-report.md").read_text("utf-8")

@@ -443,3 +443,20 @@ def test_a_side_of_an_angle_is_no_unit() -> None:
     verdict = working.enter_open("phi_R", "72.0° below the horizontal")
     assert "which way it points" in reason_words(verdict.reason)
     assert working.enter_open("phi_R", "72.0° above the horizontal").outcome is Outcome.RIGHT
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [
+        ("2,815 N m clockwise", Outcome.RIGHT),
+        ("M_f = 2.815 N·m cw", Outcome.RIGHT),
+        ("2.815 Nm (anticlockwise)", Outcome.WRONG),
+        ("17.13 Nm clockwise", Outcome.WRONG),
+        ("2.815 clockwise", Outcome.UNREAD),
+    ],
+)
+def test_the_turn_behind_a_moment_is_its_sign(text: str, outcome: Outcome) -> None:
+    working = Working(SHELF.problems[PAIL].question("7"))
+    verdict = working.enter_open("M_f", text)
+    assert verdict.outcome is outcome
+    assert verdict.reason is None or verdict.reason.code == "no_unit"

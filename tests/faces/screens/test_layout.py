@@ -151,6 +151,8 @@ def test_the_rows_go_to_all_or_to_what_is_wanted(size: tuple[int, int]) -> None:
 def test_where_a_statement_has_no_room_the_working_has_it_all() -> None:
     assert shared(5, Needs(9, 0, 0, 5), is_drawn=False) == Shares(0, 5, 0, is_drawn=False)
     assert shared(7, Needs(9, 0, 0, 2), is_drawn=True) == Shares(5, 2, 0, is_drawn=False)
+    wanted = shared(12, Needs(9, 0, 3, 9), is_drawn=False, has_picture=False, is_stated=True)
+    assert wanted == Shares(9, 0, 0, is_drawn=False)
 
 
 # On the screen.

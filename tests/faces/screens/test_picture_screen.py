@@ -207,6 +207,23 @@ async def test_a_drill_may_show_no_diagram_at_all(tmp_path: Path, size: tuple[in
         assert (sheet.picture_columns, sheet.wants_picture) == (0, False)
 
 
+async def test_without_a_diagram_a_statement_that_a_question_hides_comes_with_f5(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In place of the working's rows, which the same key gives back."""
+    monkeypatch.setattr(DrillScreen, "least_worked", 13)
+    app = app_at(drill_file(tmp_path, 'picture = "off"\npredict = true'), "s01", tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await begin(pilot)
+        await press(pilot, "f9")
+        sheet = screen.query_one(Sheet)
+        for is_shown, key in ((False, "Statement"), (True, "Working"), (False, "Statement")):
+            assert sheet.shows_statement is is_shown
+            assert f"F5 {key}" in all_text(pilot).splitlines()[-1]
+            assert ("A groom holds a full pail" in all_text(pilot)) is is_shown
+            await press(pilot, "f5")
+
+
 @pytest.mark.parametrize("guidance", ["lines", "blank"])
 async def test_a_drill_turns_hands_in_and_is_left_from_a_diagram(
     tmp_path: Path, guidance: str

@@ -12,8 +12,9 @@ from helpers.material import CATALOGUE
 from helpers.pilots import press, settle
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
+from leverstep.faces.screens.basis import OneScreenApp
 from leverstep.faces.screens.keys import deeds
-from leverstep.faces.screens.watch_screen import WatchApp, WatchScreen
+from leverstep.faces.screens.watch_screen import WatchScreen
 from leverstep.watching.class_at_work import SlipRow
 from leverstep.watching.class_watch import NOT_READ, ClassWatch
 from leverstep.watching.watched_folder import WatchedFolder
@@ -28,7 +29,7 @@ async def test_who_is_next_stands_on_top_and_what_is_new_is_painted(tmp_path: Pa
     records = tmp_path / "records"
     sittings = {who: Sitting.start(drill, CATALOGUE, who, records) for who in ("s01", "s02")}
     before = {path: path.read_bytes() for path in records.rglob("*.jsonl")}
-    app = WatchApp(ClassWatch(drill, CATALOGUE, records), with_names=True)
+    app = OneScreenApp(WatchScreen(ClassWatch(drill, CATALOGUE, records), with_names=True))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = app.screen
@@ -58,7 +59,7 @@ async def test_who_is_next_stands_on_top_and_what_is_new_is_painted(tmp_path: Pa
         await settle(pilot)
         shown = all_text(pilot)
         assert "Odo Example" in shown
-        assert "Who is where" in shown
+        assert "Where students are" in shown
         assert "watch.turn" not in [deed.ident for deed in deeds(screen)]
 
 
@@ -66,7 +67,9 @@ async def test_without_names_nobody_is_named_at_any_size(tmp_path: Path) -> None
     drill = read_drill(drill_file(tmp_path), SHELF.problems)
     sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "records")
     sitting.place.with_name("ida-example.jsonl").write_bytes(b"junk\n")
-    app = WatchApp(ClassWatch(drill, CATALOGUE, tmp_path / "records"), with_names=False)
+    app = OneScreenApp(
+        WatchScreen(ClassWatch(drill, CATALOGUE, tmp_path / "records"), with_names=False)
+    )
     async with app.run_test(size=(80, 24)) as pilot:
         for size in ((80, 24), (120, 36)):
             await pilot.resize_terminal(*size)
@@ -97,7 +100,9 @@ async def test_a_fault_in_one_look_is_told_and_the_next_look_is_taken(
 
     drill = read_drill(drill_file(tmp_path), SHELF.problems)
     Sitting.start(drill, CATALOGUE, "s01", tmp_path / "records")
-    app = WatchApp(ClassWatch(drill, CATALOGUE, tmp_path / "records"), with_names=True)
+    app = OneScreenApp(
+        WatchScreen(ClassWatch(drill, CATALOGUE, tmp_path / "records"), with_names=True)
+    )
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         screen = app.screen

@@ -32,13 +32,18 @@ class BodyRun:
 
 
 def body_runs(posture: Posture) -> Iterator[BodyRun]:
-    """Yield the ways along the segments of a body, none where a posture has no such."""
-    for point in posture.body_points:
-        if point.offset is None:
-            yield BodyRun(point.name, point.start)
+    """Yield the ways to the points of a body, along its segments and to the centres of mass of its
+    parts, none where a posture has no such.
+    """
+    ways = {(point.start, point.name) for point in posture.body_points}
+    yield from (BodyRun(point.name, point.start) for point in posture.body_points)
     for force in posture.forces:
-        if force.between is not None:
-            yield BodyRun(force.symbol, force.between.start, (force.symbol,))
+        way = force.between
+        if way is not None:
+            yield BodyRun(force.symbol, way.start, (force.symbol,))
+            if (way.start, way.end) not in ways:
+                ways.add((way.start, way.end))
+                yield BodyRun(way.end, way.start)
 
 
 def lengths_of_runs(posture: Posture, numbers: Numbers) -> dict[str, float]:

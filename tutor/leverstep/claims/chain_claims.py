@@ -17,7 +17,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
 from leverstep.claims.numbers_judged import NumberJudge
-from leverstep.claims.ratios_said import ratio_of_numbered, with_ratio_named
+from leverstep.claims.ratios_said import ratio_of_numbered, true_quotient, with_ratio_named
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import has_call, numbers_in, sides_of
@@ -314,6 +314,8 @@ class ChainJudge:
                 break
         if best is None:
             return Claim(LineStanding.UNREAD)
+        if not best.standing.holds:
+            best = true_quotient(chain, self.subject, self.memory) or best
         self.memory.take(chain, symbol, best)
         return best
 
@@ -327,12 +329,18 @@ class ChainJudge:
                 best = judged
             if best is not None and best.claim.standing is LineStanding.RIGHT:
                 break
+        if best is None or not best.claim.standing.holds:
+            quotient = true_quotient(chain, self.subject, self.memory)
+            if quotient is not None:
+                return quotient
         is_unread = best is None or best.claim.standing is LineStanding.UNREAD
         if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
             self.memory.of_unread.update(chain.symbols_in(*chain.sides))
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
         self.equations.keep(chain, best)
+        if letters and best.claim.standing.holds:
+            return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
 
     def _letters_untold(self, chain: Chain) -> tuple[str, ...]:

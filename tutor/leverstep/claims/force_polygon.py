@@ -13,6 +13,10 @@ from leverstep.statics.posture import Posture
 
 _FEWEST_KNOWN = 2
 """So many known forces there are where they are put together."""
+_FEWEST_SOUGHT = 2
+"""So many forces are sought where known ones close a polygon with them."""
+BETWEEN_KEYS = ("angle between two", "angle between two, outside")
+"""The keys of the angle between two forces, and of that beside it."""
 _NO_FORCE = 1e-9
 
 
@@ -20,11 +24,20 @@ def known_and_sought(posture: Posture) -> tuple[tuple[str, ...], tuple[str, ...]
     """Return the symbols of the known forces through one point and of those that are sought, none
     where moments are taken, or only one of them is sought.
     """
-    if posture.has_moments or len(posture.unknown) < _FEWEST_KNOWN:
+    if posture.has_moments or len(posture.unknown) < _FEWEST_SOUGHT:
         return (), ()
     sought = tuple(force.symbol for force in posture.unknown)
     known = tuple(f.symbol for f in posture.forces if f.magnitude is not None)
     return known, sought
+
+
+def forces_at_angle(posture: Posture) -> tuple[str, ...]:
+    """Return the symbols of the two forces through one point that an angle lies between: those that
+    are sought, or else the known ones; none where there are not two, or moments are taken.
+    """
+    known = tuple(f.symbol for f in posture.forces if f.magnitude is not None)
+    some = known_and_sought(posture)[1] or known
+    return some[:2] if not posture.has_moments and len(some) > 1 else ()
 
 
 def together_key(axis: str = "") -> str:
@@ -42,13 +55,11 @@ def _along(axis: str) -> str:
 
 
 def angle_keys(known: tuple[str, ...], sought: tuple[str, ...]) -> Iterator[tuple[str, str]]:
-    """Yield the keys of angles with the force that each is of: of the sought forces to the known
-    ones put together, and of them to each other.
+    """Yield the keys of angles of the sought forces to the known ones put together, with the force
+    that each is of.
     """
     if len(known) >= _FEWEST_KNOWN:
         yield from ((f"angle of {one} to {together_key()}", one) for one in sought)
-    yield "angle between those sought", ""
-    yield "angle between those sought, outside", ""
 
 
 def polygon(posture: Posture, forces: Mapping[str, complex]) -> dict[str, float]:
@@ -59,12 +70,16 @@ def polygon(posture: Posture, forces: Mapping[str, complex]) -> dict[str, float]
         forces: each to the right and up, by its symbol.
     """
     known, sought = known_and_sought(posture)
+    found: dict[str, float] = {}
+    if both := forces_at_angle(posture):
+        between = _between(*(forces[one] for one in both))
+        found = dict(zip(BETWEEN_KEYS, (between, 180 - between), strict=True))
     if not known:
-        return {}
+        return found
     whole = sum((forces[one] for one in known), 0j)
     if not abs(whole) > _NO_FORCE:
-        return {}
-    found = {together_key(): abs(whole)}
+        return found
+    found[together_key()] = abs(whole)
     for axis, part in (("x", whole.real), ("y", whole.imag)):
         found |= {together_key(axis): part, needed_key(axis): -part}
     slope = math.degrees(math.atan2(abs(whole.imag), abs(whole.real)))
@@ -74,9 +89,6 @@ def polygon(posture: Posture, forces: Mapping[str, complex]) -> dict[str, float]
     }
     for one in sought:
         found[f"angle of {one} to {together_key()}"] = _between(forces[one], -whole)
-    between = _between(*(forces[one] for one in sought[:2]))
-    found["angle between those sought"] = between
-    found["angle between those sought, outside"] = 180 - between
     return found
 
 

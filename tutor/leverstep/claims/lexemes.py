@@ -26,7 +26,7 @@ _UNITS_OF_FORCE = ("kN", "N", "lbf", "lb", "kg")
 ENGLISH = frozenset({
     "a", "i", "at", "is", "in", "of", "to", "so", "it", "on", "by", "or", "as", "no", "be", "we",
     "he", "an", "if", "do", "go", "my", "us", "the", "and", "for", "per", "from", "due",
-    "ok",
+    "ok", "two",
 })  # fmt: skip
 """Short words that stand between formulas more often than in them."""
 _NEVER = frozenset({

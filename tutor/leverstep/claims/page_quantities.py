@@ -14,7 +14,9 @@ from functools import lru_cache, partial
 
 from leverstep.claims.body_runs import body_runs
 from leverstep.claims.force_polygon import (
+    BETWEEN_KEYS,
     angle_keys,
+    forces_at_angle,
     known_and_sought,
     needed_key,
     together_key,
@@ -331,6 +333,9 @@ class PageQuantities:
 
     def _put_together(self) -> Iterator[Quantity]:
         """Yield what forces through one point come to together, and the angles between them."""
+        both = forces_at_angle(self.posture)
+        for key in BETWEEN_KEYS if both else ():
+            yield Quantity(key, ANGLE, "angle", both, uses=both)
         known, sought = known_and_sought(self.posture)
         if not known:
             return
@@ -347,8 +352,7 @@ class PageQuantities:
                     uses=(*known, *sought),
                 )  # fmt: skip
         for key, force in angle_keys(known, sought):
-            about = (force,) if force else sought
-            yield Quantity(key, ANGLE, "angle", about, uses=(*known, *sought))
+            yield Quantity(key, ANGLE, "angle", (force,), uses=(*known, *sought))
 
     def _of_reaction(self) -> Iterator[Quantity]:
         """Yield the components of the reaction along the axes that it is not asked for along."""

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Callable, Iterable
 
 from leverstep.course.symbols import SPELT
+from leverstep.course.way_words import ARROWS
 from leverstep.entry.tokens import MEANT, VULGAR
 from leverstep.statics.units import NAMED_LENGTH
 
@@ -197,7 +198,8 @@ _PRODUCTS_OF_UNITS = _rules(
 _RAISED = re.compile(r"(?<=[\w)])[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")
 _LOWERED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _RAISED_HALF = re.compile(r"(?<=\))\s?½(?=\s|$|=)")
-_ARROWS = {"↓": " down ", "↑": " up ", "←": " left ", "↻": " cw ", "↺": " ccw "}
+_ARROWS = {arrow: f" {way} " for arrow, way in ARROWS.items() if arrow != "→"}
+_ARROWS |= {"↻": " cw ", "↺": " ccw "}
 _ARROW_AS_LABEL = re.compile(r"^\s*\+?\s*([↑↓→←])\s*\+?\s*:(?=[^=]*[A-Za-z][^=]*=)")
 """An arrow before an equation names its axis, and not where a force of it points."""
 _ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*(?:→|-+>)\s*(?=$|[;,|)])")

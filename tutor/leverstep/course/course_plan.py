@@ -22,7 +22,7 @@ PLAN = "course.toml"
 MOST_WEEKS, MOST_IN_WEEK = 60, 60
 """No course has more weeks, and no week more problems."""
 
-OF_TERM = ("title", "drill", "drop_lowest")
+OF_TERM = ("title", "drill", "lowest_left_out")
 """What the file has for a term: all but the weeks."""
 
 LONGEST_TITLE = 60

@@ -82,6 +82,16 @@ class Shelf:
         return tuple(card for card in self.cards if not card.retired)
 
     @property
+    def first(self) -> Card | None:
+        """Return the problem to begin with, None where there is none.
+
+        It is the first of the course, or else an easy one that needs no anatomy.
+        """
+        for ident in self.weeks[0].problems if self.weeks else ():
+            return next((card for card in self.cards if card.id == ident), None)
+        return min(self.offered, key=_hardness, default=None)
+
+    @property
     def left_out(self) -> tuple[str, ...]:
         """Return one line for each file that could not be read: its first fault, and how many."""
         by_file: dict[str, list[Fault]] = {}
@@ -101,6 +111,13 @@ class Shelf:
         problems = Problems({**find, problem.id: lambda: problem})
         own = self.own | {problem.id}
         return Shelf((*others, card_of(problem)), problems, self.faults, own, self.weeks)
+
+
+def _hardness(card: Card) -> tuple[int, bool, bool, bool, str]:
+    """Return what puts the problem to begin with before all others."""
+    return (
+        card.difficulty, card.joint != "plain", card.units != "SI", card.asks != "effort", card.id
+    )  # fmt: skip
 
 
 def _read(path: Traversable, called: str = "") -> Problem:

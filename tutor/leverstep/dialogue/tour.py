@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from enum import Enum, auto
 
 from leverstep.bench.bench import Bench
-from leverstep.course.cards import Card
 from leverstep.course.problem import Problem
 from leverstep.course.symbols import sign_of
 from leverstep.dialogue.replies import DialogueAnswer
@@ -206,11 +205,6 @@ class Tour:
         self.shows = Shows.SYMBOLS if is_early else after
         self._is_reminded = False
         return TourReply(moved_on=True)
-
-
-def first_problem(cards: tuple[Card, ...]) -> Card | None:
-    """Return the problem to begin with: the first of the easiest; None where there is none."""
-    return min(cards, key=lambda card: card.difficulty, default=None)
 
 
 def _number(value: float) -> str:

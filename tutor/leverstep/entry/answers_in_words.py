@@ -78,6 +78,12 @@ _DENIED = re.compile(
     rf"(?:{'|'.join(_HELD)})\b"
 )
 """A denial of what a support does, and of nothing else: `no grip left, it slips` has none."""
+_UNCLEAR = re.compile(
+    rf"{_DENIAL}|\b(?:nothing|nobody|neither|none|impossible|unlikely)\b|\bno\s*$"
+    r"|\bno\s+(?:chance|danger|risk|way|need|question|possibility)\b"
+    r"|\bwithout\s+(?:slip|slid|hold)"
+)
+"""What may deny what a support does in other words: `slipping is not possible`."""
 _SUPPOSED = re.compile(
     r"\b(?:if|would|unless|until|might|may|must|should|whether|or|that|for|long|need\w*|before)\b"
     r"|\bto (?:not )?(?:hold|stick|slip|slide)"
@@ -90,6 +96,8 @@ _QUESTION = re.compile(r"^\s*(?:do|does|did|will|can|is)\s+(?!not\b)(?!.*n't)")
 _CLAUSES = re.compile(r"(?<=\?)|[,;:.→]\s|\b(?:and|so|but|because|since|as|therefore)\b")
 """What parts the clauses of an answer, each with a denial of its own."""
 
+_MARKS = re.compile(r"^\s*(?:[-*•]+|\(?[a-h1-9]\))\s+|^\s*\*+|[\s.:*]+$")
+"""What may stand before and after an answer: a bullet or a number of a list, stars, a colon."""
 _FILLER = frozenset(
     {"straight", "class", "lever", "a", "the", "and", "to", "it", "is", "points", "of"}
     | {"reaction", "force", "joint", "direction", "acts"}
@@ -144,7 +152,7 @@ def _words(text: str) -> list[str]:
     """Return the words of a short answer, filler left out."""
     if len(text) > LONGEST_ANSWER:
         raise Unreadable("too_many_words")
-    text = re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower())
+    text = _MARKS.sub("", re.sub(r"(?<=[a-z])[-&](?=[a-z])|\s&\s", " ", text.lower()))
     if not text.strip():
         raise Unreadable("nothing")
     parts = re.split(r"[\s,;]+", text.strip().lower().rstrip("."))
@@ -199,6 +207,8 @@ def _read_hold(text: str) -> float:
         asked = said if clause.endswith("?") or _QUESTION.match(clause) else None
         if said is not None and asked is None:
             found.add(said)
+        elif found and clause.strip() == "no":  # `slips: no`
+            raise Unreadable("no_hold")
     if len(found) != 1 or _SUPPOSED.search(text.lower()):
         raise Unreadable("no_hold")
     return found.pop()
@@ -212,9 +222,8 @@ def _held_in(clause: str) -> float | None:
     (said,) = found
     if _DENIED.search(clause):
         return _other(said)
-    before = clause[: min(clause.index(word) for word in _words_in(clause) if word in _HELD)]
-    if re.search(_DENIAL, before):
-        raise Unreadable("no_hold")  # it may deny something else
+    if _UNCLEAR.search(clause):
+        raise Unreadable("no_hold")
     return said
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from leverstep.course.problem import FIGURES
 from leverstep.course.symbols import spelt
+from leverstep.course.way_words import ARROWS
 from leverstep.entry.amount import (
     Amount,
     evaluate,
@@ -119,11 +121,11 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         Unreadable: where it says nothing that can be judged there.
     """
     check_length(text)
+    if step.kind.words is kinds.WordChoice.DIRECTION:
+        return _read_way(text)
     text = without_lead(text)
     if step.kind.words is not None:
-        is_way = step.kind.words is kinds.WordChoice.DIRECTION
-        bearing = bearing_typed(text) if is_way else None
-        return Reading(read_answer(text, step.kind.words), bearing=bearing)
+        return Reading(read_answer(text, step.kind.words))
     if step.kind is kinds.BODY_WEIGHTS:
         text = _multiple(text, step.unit)
     axis = _AXES.get(step.kind, "")
@@ -145,6 +147,10 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
 _ARROW = r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))"  # `→:` is a label
 _LEAD = re.compile(rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{_ARROW})\s*)*", re.IGNORECASE)
 
+_LEAD_OF_WAY = re.compile(
+    r"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|[=-]>|⇒)\s*)*", re.IGNORECASE
+)
+
 
 def without_lead(text: str) -> str:
     """Return an entry with blanks for a conclusion's mark before it, such as `=>`, `∴` or `so`.
@@ -154,6 +160,26 @@ def without_lead(text: str) -> str:
     lead = _LEAD.match(text)
     end = 0 if lead is None else lead.end()
     return " " * end + re.sub(_ARROW, lambda arrow: "=".ljust(len(arrow[0])), text[end:])
+
+
+def _read_way(text: str) -> Reading:
+    """Return a direction, before which an arrow to the right may be a part of it or conclude.
+
+    Raises:
+        Unreadable: where it is none, or another one with that arrow than without it.
+    """
+    said = _LEAD_OF_WAY.sub("", text, count=1)
+    rest = said.removeprefix("→")
+    found: set[tuple[float, float | None]] = set()
+    for one in (said,) if not ARROWS.keys().isdisjoint(rest) else (said, rest):
+        with suppress(Unreadable):
+            found.add((read_answer(one, kinds.WordChoice.DIRECTION), bearing_typed(one)))
+    if len(found) > 1:
+        raise Unreadable("no_direction")
+    if not found:
+        read_answer(said, kinds.WordChoice.DIRECTION)  # it says why it is none
+    ((way, bearing),) = found
+    return Reading(way, bearing=bearing)
 
 
 def after_symbol(text: str, step: Step) -> str:

@@ -1,4 +1,4 @@
-"""The way that is said behind the value of a force: `182.8 N to the left`."""
+"""The way that is said behind a value: `182.8 N to the left`, `45.4 N m clockwise`."""
 
 from __future__ import annotations
 
@@ -45,6 +45,28 @@ def way_as_sign(text: str, axis: str) -> str:
     if said is None or not way:
         return text
     return f"{said['symbol'] or ''} {'-' if way < 0 else ''}{said['value']}".strip()
+
+
+_TURN = re.compile(
+    r"(?P<symbol>[^=]*=)?\s*"
+    r"(?P<value>\d[\d.,]*(?:\s*(?:k?N|lbf)\s*[*·⋅.-]?\s*(?:[cm]?m|in|ft))?)[\s,(]+"
+    r"(?P<turn>(?:anti|counter)?[\s-]?clockwise|a?cw|ccw)\)?\s*\.?",
+    re.IGNORECASE,
+)
+
+
+def turn_as_sign(text: str, positive: int) -> str:
+    """Return a moment with its sign in place of the turn behind it; any other text as it is.
+
+    Args:
+        text: what was typed, such as `45.4 N m clockwise`.
+        positive: +1 where anticlockwise counts as positive, else -1.
+    """
+    said = _TURN.fullmatch(text.strip()) if len(text) <= LONGEST_ENTRY else None
+    if said is None:
+        return text
+    turns = -1 if said["turn"].lower() in ("clockwise", "cw") else 1
+    return f"{said['symbol'] or ''} {'-' if turns != positive else ''}{said['value']}".strip()
 
 
 def _said(text: str) -> re.Match[str] | None:

@@ -13,6 +13,7 @@ from contextlib import suppress
 from dataclasses import replace
 
 from leverstep.course.problem import Problem
+from leverstep.course.symbols import joined_up
 from leverstep.course.way_words import arrows_told
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import NET_MOMENT, REACTION, Candidate
@@ -87,8 +88,7 @@ def is_for_picture(text: str) -> bool:
 def _with_marks(picture: BodyPicture, text: str) -> str:
     """Return a text with its symbols as they are written: `d_l` for dl."""
     symbols = [*(one.item for one in picture.candidates), *(one.item for one in picture.distances)]
-    run_on = {one.replace("_", ""): one for one in symbols if "_" in one}
-    known = {short: symbol for short, symbol in run_on.items() if words_in(short)}
+    known = {joined_up(one): one for one in symbols if "_" in one and words_in(joined_up(one))}
     return re.sub(r"\w+", lambda word: known.get(word[0], word[0]), text)
 
 

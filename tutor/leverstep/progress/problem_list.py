@@ -137,15 +137,10 @@ class ProblemList:
 
     @property
     def start(self) -> Card | None:
-        """Return where somebody starts who has worked nothing yet; None for all others.
-
-        It is the first problem of the course, or else an easy one that needs no anatomy.
-        """
+        """Return where somebody starts who has worked nothing yet; None for all others."""
         if self.kept is None or not self.kept.is_empty or not self.is_whole:
             return None
-        for ident in self.shelf.weeks[0].problems if self.shelf.weeks else ():
-            return self._cards.get(ident)
-        return min(self.shelf.offered, key=_hardness, default=None)
+        return self.shelf.first
 
     @property
     def next(self) -> Suggested | None:
@@ -199,13 +194,6 @@ class ProblemList:
         return all(v == SORTS[sort](card) for sort, v in self.narrowed.items()) and all(
             word in said for word in self.search.casefold().split()
         )
-
-
-def _hardness(card: Card) -> tuple[int, bool, bool, bool, str]:
-    """Return what puts the problem to start with before all others."""
-    return (
-        card.difficulty, card.joint != "plain", card.units != "SI", card.asks != "effort", card.id
-    )  # fmt: skip
 
 
 def _said_of(card: Card, shelf: Shelf) -> str:

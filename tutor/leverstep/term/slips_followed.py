@@ -31,7 +31,7 @@ class SlipState(StrEnum):
     """How a slip of a student stands at the end of the term."""
 
     STAYING = "made again the last time"
-    BACK = "gone, and back the last time"
+    BACK = "gone, then made again"
     GONE = "gone"
     OPEN = "not met since"
 

@@ -49,13 +49,13 @@ class StudentTerm:
     """A student's term: the share of each drill that counts, and the total, None where none does.
 
     `shares` is by the place of the drill, 0 where it is `missing`: sat by others, and set to the
-    student too. What a student is excused of, or what has no such student on its roster, has none.
+    student too. What a student is exempt from, or what has no such student on its roster, has none.
     """
 
     student: TermStudent
     shares: Mapping[int, Fraction]
     total: Fraction | None
-    dropped: frozenset[int]
+    left_out: frozenset[int]
     missing: frozenset[int]
 
 

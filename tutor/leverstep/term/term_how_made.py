@@ -24,7 +24,7 @@ def how_made(with_change: bool) -> Iterator[Told]:
         (
             "The total is the mean of the per cent of the drills that count, each by its weight. A "
             "drill that others sat and a student did not counts as 0 %, unless the student is "
-            "excused or not on its roster. Dropped is the lowest per cent, never where that would "
+            "exempt or not on its roster. Left out is the lowest per cent, never where that would "
             "lower the total.",
             "A slip counts where it was certain, in the first sitting of a drill. Slips with the "
             "same reason count as one. Made in: how many made it, of those of whom the drill shows "

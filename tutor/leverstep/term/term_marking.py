@@ -226,8 +226,8 @@ class KeptTerm:
         asked = [place for place in sat if self._is_set(place, student)]
         missing = frozenset(place for place in asked if place not in student.shares)
         shares = {place: student.shares.get(place, Fraction(0)) for place in asked}
-        found = weighed(self.plan.drills, shares, self.plan.drop_lowest)
-        return StudentTerm(student, shares, found.total, found.dropped, missing)
+        found = weighed(self.plan.drills, shares, self.plan.lowest_left_out)
+        return StudentTerm(student, shares, found.total, found.left_out, missing)
 
     def _is_set(self, place: int, student: TermStudent) -> bool:
         """Return whether a drill counts for a student: none that its roster is without does."""
@@ -270,7 +270,7 @@ class KeptTerm:
         )  # fmt: skip
 
     def _is_in_need(self, one: StudentTerm) -> bool:
-        """Return whether marks are few, a required drill is missing, or several slips stay."""
+        """Return whether the total is low, a required drill was not sat, or several slips stay."""
         is_low = one.total is not None and 100 * one.total < NEEDS_HELP
         stay = sum(map(stays, one.student.tracks.values()))
         return is_low or bool(required_missing(self.plan, one)) or stay >= STAYING

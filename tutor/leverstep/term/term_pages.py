@@ -13,9 +13,10 @@ from leverstep.marking.outputs import Outputs
 from leverstep.reports.pages import PageFolder
 from leverstep.term.slips_followed import MADE, state_of
 from leverstep.term.term_figures import StudentTerm, TermFigures
+from leverstep.term.term_plan import TermDrill
 from leverstep.working.wording import CAUTION
 
-PAGES = "term"
+PAGES = "course"
 """The folder of the pages, within that of the table."""
 
 
@@ -63,20 +64,20 @@ def _drill(figures: TermFigures, one: StudentTerm, place: int) -> tuple[str, ...
         planned.name,
         _shown(one, place),
         number(planned.weight),
-        _counts(one, place, bool(planned.weight), planned.required),
+        _counts(one, planned, place, figures.plan.lowest_told),
     )
 
 
-def _counts(one: StudentTerm, place: int, has_weight: bool, required: bool) -> str:
+def _counts(one: StudentTerm, planned: TermDrill, place: int, lowest_told: str) -> str:
     """Return whether a drill counts for a student, and why not."""
     if place not in one.shares:
-        return "no: you are excused" if place in one.student.excused else "no: not set to you"
+        return "no: you are exempt" if place in one.student.excused else "no: not set for you"
     sat = "you have not sat it" if place in one.missing else ""
-    if not has_weight:
+    if not planned.weight:
         return f"no: {sat or 'it has no weight'}"
-    if place in one.dropped:
-        return f"no: {sat or 'it is your lowest'}, and it is dropped"
-    needed = ", and it is required" if required and sat else ""
+    if place in one.left_out:
+        return f"no: {sat}, and {lowest_told}" if sat else f"no: {lowest_told}"
+    needed = ", and it is required" if planned.required and sat else ""
     return f"as 0 %: {sat}{needed}" if sat else "yes"
 
 
@@ -85,7 +86,7 @@ def _slips(figures: TermFigures, one: StudentTerm) -> Iterator[Told]:
     yield Heading(2, "Your slips over the term")
     found = [slip for slip in figures.slips if slip.reason in one.student.tracks]
     if not found:
-        yield Words("No slip was told for sure.")
+        yield Words("No slip was certain.")
         return
     rows = []
     for slip in found:

@@ -30,7 +30,7 @@ HEAVIEST = 1000
 RECORDS = "records"
 """Where the records of a drill lie beside the plan, unless it says otherwise."""
 
-TITLE = "The term"
+TITLE = "The course"
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class TermDrill:
     """A drill of a term: what it is called there, and where its records lie.
 
     `weight` is what its per cent count beside those of the others, 0 for not at all. One that is
-    `required` is never dropped. `codes` is where the codes lie that were noted, None for nowhere.
+    `required` is never left out. `codes` is where the codes lie that were noted, None for nowhere.
     """
 
     name: str
@@ -49,18 +49,26 @@ class TermDrill:
     codes: Path | None = None
 
     @property
-    def may_be_dropped(self) -> bool:
-        """Return whether it may be among the lowest that are dropped."""
+    def may_be_left_out(self) -> bool:
+        """Return whether it may be among the lowest that do not count."""
         return bool(self.weight) and not self.required
 
 
 @dataclass(frozen=True)
 class TermPlan:
-    """A term: its drills in their order, and how many of the lowest each student has dropped."""
+    """A term: its drills in their order, and how many of each student's lowest do not count."""
 
     title: str
     drills: tuple[TermDrill, ...]
-    drop_lowest: int = 0
+    lowest_left_out: int = 0
+
+    @property
+    def lowest_told(self) -> str:
+        """Return that the lowest do not count; "" where all do."""
+        if not (lowest := self.lowest_left_out):
+            return ""
+        one = "the lowest drill does not count"
+        return one if lowest == 1 else f"the lowest {lowest} drills do not count"
 
     def for_part(self, roster: Path | None, section: str | None) -> TermPlan:
         """Return the term for a part of the class alone; as in `part_of_class`.
@@ -117,15 +125,13 @@ class _TermDraft:
         title = reader.text("title", TITLE)
         readers = reader.children("drill", expected, MOST_DRILLS)
         drills = tuple(one for each in readers for one in self._drill(each))
-        drop = whole_in(reader, "drop_lowest", 0, MOST_DRILLS) or 0
+        lowest = whole_in(reader, "lowest_left_out", 0, MOST_DRILLS) or 0
         counting = sum(bool(one.weight) for one in drills)
-        most = min(sum(one.may_be_dropped for one in drills), max(counting - 1, 0))
-        if drop > most and not reader.faults:
-            expected = (
-                f"at most {most}: one drill has to be left, and required ones are not dropped"
-            )
-            reader.fault("drop_lowest", f"found {drop}", expected)
-        return TermPlan(title, drills, drop)
+        most = min(sum(one.may_be_left_out for one in drills), max(counting - 1, 0))
+        if lowest > most and not reader.faults:
+            expected = f"at most {most}: one drill has to count, and required ones are not left out"
+            reader.fault("lowest_left_out", f"found {lowest}", expected)
+        return TermPlan(title, drills, lowest)
 
     def _drill(self, reader: Reader) -> Iterator[TermDrill]:
         """Yield the drill of a table, where its file can be read."""

@@ -48,7 +48,7 @@ def summary(figures: TermFigures) -> str:
 
 
 def _opening(figures: TermFigures) -> Iterator[Told]:
-    yield Heading(1, f"{figures.plan.title}: term report")
+    yield Heading(1, f"{figures.plan.title}: course report")
     yield Words(summary(figures))
     if figures.students < SMALL:
         yield Words(SMALL_CLASS, weight=True)
@@ -70,12 +70,11 @@ def _staying(figures: TermFigures) -> Iterator[Told]:
 
 def _drills(figures: TermFigures) -> Iterator[Told]:
     yield Heading(2, "The drills")
-    columns = ("Drill", "Weight", "Sat", "Missing", "Excused", "Median")
+    columns = ("Drill", "Weight", "Sat", "Not sat", "Exempt", "Median")
     rows = tuple(_drill(one, figures.missing[one.place]) for one in figures.sat)
     yield Table(columns, rows, frozenset({1, 2, 3, 4, 5}))
-    if drop := figures.plan.drop_lowest:
-        lowest = "the lowest drill is" if drop == 1 else f"the {drop} lowest drills are"
-        yield Words(f"For each student {lowest} dropped; a required one never is.")
+    if told := figures.plan.lowest_told:
+        yield Words(f"For each student {told}; a required one is never left out.")
     later = [one.planned.name for one in figures.drills if not one.is_sat]
     if later:
         yield Words(f"No marks yet, and not counted: {', '.join(later)}.")
@@ -124,7 +123,7 @@ def _slip(figures: TermFigures, one: SlipFollowed) -> tuple[str, ...]:
 
 def _apart(figures: TermFigures) -> Iterator[Told]:
     """Yield the lines that discriminate badly."""
-    yield Heading(2, "Lines that tell strong from weak badly")
+    yield Heading(2, "Lines that separate strong from weak poorly")
     if not any(one.lines for one in figures.sat):
         yield Words(f"Fewer than {LEAST} students tried any line: too few to say.")
         return
@@ -156,10 +155,10 @@ def _for_the_teacher(figures: TermFigures) -> Iterator[Told]:
     if others := len(figures.needs) - len(seen):
         yield Words(f"Those with the lowest totals; {others} more are in the same position.")
     if seen:
-        columns = ("Student", "Total", "Required and missing", "Missing", "Slips that stay")
+        columns = ("Student", "Total", "Required, not sat", "Not sat", "Slips that stay")
         yield Table(columns, tuple(_in_need(figures, one) for one in seen), frozenset({1}))
     else:
-        yield Words("Nobody has few marks, lacks a required drill, or keeps several slips.")
+        yield Words("Nobody has a low total, lacks a required drill, or keeps several slips.")
     yield from _records(figures)
 
 

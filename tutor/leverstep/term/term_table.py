@@ -11,7 +11,7 @@ from leverstep.marking.outputs import Outputs
 from leverstep.term.term_figures import StudentTerm
 from leverstep.term.term_plan import TermPlan
 
-TABLE = "term.csv"
+TABLE = "course.csv"
 
 TermCell = Callable[[StudentTerm], str]
 """Returns what stands in a column of the row of a student."""
@@ -20,7 +20,7 @@ TermCell = Callable[[StudentTerm], str]
 def term_columns(plan: TermPlan) -> dict[str, TermCell]:
     """Return the columns of the table in their order, each with its cells.
 
-    A drill that is missing has no per cent there, and counts as none.
+    A drill that was not sat has no per cent there, and counts as none.
     """
     more = dict.fromkeys(name for one in plan.drills for name in one.drill.roster_columns.more)
     return {
@@ -29,10 +29,10 @@ def term_columns(plan: TermPlan) -> dict[str, TermCell]:
         **{heading: _carried(heading) for heading in more},
         **{cell(f"{one.name} %"): _per_cent(place) for place, one in enumerate(plan.drills)},
         "total %": lambda one: "" if one.total is None else in_percent(one.total),
-        "dropped": lambda one: names(plan, one.dropped),
-        "missing": lambda one: names(plan, one.missing),
-        "required and missing": lambda one: names(plan, required_missing(plan, one)),
-        "excused": lambda one: names(plan, one.student.excused),
+        "left out": lambda one: names(plan, one.left_out),
+        "not sat": lambda one: names(plan, one.missing),
+        "required, not sat": lambda one: names(plan, required_missing(plan, one)),
+        "exempt": lambda one: names(plan, one.student.excused),
         "remarks": lambda one: cell(_remarks(plan, one)),
     }
 

@@ -25,7 +25,7 @@ HEADINGS = {
 
 _ELSEWHERE = {
     Need.DONE: "done but not handed in",
-    Need.NO_SIGN: "without a sign",
+    Need.NO_SIGN: "no sign for a while",
     Need.AWAY: "away",
     Need.HANDED_IN: "handed in",
     Need.NOT_BEGUN: "not begun",

@@ -22,7 +22,7 @@ from leverstep.entry.reading import (
     without_lead,
 )
 from leverstep.entry.tree import Reason, Unreadable, names_in
-from leverstep.entry.way_behind import says_side, says_way, way_as_sign
+from leverstep.entry.way_behind import says_side, says_way, turn_as_sign, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
@@ -471,8 +471,11 @@ class AskedLines:
 
     def _judge_by_way(self, step: Step, text: str) -> Line | None:
         """Judge a force with its way behind it: the way is the sign of a component, and no part of
-        a size, as the side of an angle is none. None for any other line.
+        a size, as the side of an angle is none. A moment's turn is its sign. None for any other.
         """
+        turned = turn_as_sign(text, self.question.at(step).problem.posture.positive)
+        if turned != text and step.unit == "N·m" and not step.kind.is_size:
+            return as_typed(self._judged(step, turned), text)
         if step.unit == "deg" and says_side(text):
             reason = Reason("way_of_size")
             return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))

@@ -31,7 +31,7 @@ _IN_HEADINGS = WORDS_OF_SORTS.union(
     ("torques", "given", "givens", "known", "unknown", "wanted", "sought", "find", "solution"),
     ("answer", "answers", "result", "results", "working", "equilibrium", "balance", "components"),
     ("free", "body", "diagram", "sketch", "class", "mechanical", "conversions", "units", "check"),
-    ("part", "task", "step", "the", "of", "and", "about", "at", "in", "all", "N", "m", "n"),
+    ("part", "task", "step", "the", "of", "and", "about", "at", "in", "all", "m", "n"),
 )
 """Words that a heading may be made of alone."""
 _WORDS_OF_AMOUNT = 2

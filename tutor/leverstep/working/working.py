@@ -127,8 +127,8 @@ class Working(AskedLines):
         return super()._judge(step, text)
 
     def _beside(self, key: str, text: str) -> object:
-        """Return all that the verdict on an entry at a step rests on."""
-        return key, text, self.rules, tuple(self.lines.values())
+        """Return all that the verdict on an entry at a step rests on, so that none is stale."""
+        return key, text, self.rules, self.writes_commas, tuple(self.lines.values())
 
     def enter_open(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step that may be another line; what is none is one of the step."""
@@ -184,7 +184,6 @@ class Working(AskedLines):
         """
         said = self._said(text, here)
         verdict = judged(said.text)
-        self._foreseen = None
         if said.text == text:
             return verdict if verdict.text == text else replace(verdict, text=text, place=None)
         if said.names and verdict.outcome is not Outcome.UNREAD:

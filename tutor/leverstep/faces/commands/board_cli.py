@@ -26,7 +26,7 @@ def add_board(commands: Commands) -> None:
     board = add_command(commands, "board", help_text, "board elbow-pail-of-water --seed 7")
     add_name(board)
     board.add_argument("--seed", type=seed, help="the numbers to show (new ones unless given)")
-    add_slips(board, "have the class find, in the working of somebody else")
+    add_slips(board, "find")
     add_plain(board)
     board.set_defaults(command=_board)
 

@@ -6,6 +6,7 @@ import argparse
 
 from leverstep.faces.commands.board_cli import add_board
 from leverstep.faces.commands.completion_cli import add_completion
+from leverstep.faces.commands.course_cli import add_course
 from leverstep.faces.commands.drill_cli import add_drill
 from leverstep.faces.commands.explore_cli import add_explore
 from leverstep.faces.commands.page_cli import add_page
@@ -13,7 +14,6 @@ from leverstep.faces.commands.practise_cli import add_practise
 from leverstep.faces.commands.problem_cli import add_check, add_problems, add_working
 from leverstep.faces.commands.progress_cli import add_progress
 from leverstep.faces.commands.sheet_cli import add_sheet
-from leverstep.faces.commands.term_cli import add_term
 from leverstep.faces.commands.tour_cli import add_tour
 from leverstep.faces.commands.usage import Usage, add_plain, library_option
 from leverstep.faces.commands.vet_cli import add_vet
@@ -35,7 +35,7 @@ def every_command() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for add in (
         add_practise, add_problems, add_working, add_check, add_page, add_vet, add_explore,
-        add_drill, add_term, add_progress, add_board, add_sheet, add_tour,
+        add_drill, add_course, add_progress, add_board, add_sheet, add_tour,
     ):  # fmt: skip
         add(commands)
     add_completion(commands, parser)

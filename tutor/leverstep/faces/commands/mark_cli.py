@@ -176,9 +176,10 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     if is_plain(options.plain):
         print(spoken(report), end="")
         return 0
-    from leverstep.faces.screens.report import ReportApp
+    from leverstep.faces.screens.basis import OneScreenApp
+    from leverstep.faces.screens.report import ReportScreen
 
-    ReportApp(text(report)).run()
+    OneScreenApp(ReportScreen(text(report))).run()
     return 0
 
 

@@ -64,7 +64,7 @@ def add_practise(commands: Commands) -> None:
         help="how far you are led: every line, landmarks only, a blank sheet, or an example whose "
         "first lines are shown, fewer each time",
     )  # fmt: skip
-    add_slips(practise, "find and mend, in the working of somebody else")
+    add_slips(practise)
     practise.add_argument(
         "--page", metavar="FILE", help="write the last working of it to a new file, ending in "
         ".html, .md, .tex or .txt, in place of working it",

@@ -58,7 +58,7 @@ def add_sheet(commands: Commands) -> None:
         "--guidance", choices=[str(degree) for degree in FOR_ALL],
         help="what is ruled for problems: every line, landmarks, or blank (a drill says it itself)",
     )  # fmt: skip
-    add_slips(sheet, "problems as somebody else worked them, to find and mend")
+    add_slips(sheet)
     add_section(sheet)
     add_start_word(sheet)
     sheet.add_argument("--key", action="store_true", help="the answer key in place of the sheets")

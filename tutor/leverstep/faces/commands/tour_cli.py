@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 def add_tour(commands: Commands) -> None:
     """Add the command `tour` to a parser."""
-    tour = add_command(commands, "tour", "one line step by step, for who is new here", "tour")
+    tour = add_command(commands, "tour", "one line step by step, for anyone new here", "tour")
     add_plain(tour)
     tour.set_defaults(command=_tour)
 

@@ -149,12 +149,14 @@ def add_name(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name", metavar="NAME", help="a problem, or the path of a problem file")
 
 
-def add_slips(parser: argparse.ArgumentParser, what: str) -> None:
+def add_slips(parser: argparse.ArgumentParser, what: str = "find and mend") -> None:
     """Add what has slips made in a working of somebody else; `what` says what is done then."""
-    parser.add_argument("--find-slip", action="store_true", help=f"{what}: one slip")
+    where = "in somebody else's working"
+    parser.add_argument("--find-slip", action="store_true", help=f"{what} one slip {where}")
     parser.add_argument(
-        "--slips", type=int, choices=range(1, MOST_SLIPS + 1), help=f"{what}: so many slips"
-    )
+        "--slips", type=int, choices=range(1, MOST_SLIPS + 1),
+        help=f"how many slips to {what} {where}",
+    )  # fmt: skip
 
 
 def slips_to_find(options: argparse.Namespace) -> int:

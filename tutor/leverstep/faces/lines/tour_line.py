@@ -6,7 +6,7 @@ from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe
 from leverstep.dialogue.first_start import note_tour
 from leverstep.dialogue.terms_told import terms_of_line
-from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords, first_problem
+from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.material import Material
@@ -35,7 +35,7 @@ class TourLines(LookingUp, Conversation):
         super().__init__(lambda text: say(read_out(text)), listen)
         self._material = material
         shelf = material.shelf
-        card = first_problem(shelf.offered)
+        card = shelf.first
         words = TourWords("type hint", _ONWARD.format(title=card.title) if card else "")
         self._begins_with = Opening(shelf.problems[card.id]) if card else None
         self._tour = Tour(shelf.problems[PROBLEM], material.catalogue, words)

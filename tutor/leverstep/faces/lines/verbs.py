@@ -143,7 +143,7 @@ VERBS = (
     Verb(_HOME, ("mixed",), "mixed",
          "short problems of different kinds, one after the other; mixed 3: so many of them. A set "
          "that is begun is gone on with; mixed anew draws another.", takes=_count_or_anew),
-    Verb(_HOME, ("tour",), "tour", "one line step by step, for who is new here.", takes=_nothing),
+    Verb(_HOME, ("tour",), "tour", "one line step by step, for anyone new here.", takes=_nothing),
     Verb(_HOME, ("progress",), "progress",
          "what to practise next, what is getting better and what is not yet; progress all: every "
          "figure."),

@@ -29,7 +29,7 @@ from leverstep.working.wording import CAUTION_SAID
 
 READING = "One moment: the records are being read."
 
-NAMELESS = "No student is named here: it was started without names. Type lines or slips."
+NAMELESS = "No names are shown: the watch was started without them. Type lines or slips."
 
 _NAMING = ("next", "students", "student")
 """What is done by naming somebody."""
@@ -73,13 +73,10 @@ class WatchLines(Conversation):
         """Return what help names: without names nothing that would name somebody."""
         return tuple(one for one in self.verbs if self._with_names or one.does not in _NAMING)
 
-    def _look(self) -> ClassAtWork:
-        return self.watch.look(datetime.now().astimezone())
-
     def run(self) -> None:
         """Watch until the input ends, or `stop`."""
         self.say(f"{self.watch.drill.title}. {READING}")
-        self._now = self._look()
+        self._now = self.look()
         self.do_counts("")
         for line in troubles_told(self._now, self._with_names):
             self.say(line)
@@ -88,14 +85,18 @@ class WatchLines(Conversation):
         with self._aside:
             self.converse()
 
-    def new(self) -> list[str]:
-        """Look at the folder, and return in sentences what is new since the last look."""
-        before, self._now = self._now, self._look()
-        return [read_out(line) for line in news(before, self._now, self._with_names)]
+    def look(self) -> ClassAtWork:
+        """Look at the folder; nothing is said of it before it is taken as `new`."""
+        return self.watch.look(datetime.now().astimezone())
+
+    def new(self, now: ClassAtWork) -> list[str]:
+        """Take a look as the last one, and return in sentences what is new since the one before."""
+        before, self._now = self._now, now
+        return news(before, now, self._with_names)
 
     def lead_in(self) -> None:
         """Say to a script what is new."""
-        for line in self.new() if self._is_script else ():
+        for line in self.new(self.look()) if self._is_script else ():
             self.say(line)
 
     def do_next(self, _: str) -> None:
@@ -159,10 +160,11 @@ class _LooksBeside(SpeakingBeside):
     def run(self) -> None:
         """Look until the conversation ends."""
         while self._interrupt is not None and not self._ended.wait(POLL):
-            if told := self._lines.new():
-                self._speak(self._interrupt, told)
+            now = self._lines.look()  # may be slow, and so outside the lock
+            with self._speaking:
+                if not self._ended.is_set():
+                    self._speak(self._interrupt, self._lines.new(now))
 
     def _speak(self, interrupt: Interrupt, told: list[str]) -> None:
-        with self._speaking:
-            if not self._ended.is_set():
-                interrupt("\n".join(["", *told, self._prompt]))
+        if told:
+            interrupt("\n".join(["", *map(read_out, told), self._prompt]))

@@ -29,7 +29,7 @@ class LeverstepApp(BasisApp):
         ),
         Binding(
             "ctrl+d", "tour", "Tour", id="app.tour", show=False, priority=True,
-            tooltip="Take the tour: one line step by step, for who is new here",
+            tooltip="Take the tour: one line step by step, for anyone new here",
         ),
     ]  # fmt: skip
 

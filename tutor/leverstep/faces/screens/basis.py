@@ -13,6 +13,7 @@ from textual.binding import Binding, BindingType
 from textual.command import CommandPalette
 from textual.filter import LineFilter, Monochrome, NoColor
 from textual.geometry import Offset
+from textual.screen import Screen
 
 from leverstep.faces.screens.keyboard import forgive_bytes
 from leverstep.faces.screens.keys import HELP, PALETTE, key_name
@@ -158,3 +159,16 @@ class BasisApp(App[int]):
         theirs = [one for one in super().get_line_filters() if not isinstance(one, _COLOURLESS)]
         own = [self._own_colours] if self.native_ansi_color else []
         return [self._plain_text, *theirs, *own]
+
+
+class OneScreenApp(BasisApp):
+    """The app that shows one screen and nothing else."""
+
+    def __init__(self, screen: Screen[None]) -> None:
+        super().__init__()
+        self._only = screen
+
+    def get_default_screen(self) -> Screen[None]:
+        """Return the screen, its styles taken: Textual loads those of a pushed screen alone."""
+        self.stylesheet.add_source(self._only.CSS)
+        return self._only

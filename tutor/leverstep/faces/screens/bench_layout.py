@@ -107,7 +107,8 @@ class BenchLayout(AidedScreen):
             rows = self.size.height - around - desk.field_rows
             said, asked = desk.needs(width)
         needs = Needs(sheet.needs(width), said, asked, self.least_worked)
-        shares = shared(rows, needs, sheet.wants_picture, sheet.has_picture)
+        is_stated = self.has_class("-asking") and sheet.is_statement_chosen
+        shares = shared(rows, needs, sheet.wants_picture, sheet.has_picture, is_stated)
         sheet.share(shares, width)
         self.query_one(Paper).take(self.size.width - sheet.picture_columns, shares.worked)
         desk.share(shares.said, width)

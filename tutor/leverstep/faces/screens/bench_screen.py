@@ -267,8 +267,7 @@ class BenchScreen(BenchLayout):
     def names_now(self) -> Mapping[str, str]:
         """Return the names of keys that change with what is shown."""
         sheet = self.query_one_optional(Sheet)
-        is_stated = sheet is None or not sheet.wants_picture
-        return {"work.turn": "Diagram" if is_stated else "Statement"}
+        return {} if sheet is None else {"work.turn": sheet.turns_to}
 
     def on_resize(self) -> None:
         """Share out the rows of the new size, and offer what fits it."""
@@ -350,5 +349,6 @@ class BenchScreen(BenchLayout):
             return self._offered[2] and not ended
         if action == "turn":
             sheet = self.query_one_optional(Sheet)
-            return not self._offered[1] and (sheet is None or sheet.has_picture)
+            is_other = sheet is None or sheet.has_picture or self.question is not None
+            return not self._offered[1] and is_other
         return super().check_action(action, parameters)

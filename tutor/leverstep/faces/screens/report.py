@@ -10,7 +10,6 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Static
 
-from leverstep.faces.screens.basis import BasisApp
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import leaf
 from leverstep.faces.screens.styles import styles
@@ -44,20 +43,3 @@ class ReportScreen(Screen[None]):
     def action_look(self, way: int) -> None:
         """Scroll the report by what is shown of it, but for a line to find the place again by."""
         leaf(self.query_one("#report", VerticalScroll), way)
-
-
-class ReportApp(BasisApp):
-    """The app that shows the report and nothing else.
-
-    Textual loads the styles of a screen that is pushed, but not those of the first.
-    """
-
-    CSS = BasisApp.CSS + ReportScreen.CSS
-
-    def __init__(self, text: str) -> None:
-        super().__init__()
-        self._text = text
-
-    def get_default_screen(self) -> Screen[None]:
-        """Return the screen of the report."""
-        return ReportScreen(self._text)

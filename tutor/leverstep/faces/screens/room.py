@@ -54,7 +54,9 @@ class Shares:
     is_drawn: bool
 
 
-def shared(rows: int, needs: Needs, is_drawn: bool, has_picture: bool = True) -> Shares:
+def shared(
+    rows: int, needs: Needs, is_drawn: bool, has_picture: bool = True, is_stated: bool = False
+) -> Shares:
     """Share out the rows between givens and field: to all, or else to statement or picture.
 
     Whether all have room does not go by what is said or asked, so that nothing comes and goes with
@@ -65,6 +67,7 @@ def shared(rows: int, needs: Needs, is_drawn: bool, has_picture: bool = True) ->
         needs: what each part would take.
         is_drawn: whether the picture is wanted where there is no room for both.
         has_picture: whether there is one at all.
+        is_stated: whether the statement is wanted even in place of the working.
     """
     left, statement = rows - needs.asked, needs.statement
     if has_picture and rows >= statement + _PICTURE + (_TOLD if needs.asked else 0):
@@ -76,7 +79,7 @@ def shared(rows: int, needs: Needs, is_drawn: bool, has_picture: bool = True) ->
     said = min(needs.said, max(left - needs.worked - _STATED, 1))
     stated = min(statement, left - said - needs.worked)
     if stated < min(statement, _STATED):
-        stated = 0
+        stated = max(min(statement, left - said), 0) if is_stated else 0
     return Shares(stated, left - stated - said, said, False)
 
 

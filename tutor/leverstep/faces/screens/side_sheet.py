@@ -207,9 +207,16 @@ class Sheet(Vertical):
         return self.has_picture and self._look.is_drawn
 
     @property
+    def turns_to(self) -> str:
+        """Return what is chosen next, by the name that its key has."""
+        if self.has_picture:
+            return "Statement" if self.wants_picture else "Diagram"
+        return "Working" if self.is_statement_chosen else "Statement"
+
+    @property
     def is_statement_chosen(self) -> bool:
-        """Return whether the student has chosen the statement in place of the picture."""
-        return self._look.is_chosen and not self._look.is_drawn
+        """Return whether the student has chosen the statement, in place of picture or working."""
+        return self._look.is_chosen and not self.wants_picture
 
     @property
     def shows_statement(self) -> bool:
@@ -218,8 +225,12 @@ class Sheet(Vertical):
 
     @property
     def shows_all(self) -> bool:
-        """Return whether statement and picture can both be seen: there is none to choose."""
-        return self.shows_statement and (self.has_class("-drawn") or not self.has_picture)
+        """Return whether statement and picture can both be seen: there is none to choose.
+
+        Where there is no picture, it is the working that the statement has not taken rows from.
+        """
+        is_beside = self.has_class("-drawn") if self.has_picture else not self.is_statement_chosen
+        return self.shows_statement and is_beside
 
     @property
     def shows_none(self) -> bool:
@@ -248,9 +259,15 @@ class Sheet(Vertical):
         self.call_after_refresh(diagram.redraw)
 
     def turn(self) -> None:
-        """Choose the picture in place of the statement, or the statement again, from its top."""
-        self._look.is_drawn = not self._look.is_drawn
-        self._look.is_chosen = True
+        """Choose the picture in place of the statement, or the statement again, from its top.
+
+        Where there is no picture, choose the statement in place of the working, or this again.
+        """
+        look = self._look
+        if self.has_picture:
+            look.is_drawn, look.is_chosen = not look.is_drawn, True
+        else:
+            look.is_chosen = not look.is_chosen
         self._statement.to_top()
 
     @property

@@ -17,7 +17,7 @@ from textual.widgets import Input, Static
 
 from leverstep.course.problem import Question
 from leverstep.dialogue.first_start import note_tour
-from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords, first_problem
+from leverstep.dialogue.tour import PROBLEM, Tour, TourReply, TourWords
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.faces.openings import Opening
 from leverstep.faces.screens.caution import Cautioned
@@ -138,7 +138,7 @@ class TourScreen(Screen[Opening | None]):
     def _prepared(self) -> Message:
         """Return the tour, and what it leads to."""
         material = self._visit.material
-        card = first_problem(material.shelf.offered) if self._leads_on else None
+        card = material.shelf.first if self._leads_on else None
         first, onward = None, _BACK
         if card is not None:
             first = Opening(material.shelf.problems[card.id])

@@ -17,7 +17,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 from textual.worker import get_current_worker
 
-from leverstep.faces.screens.basis import BasisApp
+from leverstep.faces.screens.basis import OneScreenApp
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.room import TooSmall, leaf
@@ -226,10 +226,10 @@ A class at work
         """Return what runs through the class, and what could not be read."""
         told: list[Told] = [
             ("Slips made now", tuple(slips_told(now))),
-            ("Who is where", tuple(lines_told(now))),
+            ("Where students are", tuple(lines_told(now))),
         ]
         if troubles := troubles_told(now, self._with_names):
-            told.append(("Not followed", tuple(troubles)))
+            told.append(("Records not read", tuple(troubles)))
         return tuple(told)
 
     @property
@@ -260,31 +260,13 @@ A class at work
         leaf(self._pane, way)
 
 
-class WatchApp(BasisApp):
-    """The app that shows a class at work and nothing else.
-
-    Textual loads the styles of a screen that is pushed, but not those of the first.
-    """
-
-    CSS = BasisApp.CSS + WatchScreen.CSS
-
-    def __init__(self, watch: ClassWatch, with_names: bool) -> None:
-        super().__init__()
-        self._watch = watch
-        self._with_names = with_names
-
-    def get_default_screen(self) -> Screen[None]:
-        """Return the screen of the class."""
-        return WatchScreen(self._watch, self._with_names)
-
-
 def run_watch(watch: ClassWatch, with_names: bool) -> int:
     """Show a class at work until it is closed; return the exit code of the program.
 
     Raises:
         Exception: what made the screen fail, when the terminal is as it was before.
     """
-    app = WatchApp(watch, with_names)
+    app = OneScreenApp(WatchScreen(watch, with_names))
     app.run()
     if app.failure is not None:
         raise app.failure

@@ -1,4 +1,4 @@
-"""The command `term`: mark all drills of a term together."""
+"""The command `course`: mark all drills of a course together."""
 
 from __future__ import annotations
 
@@ -14,28 +14,28 @@ if TYPE_CHECKING:
     from leverstep.faces.material import Material
     from leverstep.term.term_plan import TermPlan
 
-REPORT = "term-report"
+REPORT = "course-report"
 """What the files of the report are called, beside those of a drill."""
 
 
-def add_term(commands: Commands) -> None:
-    """Add the command `term` to a parser."""
-    told = "mark all drills of a term together"
-    term = add_command(commands, "term", told, "term course.toml --out marks/")
-    term.add_argument("file", type=Path, metavar="FILE", help="the plan that names the drills")
-    term.add_argument(
+def add_course(commands: Commands) -> None:
+    """Add the command `course` to a parser."""
+    told = "mark all drills of a course together"
+    course = add_command(commands, "course", told, "course course.toml --out marks/")
+    course.add_argument("file", type=Path, metavar="FILE", help="the plan that names the drills")
+    course.add_argument(
         "--out", type=Path, required=True, metavar="DIR", help="where table and report go"
     )
-    term.add_argument(
-        "--against", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
+    course.add_argument(
+        "--earlier", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
     )
-    add_pages(term)
-    add_without_names(term)
-    add_part(term, "mark")
-    term.set_defaults(command=_term)
+    add_pages(course)
+    add_without_names(course)
+    add_part(course, "mark")
+    course.set_defaults(command=_course)
 
 
-def _term(options: argparse.Namespace, material: Material) -> int:
+def _course(options: argparse.Namespace, material: Material) -> int:
     """Mark the drills of a term, and write table, report and pages of what they come to."""
     from leverstep.course.phrases import counted
     from leverstep.documents.blocks import Document
@@ -60,16 +60,16 @@ def _term(options: argparse.Namespace, material: Material) -> int:
             change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)
         write_table(plan, marked.students, out)
         blocks = term_report(figures, change, with_names)
-        report = Document(f"{plan.title}: term report", blocks)
+        report = Document(f"{plan.title}: course report", blocks)
         written = write_document(report, REPORT, out, options.tex)
         told = [f"{options.out / TABLE}, {', '.join(map(str, written))}"]
         folder, latex = options.out / PAGES, options.out / f"{REPORT}.tex"
-        earlier = [folder] if not options.pages and pages_in(folder) else []
-        earlier += [latex] if not options.tex and latex.exists() else []
+        old = [folder] if not options.pages and pages_in(folder) else []
+        old += [latex] if not options.tex and latex.exists() else []
         if options.pages:
             pages = write_pages(figures, marked.students, out, options.tex)
             told.append(f"{counted(pages.count, 'page')} to give back: {pages.folder}")
-        told += left_over(earlier)
+        told += left_over(old)
     for line in (*marked.left_out(with_names), *told, summary(figures)):
         print(line)
     return 0
@@ -96,7 +96,7 @@ def _plan_before(options: argparse.Namespace, material: Material) -> TermPlan | 
     """
     from leverstep.term.term_plan import read_term
 
-    if options.against is None:
+    if options.earlier is None:
         return None
-    called = str(options.against)
-    return read_term(options.against, material.shelf.problems, called, roster_needed=False)
+    called = str(options.earlier)
+    return read_term(options.earlier, material.shelf.problems, called, roster_needed=False)
