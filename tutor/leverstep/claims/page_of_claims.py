@@ -13,7 +13,12 @@ from dataclasses import replace
 from functools import lru_cache
 
 from leverstep.claims.bearings_said import bearing_behind
-from leverstep.claims.beside_the_working import answered, goes_on_supposing, is_aside
+from leverstep.claims.beside_the_working import (
+    answered,
+    goes_on_supposing,
+    is_aside,
+    without_remark,
+)
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.columns import Column, as_one_line, columns_above, header_of
 from leverstep.claims.compared_forces import forces_compared
@@ -161,7 +166,7 @@ class Page:
         return (True, False) in ways and (False, True) not in ways
 
     def _claims(self, text: str) -> list[Claim]:
-        text = answered(text)
+        text = without_remark(answered(text))
         if not _LETTER_OR_DIGIT.search(text):
             return []
         if self._names_length:
