@@ -35,7 +35,7 @@ _ASIDE = re.compile(
 _SUPPOSED = re.compile(
     r"\b(?:without|would|if|instead|ignoring|neglecting|suppose|supposing|imagine)\b", re.IGNORECASE
 )
-_BRACKET_AT_END = re.compile(r"\s*\([^()]*\)\W*$")
+_SHARE_AT_END = re.compile(r"\s*\([^()=]*\d\s*(?:%|per ?cent\b)[^()=]*\)\W*$")
 _GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence)\b", re.IGNORECASE)
 
 
@@ -53,11 +53,11 @@ def answered(text: str) -> str:
 
 
 def without_remark(text: str) -> str:
-    """Return a line of working without what it says beside it, in a bracket at its end: `F = 692 N
-    (93 % of body weight)`.
+    """Return a line of working without the share that a bracket at its end tells: `F = 692 N (93 %
+    of body weight)`.
     """
-    working = _BRACKET_AT_END.sub("", text)
-    return working if "=" in working and is_aside(text) and not is_aside(working) else text
+    working = _SHARE_AT_END.sub("", text)
+    return working if "=" in working and not is_aside(working) else text
 
 
 def goes_on_supposing(text: str, before: str) -> bool:

@@ -109,6 +109,9 @@ _OPERATIONS = _rules(
     (r"\bw/(?=\s*[\d(A-Za-z])", "with "),
     (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\)(?=\s*(?:$|[=;,.→]))", r" \1"),
     (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
+    (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
+    (r"(?<=\d)\s*[x*]\s*(?=(?:BW|body[\s-]?weights?)\b)", " "),
+    (r"(?<![\w.)])([A-Z](?:_?\w)?)\s+\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
     (r"\b(?:multiplied by|times)\b", " * "),
     (r"\b(?:divided by)\b", " / "),
@@ -305,7 +308,7 @@ def without_number(text: str) -> str:
 
 def made_plain(text: str) -> str:
     """Return a line, or a cell of one, that has decimal points, with its signs made alike."""
-    text = without_number(text)
+    text = _NEWTONS_SMALL.sub(" N", _IN_BOLD.sub(r"\1", without_number(text)))
     if any(mark in text for mark in "\\${"):
         text = _by_rules(text, _LATEX)
     text = _by_rules(text, _CONVERTED)
@@ -328,6 +331,12 @@ _CONVERTED = _rules(
     (rf"(\d\s?lbf?s?){_ARROW_TO}N\b(?!\s?[a-z]))", r"\1 = "),
 )
 """An arrow from one unit to another of the same sort: `5.4 in → 13.7 cm`."""
+
+_IN_BOLD = re.compile(r"^\s*\*\*((?:(?!\*\*).)*\d(?:(?!\*\*).)*)\*\*\s*$")
+_NEWTONS_SMALL = re.compile(
+    r"(?<=\d)\s?n(?=\s?(?:[cm]?m|in|ft)?\s*(?:$|[,;.=)]|\s(?:down|up|to|at|left|right|wow|on|and)\b))"
+)
+"""Newtons by who writes no capitals: `18.1 n`, `6760 n cm`."""
 
 _CLASS_NUMBERED = re.compile(rf"\s*\d\.{_CLASS_ALONE}", re.IGNORECASE)
 

@@ -182,6 +182,8 @@ class Proof:
             return False
         if numbers and unknown in self.memory.of_unread:
             return False  # what may be wrong was written before, in symbols
+        if any(map(self.memory.holds_unread, numbers)):
+            return False
         if any(is_same(number, worth) for number in numbers for worth in self._values_of(about)):
             return False  # it stands there as a number, and something else is sought
         is_told = bool(numbers) or len(equation.others) > _FEWEST_SYMBOLS

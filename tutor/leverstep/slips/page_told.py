@@ -140,10 +140,9 @@ def _told(
         return ToldLine(line, (), "")
     is_unequal = any(claim.unequal for claim in line.claims)
     if line.standing is LineStanding.UNREAD:
-        if is_unequal:
-            return ToldLine(line, (), f"Not judged: {_UNEQUAL}")
         suspected = _suspected(page, line, written, catalogue)
-        return suspected or ToldLine(line, (), _not_read(page, line))
+        unread = f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line)
+        return suspected or ToldLine(line, (), unread)
     if line.standing is not LineStanding.WRONG:
         if untold := letters_untold(line.claims):
             return ToldLine(line, (), f"Right as far as its letters tell: {reason_words(untold)}")
@@ -178,9 +177,10 @@ def _suspected(
     asked = _asked(page)
     for claim in line.claims:
         step = asked.get(claim.key)
-        if step is None or not claim.doubted or claim.sign or not _is_value(page, claim):
+        if step is None or not claim.doubted or claim.sign or math.isnan(claim.value):
             continue
-        if not is_sign_of(step, claim.symbol) and not is_arithmetic(claim.tree):
+        is_shown = claim.tree is not None and is_arithmetic(claim.tree)
+        if not is_shown and not is_sign_of(step, claim.symbol):
             continue
         verdict = Verdict(
             step.key, line.text, Outcome.WRONG, attempt=_attempt(page, claim, step, written)
@@ -267,6 +267,7 @@ def _about(page: Page, line: JudgedLine) -> str:
         claim.key: claim.symbol
         for claim in line.claims
         if claim.key in asked
+        and claim.standing is not LineStanding.UNREAD
         and claim.unknowns < _TWO_UNKNOWNS
         and not is_sign_of(asked[claim.key], claim.symbol)
     }
