@@ -348,7 +348,7 @@ class AskedLines:
 
         What an equation comes to is only told where verdicts are, and so no value before that.
         """
-        known, right = self._standing.known(), self.question.right
+        known, right = dict(self._standing.known()), self.question.right
         for key, line in dict(self.lines).items():
             if key in known and not self._is_written_out(line):
                 known[key] = Amount(math.nan)
