@@ -311,10 +311,11 @@ def refused(step: str, typed: str, name: str = "elbow-full-pail") -> str:
 def fastest(practice: Practice, step: str, typed: str) -> float:
     """Return the seconds of the processor that an entry takes with all that is said of it.
 
-    The best of three counts, since a problem met for the first time is derived then.
+    Where that is long the best of three counts, since a problem met for the first time is derived
+    then.
     """
-    taken = []
-    for _ in range(3):
+    taken: list[float] = []
+    while len(taken) < 3 and min(taken, default=SLOWEST) >= SLOWEST:
         start = time.process_time()
         practice.tell(practice.enter(step, typed))
         taken.append(time.process_time() - start)
@@ -330,7 +331,8 @@ def test_what_is_no_entry_is_refused(typed: str) -> None:
         assert told.startswith("Not judged")
         assert told.isprintable()
         assert len(told) < 250
-        assert fastest(practice, step, typed) < SLOWEST * slowness()
+        seconds = fastest(practice, step, typed)
+        assert seconds < SLOWEST or seconds < SLOWEST * slowness()
     assert all(c.isprintable() for c in plain(typed))
 
 
