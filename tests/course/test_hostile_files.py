@@ -36,7 +36,10 @@ def called(command: str, paths: list[Path], home: Path) -> list[dict[str, object
     done = subprocess.run(
         [sys.executable, program, command, *map(str, paths)],
         env=os.environ
-        | {"PYTHONPATH": str(SOURCE), "LEVERSTEP_HOME": str(home_after_a_start(home))},
+        | {
+            "PYTHONPATH": os.pathsep.join([str(SOURCE), str(TESTS)]),
+            "LEVERSTEP_HOME": str(home_after_a_start(home)),
+        },
         stdin=subprocess.DEVNULL,
         capture_output=True,
         encoding="utf-8",

@@ -6,34 +6,33 @@ itself fail, it reads a file of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from leverstep.course import problem_file
-from leverstep.course.places import shipped
+from leverstep.course.places import shipped, toml_files
 from leverstep.slips import catalogue as catalogues
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-_load = catalogues.load_catalogue
+_read = catalogues.catalogue_of
 
 
 @lru_cache
-def _that_ships() -> catalogues.Catalogue:
-    return _load([shipped("hints")])
+def _that_ships() -> tuple[list[Traversable], catalogues.Catalogue]:
+    files = [*toml_files(shipped("hints"))]
+    return files, _read(files)
 
 
-def _load_once(
-    folders: Iterable[Traversable], own: Iterable[Traversable] = ()
-) -> catalogues.Catalogue:
-    """Return the catalogue of some folders; the one that ships is always the same."""
-    folders, own = [*folders], [*own]
-    return _load(folders, own) if own or folders != [shipped("hints")] else _that_ships()
+def _read_once(files: Sequence[Traversable]) -> catalogues.Catalogue:
+    """Return the catalogue of some files; the one that ships is always the same."""
+    shipped_files, that_ships = _that_ships()
+    return that_ships if [*files] == shipped_files else _read(files)
 
 
 def read_once() -> None:
     """Read what ships once from now on, whoever asks for it."""
-    catalogues.load_catalogue = _load_once
+    catalogues.catalogue_of = _read_once
     problem_file.problem_of = lru_cache(1024)(problem_file.problem_of)
