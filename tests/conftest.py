@@ -19,9 +19,23 @@ os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else workers and programs compile all anew
 
-from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402  (it may look where the data lie)
+from helpers.read_once import read_once  # noqa: E402  (it may look where the data lie)
+from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402
 
+read_once()
 look_for_garbage_seldom()  # as the program does
+
+
+def _reach_no_disk(descriptor: int) -> None:
+    """Stand in for `os.fsync`, which takes longer than many a test.
+
+    What is written is there for all programs without it, also for those that follow one that was
+    killed; only a loss of power would tell, which no test makes.
+    """
+    os.fstat(descriptor)
+
+
+os.fsync = _reach_no_disk
 
 
 def pytest_xdist_auto_num_workers() -> int:

@@ -65,8 +65,8 @@ def practice(tmp_path: Path) -> Practice:
     return Practice.start(BARROW, "1", CATALOGUE, tmp_path)
 
 
-@pytest.mark.parametrize("name", sorted(SHELF.problems))
-def test_right_answers_lead_to_the_end_of_every_problem(name: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", VARIED)
+def test_right_answers_lead_to_the_end_of_a_problem(name: str, tmp_path: Path) -> None:
     practice = Practice.start(SHELF.problems[name], "7", CATALOGUE, tmp_path)
     answers = right_answers(practice)
     student = Student(practice, answers.values())

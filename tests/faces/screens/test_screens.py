@@ -25,6 +25,7 @@ from helpers.screens import (
     work_screen,
     wrong_entry,
 )
+from helpers.variety import VARIED
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
@@ -878,15 +879,15 @@ async def test_the_likely_slip_is_told_at_once_where_that_is_wanted(shelf):
 
 
 async def test_the_diagram_is_drawn_after_the_statement_was_scrolled(shelf):
-    """Of every problem, at its first showing."""
+    """Of problems of every make, at its first showing."""
     app = LeverstepApp(material(shelf))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        for problem in shelf.problems.values():
-            app.push_screen(WorkScreen(Opening(problem, "7"), app.visit))
+        for name in VARIED:
+            app.push_screen(WorkScreen(Opening(shelf.problems[name], "7"), app.visit))
             await settle(pilot)
             await press(pilot, "pagedown", "f5")
             diagram = app.screen.query_one(Diagram)
             drawn = [diagram.render_line(row).text.strip() for row in range(diagram.size.height)]
-            assert sum(map(bool, drawn)) >= 8, problem.id
+            assert sum(map(bool, drawn)) >= 8, name
             app.pop_screen()

@@ -21,6 +21,7 @@ from leverstep.entry.amount import (
 from leverstep.entry.answers_in_words import read_answer
 from leverstep.entry.axis_labels import Labelled, after_axis_label
 from leverstep.entry.bearing_typed import bearing_typed
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tokens import check_length
 from leverstep.entry.tree import (
@@ -389,7 +390,7 @@ def _other_dimension(found: Dimension, wanted: Dimension) -> Unreadable:
 
 
 _OF_BODY_WEIGHT = re.compile(
-    r"(?<=[\d%\s])\s*(?:times|[x×*·])?\s*(?:of\s+)?(?:the\s+)?(?:W_?b|BW|body\s*-?weights?)\s*$",
+    rf"(?<=[\d%\s])\s*(?:times|[x×*·])?\s*(?:of\s+)?(?:the\s+)?(?:W_?b|{BODY_WEIGHT})\s*$",
     re.IGNORECASE,
 )
 """What may stand behind a multiple of body weight: `2.81 times W_b`, `281 % BW`."""

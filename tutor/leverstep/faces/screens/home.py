@@ -158,6 +158,7 @@ class HomeScreen(ChoosingScreen):
 
     _choices: Choices
     _fields: OpeningFields
+    _is_laid_out = False
 
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
@@ -186,6 +187,7 @@ class HomeScreen(ChoosingScreen):
         await self.mount(Static(id="shown", markup=False), self._fields, before=panel)
         await panel.mount(Horizontal(listed, about))
         await self.mount(faults, Static(id="told", markup=False), KeyLine(), TooSmall())
+        self._is_laid_out = True
         self.fill()
         listed.focus()
         self.read_kept()
@@ -342,7 +344,7 @@ class HomeScreen(ChoosingScreen):
         )  # fmt: skip
         if action not in waits:
             return True
-        if not self.query("#told"):
+        if not self._is_laid_out:
             return False
         lit = self._lit or ""
         return action != "take_off" or self._choices.unfinished(lit) is not None
