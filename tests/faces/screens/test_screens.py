@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 import threading
@@ -114,14 +115,16 @@ async def test_a_wrong_entry_at_each_kind_of_step_is_not_yet_right(shelf):
             screen.paint()
 
 
-async def test_the_hint_key_shows_one_hint_after_the_other(shelf):
-    """Four hints, then word that there are no more."""
-    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+@pytest.mark.parametrize("rows", [20, 24])
+async def test_the_hint_key_shows_one_hint_after_the_other(shelf, rows):
+    """Four hints in their order, the new one in sight, then word that there are no more."""
+    async with app_with(shelf).run_test(size=(80, rows)) as pilot:
         await settle(pilot)
         for number in (1, 2, 3, 4):
             await pilot.press("f2")
             await settle(pilot)
-            assert f"Hint {number}" in said(pilot)
+            assert re.findall(r"Hint (\d) of 4", said(pilot)) == [*"1234"[:number]]
+            assert f"Hint {number} of 4" in all_text(pilot)
         await pilot.press("f2")
         await settle(pilot)
         assert "There is no further hint for W_f." in said(pilot)

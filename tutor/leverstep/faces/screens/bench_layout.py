@@ -154,7 +154,8 @@ class BenchLayout(AidedScreen):
         """Say what there is to say of what is at hand, or else which keys there are."""
         keys = f"{self.keys_told(dialogue)}\n{self.aids_told}"
         parts = self.remarks(dialogue) or [Content.styled(keys, "$quiet")]
-        self.query_one(Desk).say([*self.warnings(dialogue), *parts])
+        is_hint = dialogue.latest is not None and dialogue.latest.hint is not None
+        self.query_one(Desk).say([*self.warnings(dialogue), *parts], is_last_new=is_hint)
         self.share()
 
     def remarks(self, dialogue: WorkingDialogue) -> list[Content]:

@@ -274,10 +274,14 @@ class Desk(Cautioned):
                 self.entry.value = self._checked = after_prompt(answer.typed, self._asked)
             self.entry.action_select_all()
 
-    def say(self, parts: Iterable[Content]) -> None:
-        """Show what is said of the line, one part under the other."""
+    def say(self, parts: Iterable[Content], is_last_new: bool = False) -> None:
+        """Show what is said of the line, one part under the other.
+
+        What has no room for all shows the first part, or the last where that is what is new.
+        """
         if self._said.say(Content("\n").join(list(parts))):
-            self._answer.to_top()
+            show = self._answer.to_end if is_last_new else self._answer.to_top
+            show()
 
     @property
     def field_rows(self) -> int:
@@ -345,7 +349,7 @@ def remarks(
         parts.append(_marked(Mark.WRONG, name if free else "", told))
     if answer is not None:
         parts += [Content(told) for told in (answer.changed, answer.moved) if told]
-    for hint in reversed(list(hints)):
+    for hint in hints:
         parts.append(Content.assemble((f"{hint.heading}  ", "$primary bold"), hint.text))
     return parts
 

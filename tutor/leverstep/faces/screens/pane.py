@@ -111,3 +111,7 @@ class Pane(Horizontal):
     def to_top(self) -> None:
         """Show the beginning."""
         self._scrolled.scroll_home(animate=False)
+
+    def to_end(self) -> None:
+        """Show the end, once the text has its rows."""
+        self._scrolled.scroll_end(animate=False)
