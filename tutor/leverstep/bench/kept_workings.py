@@ -23,6 +23,9 @@ from leverstep.course.problem import Problem
 from leverstep.course.shelf import Shelf
 
 
+_NEVER = datetime.min.replace(tzinfo=UTC)
+
+
 @dataclass(frozen=True, slots=True)
 class Unfinished:
     """A practice that can be gone on with: where it lies, its question, and how far it came.
@@ -43,7 +46,7 @@ class Unfinished:
 
 @dataclass(frozen=True, slots=True)
 class KeptWorkings:
-    """Those that can be gone on with, the latest first, and the ids of problems that are done.
+    """Those that can be gone on with, that worked at last first, and the ids of problems done.
 
     `hidden` are those that the student took off the list.
     """
@@ -83,6 +86,7 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
                     bool(first.own), noted,
                 )
             )  # fmt: skip
+    found.sort(key=lambda one: one.latest or _NEVER, reverse=True)
     shown = tuple(one for one in found if not one.noted.hidden)
     return KeptWorkings(shown, tuple(o for o in found if o.noted.hidden), frozenset(done))
 
