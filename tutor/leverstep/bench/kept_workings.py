@@ -22,7 +22,6 @@ from leverstep.bench.record_note import NOTHING_NOTED, NoteText, RecordNote
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Shelf
 
-
 _NEVER = datetime.min.replace(tzinfo=UTC)
 
 
