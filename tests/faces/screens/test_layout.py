@@ -341,6 +341,23 @@ async def test_at_the_end_no_picture_is_cut(rows: int, guidance: Guidance) -> No
             assert sheet.has_class("-drawn") or sheet.shows_statement
 
 
+@pytest.mark.parametrize("name", ["elbow-muscle-arm", "ankle-then-knee"])
+async def test_where_all_is_in_sight_headings_give_way_to_the_last_lines(name: str) -> None:
+    """As long as that shows all of them, whatever is said; else the headings stay."""
+    async with app_with(SHELF, name).run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        paper = work_screen(pilot).query_one(Paper)
+        asked = [row for row in paper.rows if isinstance(row, PaperRow)]
+        has_headings = "The reaction" in flat(paper_on(seen(pilot), work_screen(pilot)))
+        assert has_headings is (name == "ankle-then-knee")
+        assert (paper.max_scroll_y == 0) is not has_headings
+        assert len(asked) > 12
+        before = [flat([row]) for row in paper_on(seen(pilot), work_screen(pilot))]
+        await press(pilot, "f2", "f2")
+        now = [flat([row]) for row in paper_on(seen(pilot), work_screen(pilot))]
+        assert now == before[: len(now)]
+
+
 async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
     """And what is said without anything that was done, as by the clock of a drill."""
     app = app_with(SHELF)
@@ -459,24 +476,26 @@ def test_a_whole_problem_in_a_terminal_of_each_size(name: str, tmp_path: Path) -
     with Terminal(
         "practise", name, "--seed", "a1", home=tmp_path, quiet=0.02, size=sizes[-1]
     ) as terminal:
+        written = ""
         for place, (step, right) in enumerate(lines_of(question)):
             said = [" ✓ "] if place else [""]
             for row in (*said, " Hint 1 of ") if place % HINTED == 0 else said:
                 if "Hint" in row:
                     terminal.sends(F2)
                 sizes = sizes[::-1]  # so that it has the first of them already
-                hold_at_each_size(terminal, sizes, question, step, row)
+                hold_at_each_size(terminal, sizes, question, step, row, written)
             terminal.sends(f"{right}\r")
+            written = right
         terminal.stands(lambda rows: any("Well done." in row for row in rows))
 
 
 def hold_at_each_size(
-    terminal: Terminal, sizes: Sizes, question: Question, step: Step, said: str
+    terminal: Terminal, sizes: Sizes, question: Question, step: Step, said: str, written: str
 ) -> None:
     """Hold the screen to what must be in sight at a line, with a row above the field that is said.
 
     The terminal has the first size. The picture is there where the line is about a force, but for
-    the first of all.
+    the first of all; the line `written` before it stands on the paper with no number cut or parted.
     """
     is_first = step is question.derivation.asked[0]
     wants_picture = not is_first and force_about(question, step) is not None
@@ -485,7 +504,9 @@ def hold_at_each_size(
         has_picture = any("●" in row for row in rows)
         is_said = any(row.startswith(said) for row in rows[-7:-2])
         is_asked = rows[-2].startswith(f" {prompt_of(step)} ")
-        return is_asked and is_said and (has_picture or not wants_picture)
+        on_paper = NUMBER.findall(" ".join(row.rpartition("│")[2] for row in rows[2:-5]))
+        is_written = set(NUMBER.findall(written)) <= set(on_paper)
+        return is_asked and is_said and is_written and (has_picture or not wants_picture)
 
     for size in sizes:
         if size != sizes[0]:

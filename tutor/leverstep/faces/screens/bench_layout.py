@@ -34,6 +34,9 @@ _EDGE = 2
 _LINES_OF_OTHER = 9
 """Rows of a working that somebody else wrote, in which something is looked for."""
 
+_LITTLE_SAID = 2
+"""Rows of what is said as long as nothing is wrong, at most."""
+
 _TOP, _RULE, _KEYS = 1, 1, 1
 """Rows of the heading, of the rule with the caution, and of the keys."""
 
@@ -110,7 +113,11 @@ class BenchLayout(AidedScreen):
         is_stated = self.has_class("-asking") and sheet.is_statement_chosen
         shares = shared(rows, needs, sheet.wants_picture, sheet.has_picture, is_stated)
         sheet.share(shares, width)
-        self.query_one(Paper).take(self.size.width - sheet.picture_columns, shares.worked)
+        at_once = 0
+        if shares.is_drawn and shares.statement:
+            at_once = shares.worked + shares.said - _LITTLE_SAID
+        columns = self.size.width - sheet.picture_columns
+        self.query_one(Paper).take(columns, shares.worked, at_once)
         desk.share(shares.said, width)
 
     def _turn_to(self, question: ChoiceQuestion | None) -> None:
