@@ -19,8 +19,8 @@ from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.faces.material import Material
 from leverstep.progress.problem_list import Suggested
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION_SAID
 
 SHELF = load_shelf([shipped("problems")])
 

@@ -31,9 +31,10 @@ from leverstep.faces.screens.side_sheet import Diagram, Sheet
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.faces.screens.written import NO_BREAK, row_starts, wrapped_lines
 from leverstep.statics.step import Step
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import givens, prompt_of
-from leverstep.working.wording import CAUTION_IN_SHORT, ask, force_about
+from leverstep.working.wording import ask, force_about
 from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Input

@@ -362,8 +362,9 @@ async def test_a_folder_that_cannot_be_written_is_told(shelf, tmp_path, monkeypa
 
 
 def test_the_first_frame_waits_for_no_algebra():
-    """Importing the app loads neither sympy nor pint."""
-    loaded = "print([m for m in ('sympy', 'pint') if m in sys.modules])"
+    """Importing the app loads neither sympy nor pint, nor what only an opened problem needs."""
+    heavy = ("sympy", "pint", "leverstep.statics", "leverstep.faces.openings", "leverstep.entry")
+    loaded = f"print([m for m in {heavy} if m in sys.modules])"
     probe = f"import sys, leverstep.faces.screens.app; {loaded}"
     run = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"

@@ -27,9 +27,9 @@ from leverstep.progress.problem_list import ListedProblem, ListSection, ProblemL
 from leverstep.progress.problem_told import about
 from leverstep.progress.suggested import suggested_now
 from leverstep.slips.habits import Habits
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
 from leverstep.working.own import OwnError
-from leverstep.working.wording import CAUTION_SAID
 
 _ELSEWHERE = (
     "A drill: leverstep drill sit, and its file, with --plain.",

@@ -29,8 +29,8 @@ from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.statics.step import Step
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.page import found, line_name, posture_of, within_reach
-from leverstep.working.wording import CAUTION_SAID
 
 HELP_FREE = (
     "Here you decide which line comes next: write it with its symbol, such as F_m = 123.4 N.",

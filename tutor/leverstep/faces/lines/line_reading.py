@@ -11,9 +11,10 @@ from leverstep.diagram.described import describe, senses_told
 from leverstep.dialogue.mending_told import missing_told
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
+from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import found, key_named, line_name, on_page
-from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
+from leverstep.working.wording import ask
 from leverstep.working.working import Working
 
 

@@ -16,8 +16,8 @@ from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.keys import Deed, deeds
 from leverstep.faces.screens.styles import styles
+from leverstep.working.cautions import CAUTION, CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
 
 _WIDTH = 72
 """Columns of a line of text here."""
