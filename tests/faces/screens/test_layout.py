@@ -21,6 +21,7 @@ from leverstep.course.problem import Problem, Question
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.replies import Mark
 from leverstep.faces.openings import Opening
+from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.given_strip import given_line
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.page_editor import PageEditor
@@ -374,6 +375,12 @@ async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
         screen.remark(screen.dialogue)
         await settle(pilot)
         assert seen(pilot)[-4].rstrip().endswith("Hurry.")
+        desk, long = screen.query_one(Desk), Content("The newest. " + "And so on. " * 90)
+        desk.say([Content("Before it. " * 20), long], is_last_new=True)
+        screen.share()
+        await settle(pilot)
+        assert " The newest. And so on. " in all_text(pilot), "what is new is read from its start"
+        assert "Before it." not in all_text(pilot)
 
 
 async def test_the_words_of_a_mark_stand_beside_the_line_at_hand() -> None:

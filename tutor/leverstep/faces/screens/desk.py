@@ -279,9 +279,11 @@ class Desk(Cautioned):
 
         What has no room for all shows the first part, or the last where that is what is new.
         """
-        if self._said.say(Content("\n").join(list(parts))):
-            show = self._answer.to_end if is_last_new else self._answer.to_top
-            show()
+        told = list(parts)
+        if self._said.say(Content("\n").join(told)):
+            self._answer.to_top()
+            if is_last_new:
+                self._answer.pass_over(self._said, Content("\n").join(told[:-1]))
 
     @property
     def field_rows(self) -> int:

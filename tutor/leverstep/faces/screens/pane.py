@@ -112,6 +112,11 @@ class Pane(Horizontal):
         """Show the beginning."""
         self._scrolled.scroll_home(animate=False)
 
-    def to_end(self) -> None:
-        """Show the end, once the text has its rows."""
-        self._scrolled.scroll_end(animate=False)
+    def pass_over(self, text: WrappedText, begin: Content) -> None:
+        """Show what follows the beginning of a text as far as there is more, once it has rows."""
+
+        def scroll() -> None:
+            passed = len(list(parted(begin, text.content_size.width)))
+            self._scrolled.scroll_to(y=passed, animate=False)
+
+        self.call_after_refresh(scroll)
