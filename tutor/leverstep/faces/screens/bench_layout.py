@@ -198,5 +198,4 @@ class BenchLayout(AidedScreen):
         """Return what there is to know of a working beside its keys."""
         if self.dialogue is None:
             return WRITING
-        working = self.dialogue.working
-        return on_working(working.guidance, working.rules.tells)
+        return on_working(self.dialogue.working)
