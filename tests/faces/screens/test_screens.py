@@ -167,6 +167,8 @@ async def test_another_line_goes_to_the_paper_and_the_field_is_free(shelf):
         await enter(pilot, "W_l = 8.1 N")
         assert said(pilot).startswith("✗ Not yet, and no slip we know explains it. That is W_l.")
         assert entry.value == "W_l = 8.1 N"
+        await press(pilot, "f2")
+        assert said(pilot).startswith("✗ W_l: Not yet, and no slip we know explains it.")
         await enter(pilot, "W_l = 80.08 N")
         assert said(pilot).startswith("✓ Right. That is W_l. W_f is still asked for.")
         assert (entry.value, paper(pilot)["W_l"][0]) == ("", "✓ ok")

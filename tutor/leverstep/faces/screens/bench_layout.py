@@ -167,10 +167,11 @@ class BenchLayout(AidedScreen):
 
     def remarks(self, dialogue: WorkingDialogue) -> list[Content]:
         """Return what there is to say of what is at hand."""
-        key = dialogue.hinted
-        name, is_free = line_name(dialogue.working.step(key)), dialogue.is_free
+        key, at_hand = dialogue.hinted, dialogue.at_hand
+        name = line_name(dialogue.working.step(key))
+        asked = "" if dialogue.is_free or at_hand is None else line_name(at_hand)
         return remarks(
-            dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, is_free
+            dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, asked
         )
 
     def keys_told(self, dialogue: WorkingDialogue) -> str:
