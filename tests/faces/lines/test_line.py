@@ -419,6 +419,18 @@ def test_a_blank_sheet_tells_each_time_what_is_still_to_find(tmp_path: Path) -> 
     assert "class: Right." in student.said
 
 
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("elbow-pail-of-water", "d_f = 0.682 of L."),
+        ("hip-one-leg-stance", "W_u = 0.84 of the body."),
+    ],
+)
+def test_what_is_given_as_a_share_is_among_the_givens(name: str, told: str) -> None:
+    practice = Practice(SHELF.problems[name].question("1"), CATALOGUE, None)
+    assert told in Student(practice, ["givens"]).said
+
+
 def test_where_lines_are_free_that_is_said_first_and_in_the_help(free: Practice) -> None:
     student = Student(free, ["help"])
     ways = ways_to_write(free.working)

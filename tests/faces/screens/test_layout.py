@@ -117,6 +117,21 @@ def test_givens_with_g_are_in_the_strip_of_every_problem() -> None:
             assert any(part.replace(" ", NO_BREAK) in row for row in rows), (problem.id, part)
 
 
+@pytest.mark.parametrize(
+    ("name", "share"),
+    [
+        ("hip-one-leg-stance", "W_u 0.84 of the body"),
+        ("elbow-full-teapot", "W_f 0.0138 of the body"),
+        ("ankle-tiptoe-one-foot", "G_g 1 of the body"),
+    ],
+)
+def test_a_share_of_the_body_that_is_told_is_in_the_strip(name: str, share: str) -> None:
+    """Its line rests on it; one that is to be looked up in a table is not told away."""
+    assert share.replace(" ", NO_BREAK) in given_line(SHELF.problems[name].question("a1"))
+    looked_up = given_line(SHELF.problems["elbow-both-attachments"].question("a1"))
+    assert "of\u00a0the\u00a0body" not in looked_up
+
+
 def test_the_strip_has_the_g_of_the_drill() -> None:
     problem = SHELF.problems["plain-wheelbarrow"]
     accepted = {name: values[1:] for name, values in problem.question("1").accepted.items()}
