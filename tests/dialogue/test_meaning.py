@@ -332,7 +332,10 @@ def check_reaction(question: Question, told: str) -> None:
     posture, plane = question.problem.posture, Plane.of(question)
     solved, size = plane.solved(), plane.reaction()
     unknown = posture.balancing
-    others = {s: one for s, (one, _) in solved.items() if unknown is None or s != unknown.symbol}
+    found = (
+        {} if unknown is None else {f.symbol for f in (unknown, *question.problem.posture.sharing)}
+    )
+    others = {s: one for s, (one, _) in solved.items() if s not in found}
     total = sum(others.values())
     assert told.startswith(f"The {question.problem.reaction} is ")
     newtons = [value for value, unit in numbers(told) if unit == "N"]

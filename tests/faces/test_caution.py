@@ -34,7 +34,7 @@ from leverstep.faces.screens.work import WorkScreen
 from leverstep.marking.collecting import by_student, gather, mark_all
 from leverstep.reports.class_report import class_report
 from leverstep.reports.gathering import ClassFigures
-from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
+from leverstep.working.cautions import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
 from textual.pilot import Pilot
 
 Heard = tuple[pytest.MonkeyPatch, pytest.CaptureFixture[str]]

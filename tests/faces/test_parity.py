@@ -30,8 +30,8 @@ from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION_SAID
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 

@@ -13,9 +13,9 @@ from leverstep.drill.sitting import benches_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
+from leverstep.working.cautions import CAUTION
 from leverstep.working.page import line_name
 from leverstep.working.rules import Pictures
-from leverstep.working.wording import CAUTION
 from leverstep.working.writing import quantity, value_text, worked_line
 
 ANYBODY = "preview"

@@ -23,7 +23,7 @@ from leverstep.reports.report_phrases import (
     place_told,
 )
 from leverstep.reports.teacher import for_the_teacher, how_made
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 SMALL_CLASS = f"Small class: fewer than {SMALL} students. Read every figure with care."
 

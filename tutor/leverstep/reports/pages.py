@@ -21,8 +21,8 @@ from leverstep.marking.marking import Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.account import BesideAccount, LineAccount, TaskAccount, account
 from leverstep.slips.catalogue import Catalogue
+from leverstep.working.cautions import CAUTION
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import CAUTION
 
 STUDENTS = "students"
 """The folder of the pages, within that of the tables."""

@@ -481,16 +481,3 @@ def example(step: Step) -> str:
         factor = f"{function}({factor})" if function else factor
         return f"{size}*{factor} - … = 0" if factor else f"{size} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
-
-
-_DECISIONS = "for clinical, rehabilitation or training-load decisions"
-
-CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
-"""Shown wherever a student begins, asks for help or ends, and in all that is printed or written
-with a number of a body; only tables for other programs go without."""
-
-CAUTION_SAID = f"Caution: {CAUTION}"
-"""As it is said among plain lines."""
-
-CAUTION_IN_SHORT = f"Idealised; not {_DECISIONS}."
-"""Shown wherever a body is worked on: one line that fits a narrow screen with everything else."""

@@ -74,7 +74,7 @@ def _explore(options: argparse.Namespace, material: Material) -> int:
 def _form(options: argparse.Namespace, exploration: Exploration) -> str:
     """Return the exploration in the form that is asked for; plain lines unless it is."""
     from leverstep.explore.table import as_csv, stated, told
-    from leverstep.working.wording import CAUTION
+    from leverstep.working.cautions import CAUTION
 
     if options.csv:
         return as_csv(exploration.now, exploration.over)

@@ -41,7 +41,7 @@ def _page(options: argparse.Namespace, material: Material) -> int:
     from leverstep.bench.practice import sound
     from leverstep.claims.page_of_claims import judge_page
     from leverstep.slips.page_told import conventions, missing, told_page
-    from leverstep.working.wording import CAUTION
+    from leverstep.working.cautions import CAUTION
 
     question = sound(material.shelf.find(options.name).question(options.seed))
     page = judge_page(question, _text(options.file).split("\n"))

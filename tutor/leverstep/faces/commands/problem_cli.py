@@ -12,7 +12,7 @@ from leverstep.course.listing import ASKED, UNITS
 from leverstep.course.plain_text import near, shown
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
 from leverstep.faces.terminal import say, say_json
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 if TYPE_CHECKING:
     from leverstep.faces.commands.usage import Commands

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from leverstep.course.faults import Fault, FileError
 from leverstep.faces.commands.usage import add_command, add_json
 from leverstep.faces.terminal import say_json
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

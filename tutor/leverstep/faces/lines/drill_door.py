@@ -17,7 +17,7 @@ from leverstep.faces.lines.speaking_beside import Interrupt
 from leverstep.faces.lines.verbs import Listening, Place, Verb
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.slips.catalogue import Catalogue
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 LEFT = "You have left; nothing was begun or changed."
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
+from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
@@ -30,6 +30,13 @@ from leverstep.working.verdict import Outcome
 
 if TYPE_CHECKING:
     from leverstep.board.board import Board, BoardLine
+
+
+_FIELDS = {
+    "say": ("The class says:", "as a student would type it"),
+    "change": ("Given:", "its symbol, and its new value"),
+}
+"""What stands before the field, and in it while it is empty, by what it is for."""
 
 
 class BoardScreen(Screen[None]):
@@ -115,7 +122,11 @@ Before a class
             yield Digits(id="value")
             yield Static(id="reason", markup=False)
             yield Static(id="next", markup=False)
-            yield Field(id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+            with Horizontal(id="pen"):
+                yield Static(id="label", markup=False)
+                yield Field(
+                    id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
+                )
             yield Static(id="said", markup=False)
         yield KeyLine()
         yield TooSmall()
@@ -198,7 +209,9 @@ Before a class
         self.query_one("#said", Static).update(self._prompt(self.board))
         field = self.query_one("#field", Input)
         field.value = ""
-        field.placeholder = "what the class says" if wish == "say" else "a given, and its new value"
+        label, wanted = _FIELDS[wish]
+        self.query_one("#label", Static).update(label)
+        field.placeholder = wanted
         field.focus()
         self.paint()
 

@@ -20,7 +20,6 @@ from textual.widgets import OptionList, Static
 from textual.worker import get_current_worker
 
 from leverstep.course.faults import FileError
-from leverstep.faces.openings import DEGREES, LED
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.footer import KeyLine
@@ -38,9 +37,8 @@ if TYPE_CHECKING:
 
 _JOB = "Joint statics, one line of your working at a time."
 
-_LED = "\n".join(f"  {DEGREES[degree]:<11}  {led}" for degree, led in LED.items())
 _DRAWING = "One moment: your mixed set is being drawn …"
-_HELP = f"""\
+_HELP = """\
 Choosing
   ↑ ↓ choose a problem, Enter opens it. Letters search titles and joints,
   Backspace takes one back, Esc shows all again.
@@ -52,7 +50,7 @@ How problems stand
   ✓ done   … begun, to go on with   * due: a slip is to be met again
 
 How far you are led
-{_LED}
+{led}
 
 A mixed set (Ctrl+N)
   Five short problems, each of another kind: first what is due, then what
@@ -70,7 +68,6 @@ class HomeScreen(ChoosingScreen):
     AUTO_FOCUS = "#choices"
     TELLS = "#job"
     leads_to_tour = True
-    help_text = _HELP
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "enter", "open", "Open", id="home.open",
@@ -159,6 +156,14 @@ class HomeScreen(ChoosingScreen):
     _choices: Choices
     _fields: OpeningFields
     _is_laid_out = False
+
+    @property
+    def help_text(self) -> str:
+        """Return what there is to know of the list and of how far one is led."""
+        from leverstep.faces.openings import DEGREES, LED
+
+        led = (f"  {DEGREES[degree]:<11}  {told}" for degree, told in LED.items())
+        return _HELP.format(led="\n".join(led))
 
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
