@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from math import cos, hypot, pi, radians, sin
 from typing import Self
 
 import numpy as np
@@ -53,6 +53,8 @@ class Plane:
         """Return the unit vector that runs along the segment, away from the axis."""
         posture, incline = self.posture, self.posture.inclination
         angle = 0.0 if incline is None else radians(self.numbers[incline.key])
+        if incline is not None and posture.inclined_to == "vertical":
+            angle = pi / 2 - angle
         across = cos(angle) if posture.points == "right" else -cos(angle)
         return across, sin(angle) if posture.rises else -sin(angle)
 

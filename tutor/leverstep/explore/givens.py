@@ -91,7 +91,7 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
     """Yield every given with its symbol, its name, its part, and what it is a share of."""
     problem = question.problem
     if posture.inclination is not None and posture.inclination != posture.sought_angle:
-        name = f"{problem.segment} to the horizontal"
+        name = f"{problem.segment} to the {posture.inclined_to}"
         yield posture.inclination, posture.inclination.sign, name, "tilt", ""
     if posture.body is not None:
         yield posture.body, posture.body.sign, "mass of the body", "body", ""
