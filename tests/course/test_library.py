@@ -100,7 +100,9 @@ def newtons(question: Question, force: Force, values: dict[str, float]) -> float
         body = question.problem.posture.body
         assert body is not None
         return numbers[force.share.given.key] * numbers[body.key] * SIZES[body.unit]
-    return values[force.symbol] if given is None else numbers[given.key] * SIZES[given.unit]
+    if given is None or given.key not in numbers:
+        return values[force.symbol]
+    return numbers[given.key] * SIZES[given.unit]
 
 
 def along(question: Question) -> np.ndarray:

@@ -313,7 +313,7 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
             assert found == pytest.approx(expected, rel=THREE)
         case Relation.PART_SHARED:
             own, *others = given.values()
-            share = own / (own + sum(others))
+            share = own / (own + sum(others)) if others else own
             assert found == pytest.approx([size * share, 100 * share], rel=0.05)
         case _:
             assert is_ratio(after(told, "moves "), size_of(question, said.over) / size)

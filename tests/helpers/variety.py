@@ -25,6 +25,7 @@ VARIED = (
     "elbow-cord-at-an-angle",
     "elbow-force-for-range",
     "elbow-full-pail",
+    "elbow-hand-barrow",
     "elbow-kettlebell",
     "elbow-muscle-arm",
     "elbow-pull-in-two-parts",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import Literal, cast, get_args
@@ -116,10 +117,18 @@ class Forces:
         self._read: dict[str, Force] = {}
         self._earlier: dict[str, Force] = {}
 
-    def begin_next(self, mark: str) -> None:
-        """Begin the next posture of a working: forces read so far may act there again."""
+    def begin_next(self, mark: str, found: Mapping[str, str]) -> None:
+        """Begin the next posture of a working: forces read so far may act there again.
+
+        So may those that were `found` further, each with its name.
+        """
         self.mark = mark
         self._earlier = dict(self._read)
+        for symbol, name in found.items():
+            if index_given(symbol):
+                size = Given(symbol, symbol, "N")
+                self._earlier[symbol] = Force(symbol, AT_AXIS, STRAIGHT["up"], size)
+                self.names[symbol] = name
 
     @property
     def force_names(self) -> list[str]:

@@ -115,6 +115,11 @@ class FurtherReader:
             reader.fault("share", "a share of all or more", "a number between 0 and 1")
         return given, (quickly,) if quickly else ()
 
+    @property
+    def forces(self) -> dict[str, str]:
+        """Return the forces in newtons that were worked out so far, each with its name."""
+        return {s: name for s, name in self.names.items() if self._earlier.get(s) == "N"}
+
     def check(self, posture: Posture) -> None:
         """Note what can't be worked out from what the posture has, or an earlier one had."""
         draft = Draft(posture, self.quantities.middle())

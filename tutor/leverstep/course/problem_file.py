@@ -150,7 +150,7 @@ class _ProblemDraft:
 
     def _stage(self, reader: Reader, mark: str) -> Stage | None:
         """Return a posture that follows, with its names."""
-        self.forces.begin_next(mark)
+        self.forces.begin_next(mark, self.further.forces)
         segment = reader.child("segment")
         name, axis, reaction = _names(segment)
         posture = self._posture(reader, segment, mark)

@@ -200,7 +200,7 @@ def _of_size(question: Question, force: Force) -> Iterator[tuple[Given, str, str
         whole = problem.posture.body.sign if force.share.of == "mass" else "weight"
         told = f"{name}, as a share of the body's {force.share.of}"
         yield force.share.given, force.symbol, told, "share", whole
-    elif force.magnitude is not None and not force.is_handed_on:
+    elif force.magnitude is not None and not force.before:  # else it has its given there, if any
         yield force.magnitude, force.magnitude.sign, _size_name(force, name), "size", ""
 
 
