@@ -363,9 +363,7 @@ class Forces:
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
         if table.has("bearing"):
-            bearing = Direction("bearing", self._angle(table, "bearing"))
-            table.finish()
-            return bearing
+            return self.by_bearing(table)
         direction = leaning(table)
         has_far_end = table.has("far_end")
         attachment = self._attachment(table, direction.reference) if has_far_end else None
@@ -376,6 +374,12 @@ class Forces:
             angle = self._angle(table, "angle")
         table.finish()
         return replace(direction, angle=angle, attachment=attachment)
+
+    def by_bearing(self, table: Reader) -> Direction:
+        """Return a direction that is told by its bearing."""
+        bearing = Direction("bearing", self._angle(table, "bearing"))
+        table.finish()
+        return bearing
 
     def _angle(self, table: Reader, key: Literal["angle", "bearing"]) -> Given | None:
         """Return the angle of a force to its line, or from the right; an earlier one is named."""

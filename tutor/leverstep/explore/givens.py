@@ -120,6 +120,9 @@ def _of_pieces(question: Question) -> Iterator[tuple[Given, str, str, Part, str]
             yield angle, angle.sign, name, "angle", ""
 
 
+_ROUND = "anticlockwise from the right"
+"""From where a bearing is counted, and which way."""
+
 _OF_SOURCES = {
     "": "rule",
     **dict.fromkeys(units_for(AREA), "area"),
@@ -170,7 +173,10 @@ def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
             yield distance.given, distance.symbol, name, "far end", ""
         angle = None if point.direction is None else point.direction.angle
         if point.direction is not None and angle is not None:
-            name = f"way to the {point.name}, to the {point.direction.reference}"
+            line = f"to the {point.direction.reference}"
+            if point.direction.reference == "bearing":
+                line = _ROUND
+            name = f"way to the {point.name}, {line}"
             yield angle, angle.sign, name, "angle", ""
     if problem.posture.support is not None:
         for edge in problem.posture.support.distances:
@@ -231,7 +237,7 @@ def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str
         line = problem.segment if direction.reference == "segment" else direction.reference
         told = f"{problem.names[force.symbol]} to the {line}"
         if direction.reference == "bearing":
-            told = f"{problem.names[force.symbol]}, anticlockwise from the right"
+            told = f"{problem.names[force.symbol]}, {_ROUND}"
         yield angle, angle.sign, told, "angle", ""
 
 
