@@ -41,6 +41,7 @@ VARIED = (
     "jaw-hard-bread",
     "knee-boot-without-muscle",
     "knee-cuff-above-ankle",
+    "knee-kick-begins",
     "knee-kneecap",
     "knee-leg-sped-up",
     "knee-leg-with-shoe",

@@ -252,13 +252,11 @@ ANSWERS: dict[str, list[Answer]] = {
     # OpenStax, University Physics Volume 1, 2016, section 10.8, Problem 98, read with its answer on
     # vaia.com
     "potters-wheel": [Answer("12.57", at("P_w"))],
-    # the same section, Example 10.19, worked backwards: its moment from memory
-    "boat-propeller": [Answer("9.0e4", at("P_w"))],
     # an assignment of a course, read with its answer, to more digits, on drjackthetutor.com
-    "stair-leg-slowed": [Answer("1139.65", lambda v: v["M_s"] / 0.07)],
+    "stair-leg-slowed": [Answer("1139.65", at("F_m"))],
     # OpenStax, College Physics 2e, 2022, sections 10.5 and 10.3, worked backwards
-    "kick": [Answer("2000", lambda v: v["M_s"] / 0.0220)],
-    "boxer-forearm": [Answer("2.00e3", lambda v: v["M_s"] / 0.0300)],
+    "kick": [Answer("2000", at("F_m"))],
+    "boxer-forearm": [Answer("2.00e3", at("F_m"))],
     # Young and Geller, College Physics, 9th ed., chapter 11, read with the answers on numerade.com
     "tendon-sprint": [Answer("2.08", lambda v: v["S_t"] / 1474 * 25)],
     "tendon-toe-raise": [

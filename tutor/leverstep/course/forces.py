@@ -53,7 +53,9 @@ LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
 TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
 _LEANS = '"toward" and "side" say which way the force leans'
 _ROUND = "it is measured anticlockwise from the right"
-_STRAIGHT_BEARINGS: dict[int | Fraction, str] = {0: "right", 180: "left", 270: "down", 360: "right"}
+_STRAIGHT_BEARINGS: dict[int | Fraction, str] = {
+    0: "right", 90: "up", 180: "left", 270: "down", 360: "right",
+}  # fmt: skip
 """What is written for bearings that leave no angle to work with."""
 _SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
 """An angle, a distance, a direction by an angle, and sizes, as a file has them."""

@@ -143,6 +143,7 @@ _SORTS = {
     Relation.STRESS: "area",
     Relation.FRICTION_ENOUGH: "coefficient",
     Relation.PART_SHARED: "share",
+    Relation.FORCE_AT_ARM: "moment arm",
     Relation.POWER: "angular velocity",
     Relation.DISTANCE_MOVED: "distance moved",
     Relation.SPEED: "speed",

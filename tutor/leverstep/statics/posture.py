@@ -60,6 +60,9 @@ class Relation(Enum):
     MOMENT_SPED_UP = "moment sped up"
     """The net moment of the muscles where they also speed the segment up."""
 
+    FORCE_AT_ARM = "force at an arm"
+    """The force whose moment is one that was found, by its moment arm."""
+
     POWER = "power"
     """A moment times an angular velocity."""
 

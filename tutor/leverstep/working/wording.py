@@ -128,6 +128,7 @@ _ASK: dict[str, str] = {
     "part_shared": "{name}: its part of {of}, without a sign, in {unit}",
     "moment_sped_up": "{name}: {of} with the moment that speeds it up, with its sign, "
     "in newton metres",
+    "force_at_arm": "{name}: {of} over its moment arm, without a sign, in newtons",
     "power": "{name}: from moment and angular velocity, without a sign, in watts",
     "distance_moved": "{name}: how far it moves along the line of its force, in metres",
     "speed": "{name}: how fast it moves along the line of its force, in metres per second",
