@@ -90,6 +90,17 @@ def test_a_chain_has_a_picture_of_each_segment() -> None:
     assert second.judged(Placing("H_y", "L_f", "left")).slips == (PictureSlip.WAY,)
 
 
+@pytest.mark.parametrize("ident", ["plain-lamp-two-cords", "ankle-traction-two-cords"])
+def test_a_knot_has_no_length_and_is_not_what_hangs_from_it(ident: str) -> None:
+    one = picture(ident)
+    names = {each.name for each in one.candidates}
+    axis = one.question.problem.axis
+    assert not any(f"along the {axis}" in each.label for each in one.pointings)
+    assert not any(f"to the {axis}" in each.label for each in one.pointings)
+    assert any(name.startswith("horizontal part of the force of the") for name in names)
+    assert any(name.startswith(f"force of the {axis} on the") for name in names)
+
+
 @pytest.mark.parametrize(
     ("ident", "item", "point", "right", "wrong"),
     [

@@ -179,7 +179,9 @@ class PictureDialogue:
         if target is None:
             return self._answered(DialogueAnswer(told="All is there, and right."))
         if hint is None:
-            return self._answered(DialogueAnswer(told="There is no further hint on this."))
+            return self._answered(
+                DialogueAnswer(told="There are no further hints on what is drawn, or left out.")
+            )
         cost = self._cost(self.picture.key, hint.rung) if self._cost else ""
         number = self.picture.given.count(target)
         given = HintGiven(self.picture.key, "the diagram", number, len(Rung), hint.text, cost)

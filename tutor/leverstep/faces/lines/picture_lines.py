@@ -73,12 +73,13 @@ class PictureLines(Listening):
 
     def do_directions(self, _: str) -> None:
         """Say how a direction is told, with the angles that there are."""
-        pointings = self._at_hand().picture.pointings
+        picture = self._at_hand().picture
         self.say("Straight: up, down, left or right.")
-        for told in dict.fromkeys(filter(None, map(_slant, pointings))):
+        for told in dict.fromkeys(filter(None, map(_slant, picture.pointings))):
             self.say(told)
         self.say("Unknown, where it is found later, as that of a reaction may be.")
-        self.say("What turns without pushing: clockwise or anticlockwise.")
+        if any(one.is_turning for one in picture.candidates):
+            self.say("What turns without pushing: clockwise or anticlockwise.")
 
     def do_drawn(self, _: str) -> None:
         """Read what stands in the picture."""
@@ -138,9 +139,11 @@ def _slant(pointing: Pointing) -> str:
         case ReferenceLine.HORIZONTAL | ReferenceLine.VERTICAL:
             told = pointing.label.rpartition(", ")[0]
             return f"{capital(told)}, and to which side, such as: up and left."
-        case ReferenceLine.SEGMENT if pointing.angle:
-            told = pointing.label.partition(", ")[0]
-            return f"{capital(told)}, towards which end, and up or down."
+        case ReferenceLine.SEGMENT:
+            told, sides = pointing.label.partition(", ")[0], "towards which end, and up or down"
+            if not pointing.angle:
+                sides = "towards which end" if "along" in pointing.words else "up or down"
+            return f"{capital(told)}, {sides}."
         case ReferenceLine.MUSCLE | ReferenceLine.ROUND:
             return f"{capital(pointing.label)}."
     return ""
