@@ -97,6 +97,13 @@ def test_directions_that_slant_are_told_with_their_angle() -> None:
     assert told in said
 
 
+def test_hints_of_the_diagram_are_read_again() -> None:
+    said = practised("hints", "force of motion at the elbow, up", "hint", "hint", "hints")
+    assert "No hint was given for the diagram." in said
+    first, second, *again = (line for line in said if line.startswith("Hint "))
+    assert again == [first, second]
+
+
 def test_wrong_words_hints_and_taking_away() -> None:
     said = practised(
         "force of motion at the elbow, up", "hint", "hint", "done", "take away force of motion",

@@ -119,6 +119,18 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         assert "Taken away: force of motion." in all_text(pilot)
 
 
+async def test_what_is_placed_anew_is_taken_away_too() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "1", "delete")  # it is not drawn yet
+        assert "at which point?" in all_text(pilot)
+        await press(pilot, "1", "1", "1", "1", "delete")
+        assert picture(pilot).placed == {}
+        assert "Taken away: force of motion." in all_text(pilot)
+        assert "What acts on the forearm?" in all_text(pilot)
+
+
 async def test_what_stands_right_lets_the_light_go_on_and_a_lit_distance_is_drawn() -> None:
     app = app_with(SHELF)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -72,6 +72,11 @@ class PictureChoices:
         return self._steps[-1]
 
     @property
+    def item(self) -> str:
+        """Return what is being placed, "" while that is asked for."""
+        return self._item
+
+    @property
     def asks(self) -> str:
         """Return the question."""
         candidate = self.picture.candidate(self._item)

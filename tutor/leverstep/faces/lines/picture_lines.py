@@ -102,6 +102,14 @@ class PictureLines(Listening):
         """Give the next hint."""
         self._draw(lambda: self._at_hand().hint())
 
+    def do_picture_hints(self, _: str) -> None:
+        """Read the hints again that were given."""
+        given = self._at_hand().hints()
+        for hint in given:
+            self.say(f"{hint.heading}: {hint.text}")
+        if not given:
+            self.say("No hint was given for the diagram.")
+
     def do_enter_alone(self, _: str) -> None:
         """Say again what is to be done, and what can be typed."""
         self.say(self._at_hand().asks)
@@ -119,7 +127,8 @@ class PictureLines(Listening):
     @property
     def offered(self) -> tuple[Verb, ...]:
         """Return what help is to name: no word for hints where there are none."""
-        hidden = set() if self._at_hand().bench.working.rules.hints else {"picture_hint"}
+        has_hints = self._at_hand().bench.working.rules.hints
+        hidden = set() if has_hints else {"picture_hint", "picture_hints"}
         return tuple(verb for verb in self.verbs if verb.does not in hidden)
 
     def do_help(self, _: str) -> None:

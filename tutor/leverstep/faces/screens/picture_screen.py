@@ -139,7 +139,7 @@ At the end
         ),
         Binding(
             "delete", "take_away", "Take away", id="picture.take-away",
-            tooltip="Take the lit thing out of the diagram",
+            tooltip="Take the lit thing, or what you place anew, out of the diagram",
         ),
         Binding(
             "backspace,left", "back", "One back", id="picture.back",
@@ -377,9 +377,10 @@ At the end
             self.paint()
 
     def action_take_away(self) -> None:
-        """Take the lit thing away."""
-        item = self._lit
+        """Take the lit thing away, or what is being placed anew."""
+        item = self._choices.item or self._lit
         if item is not None:
+            self._choices.begin()
             self.do(lambda: self.picture.take_away(item))
 
     def action_hint(self) -> None:
@@ -418,7 +419,9 @@ At the end
             return self._dialogue.working.rules.hints
         if action == "elsewhere":
             return self._in_drill
-        if action in ("take_away", "finish"):
+        if action == "take_away":
+            return is_first or self._choices.item in self.picture.picture.placed
+        if action == "finish":
             return is_first
         return not is_first if action == "back" else True
 
