@@ -109,6 +109,8 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         assert picture(pilot).wrong == {"decoy motion": 1}
         assert "✗ Not yet: the force of motion does not belong" in all_text(pilot)
         assert "✗ force of motion" in all_text(pilot)
+        ask = "What acts on the forearm? A digit or ↑ ↓ and Enter; Del takes away."
+        assert ask in all_text(pilot), "what has no digit is chosen too"
         await press(pilot, "f2")
         told = " ".join(all_text(pilot).split())
         assert "The force of motion: what would exert it on the forearm?" in told

@@ -34,7 +34,7 @@ class PictureChoice:
 
 
 _ASKS = {
-    ChoiceStep.ITEM: "What acts on the {segment}? Choose, or take away what is wrong.",
+    ChoiceStep.ITEM: "What acts on the {segment}?",
     ChoiceStep.POINT: "{name}: at which point?",
     ChoiceStep.WAY: "{name}: which way?",
     ChoiceStep.LINE: "{name}: how does it slant?",

@@ -36,6 +36,9 @@ if TYPE_CHECKING:
     from leverstep.dialogue.working_dialogue import WorkingDialogue
     from leverstep.faces.screens.side_sheet import Drawn
 
+_HOW = "A digit or ↑ ↓ and Enter; Del takes away."
+"""How something is chosen, or taken away that is wrong."""
+
 _DIGITS = 9
 """So many choices of a list can be made by a digit."""
 
@@ -275,7 +278,9 @@ At the end
         """Show how everything stands."""
         self._tell_progress()
         self._list()
-        self.query_one("#picture-ask", Static).update(self._choices.asks, layout=False)
+        is_first = self._choices.step is ChoiceStep.ITEM
+        asks = f"{self._choices.asks} {_HOW}" if is_first else self._choices.asks
+        self.query_one("#picture-ask", Static).update(asks, layout=False)
         self.query_one("#picture-told", WrappedText).say(self._told())
         self.share()
         self.draw()
