@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from leverstep.course.phrases import capital
 from leverstep.dialogue.picture_dialogue import PictureDialogue
-from leverstep.dialogue.replies import DialogueAnswer
+from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer
 from leverstep.faces.lines.verbs import Listening, Place, Verb, help_of
 from leverstep.faces.terminal import Say
 from leverstep.free_body.picture_told import standing_told
@@ -104,11 +104,13 @@ class PictureLines(Listening):
 
     def do_picture_hints(self, _: str) -> None:
         """Read the hints again that were given."""
-        given = self._at_hand().hints()
+        dialogue = self._at_hand()
+        given = dialogue.hints()
         for hint in given:
             self.say(f"{hint.heading}: {hint.text}")
         if not given:
-            self.say("No hint was given for the diagram.")
+            none = "No hint was given for the diagram."
+            self.say(none if dialogue.bench.working.rules.hints else NO_HINTS)
 
     def do_enter_alone(self, _: str) -> None:
         """Say again what is to be done, and what can be typed."""
