@@ -109,7 +109,7 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         assert picture(pilot).wrong == {"decoy motion": 1}
         assert "✗ Not yet: the force of motion does not belong" in all_text(pilot)
         assert "✗ force of motion" in all_text(pilot)
-        ask = "What acts on the forearm? A digit or ↑ ↓ and Enter; Del takes away."
+        ask = "What acts on the forearm? A digit or ↑ ↓ and Enter chooses."
         assert ask in all_text(pilot), "what has no digit is chosen too"
         await press(pilot, "f2")
         told = " ".join(all_text(pilot).split())

@@ -36,8 +36,8 @@ if TYPE_CHECKING:
     from leverstep.dialogue.working_dialogue import WorkingDialogue
     from leverstep.faces.screens.side_sheet import Drawn
 
-_HOW = "A digit or ↑ ↓ and Enter; Del takes away."
-"""How something is chosen, or taken away that is wrong."""
+_HOW = "A digit or ↑ ↓ and Enter chooses."
+"""How something is chosen: what stands far down the list has no digit."""
 
 _DIGITS = 9
 """So many choices of a list can be made by a digit."""
