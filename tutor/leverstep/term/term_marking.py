@@ -262,7 +262,7 @@ class KeptTerm:
         return TermFigures(
             self.plan, count, tuple(self._drills), spread(percents), totals,
             tuple(
-                followed(self._slips[reason], tracks[reason], drills, self.catalogue)
+                followed(reason, self._slips[reason], tracks[reason], drills)
                 for reason in by_students
             ),
             tuple(missing[place] for place in range(drills)), absent,

@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.course.phrases import capital
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
 from leverstep.faces.commands.usage import (
@@ -40,6 +41,10 @@ def add_drill(commands: Commands) -> None:
     new = add_command(own, "new", "write a drill", example)
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
+    new.add_argument(
+        "--mixed", type=whole_number, default=0, metavar="N",
+        help="N short problems of different kinds, drawn for you, the same for the whole class",
+    )  # fmt: skip
     new.add_argument("--title", help="what the drill is called")
     new.add_argument(
         "--guidance", choices=[str(degree) for degree in FOR_ALL], help="how far students are led"
@@ -109,6 +114,7 @@ def _new(options: argparse.Namespace, material: Material) -> int:
     """Write a drill of the problems named, or of what the teacher answers when asked."""
     from leverstep.course.new_file import refuse_old
     from leverstep.drill.drill_writing import write_drill
+    from leverstep.drill.mixed_items import drawn_told
     from leverstep.faces.lines.drill_asking import Asker, Wanted
 
     refuse_old(options.file)
@@ -120,9 +126,10 @@ def _new(options: argparse.Namespace, material: Material) -> int:
         options.minutes,
         options.roster or "",
         graded=options.graded,
+        mixed=options.mixed,
     )
     of_roster = ""
-    if not wanted.names:
+    if not (wanted.names or wanted.mixed):
         try:
             wanted = Asker(options.file, material.shelf, say, input).wanted(wanted)
         except EOFError:
@@ -130,12 +137,15 @@ def _new(options: argparse.Namespace, material: Material) -> int:
             return 2
     elif wanted.roster:
         wanted, of_roster = _plain_roster(options.file, wanted)
-    write_drill(
+    drill = write_drill(
         options.file, wanted.names, material.shelf, wanted.title, wanted.minutes, options.attempts,
         wanted.guidance or Guidance.LINES, wanted.roster, wanted.columns, bool(wanted.graded),
+        wanted.mixed,
     )  # fmt: skip
     told = f"{options.file} has been written. It is a text file: every rule in it can be changed."
     print(plain(told))
+    for drawn in drawn_told(drill):
+        print(plain(f"{capital(drawn)}."))
     if of_roster:
         print(plain(of_roster))
     return 0

@@ -151,7 +151,9 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         say_json(rows)
         return 0
     if not rows:
-        print("No problem matches these filters; leave one out.", file=sys.stderr)
+        is_alone = options.alike is not None and not any(wanted.values())
+        none = _NONE_ALIKE if is_alone else "No problem matches these filters; leave one out."
+        print(none, file=sys.stderr)
     width = max((len(str(row["id"])) for row in rows), default=0)
     for row in rows:
         lever = f", class {row['class']}" if row["class"] else ""
@@ -160,6 +162,12 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         mark = "your own: " if row["own"] else ""
         print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
     return 0
+
+
+_NONE_ALIKE = (
+    "No other problem is worked line by line as this one is. A drill may pair it with itself, with "
+    "other numbers."
+)
 
 
 def _alike(name: str, rows: list[dict[str, object]], material: Material) -> list[dict[str, object]]:

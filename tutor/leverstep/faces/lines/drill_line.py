@@ -282,6 +282,8 @@ def read_account(sitting: Sitting, say: Say) -> None:
     for task in told.tasks:
         reading = ReadOut(WorkingDialogue(task.bench), say)
         reading.say(task.heading)
+        for sure in task.sure:
+            reading.say(sure)
         for one in task.lines:
             reading.say(f"{reading.text_named(one.step.key)}. {one.told}")
         for after in task.after:

@@ -71,9 +71,9 @@ class EndLines(Conversation):
         self.converse()
 
     def do_summary(self, _: str) -> None:
-        """Say what was expected, the slips with what to remember, and what the result means."""
+        """Say how sure the student was, what was expected, what to remember, what it means."""
         back = self._back
-        for told in (*back.expected, *back.sure, *back.remembered, *back.meant):
+        for told in (*back.sure, *back.expected, *back.remembered, *back.meant):
             self.say(told)
 
     def do_remind(self, _: str) -> None:
