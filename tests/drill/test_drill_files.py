@@ -80,8 +80,11 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert [(i.problem.id, i.count, i.fixed, i.marks) for i in drill.items] == [
         ("elbow-pail-of-water", 2, False, 12),
         ("my-plank", 1, False, 10),
+        ("plain-seesaw", 1, False, 10),
     ]
-    assert [i.open_lines for i in drill.items] == [None, 3]
+    assert [i.open_lines for i in drill.items] == [None, 3, None]
+    assert [i.id for i in drill.items[2].bank] == ["plain-seesaw", "plain-wheelbarrow"]
+    assert drill.items[2].weights == {"F_h": 3, "class": Fraction(1, 2)}
     assert drill.students == {"s1": "Ada", "s2": "Ben"}
     word = re.search(r"^start_word = .*# none: this one is (.*)$", EXAMPLE, re.MULTILINE)
     assert word is not None
@@ -635,7 +638,8 @@ def test_vetting_a_drill_vets_its_problems_too(
     assert main(["vet", path]) == 0
     told = capsys.readouterr().out.splitlines()
     faultless = [line.split(": no faults")[0] for line in told if line.endswith("no faults")]
-    assert faultless == [path, f"{path}: elbow-pail-of-water", f"{path}: my-plank"]
+    set_there = ("elbow-pail-of-water", "my-plank", "plain-seesaw", "plain-wheelbarrow")
+    assert faultless == [path, *(f"{path}: {name}" for name in set_there)]
     assert any(line.startswith("  F_h") for line in told)
     assert main(["vet", str(tmp_path), "--json"]) == 0
     assert [one["file"] for one in json.loads(capsys.readouterr().out)] == faultless

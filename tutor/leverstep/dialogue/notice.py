@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
 
 from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
-from leverstep.course.phrases import counted, moment, tasks_told, times
+from leverstep.course.phrases import counted, listed, moment, tasks_told, times
+from leverstep.course.symbols import sign_of
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item
@@ -17,6 +18,7 @@ from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
 from leverstep.drill.sitting import NextSitting, Sitting, rules_of
 from leverstep.marking.marking import Marked
+from leverstep.statics.kinds import KINDS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
@@ -62,6 +64,7 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         yield "No free-body diagram is shown. You may draw your own on paper."
     yield from _slips_to_find(drill)
     yield from _examples(drill)
+    yield from _unlike(drill)
     yield from drill.all_withdrawn_told
     yield (
         "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
@@ -210,6 +213,27 @@ def _examples(drill: Drill) -> Iterator[str]:
             f"In {tasks} the first lines are shown to you, each with its reason; they carry no "
             f"marks{drawn}. Now and then you are asked why one is so: a digit, without marks."
         )
+
+
+def _unlike(drill: Drill) -> Iterator[str]:
+    """Yield in which tasks students have unlike problems, and in which lines count unlike."""
+    if tasks := _tasks_told(drill, lambda item: bool(item.others)):
+        yield f"In {tasks} others may have another problem than you."
+    for number, item in enumerate(drill.task_items, 1):
+        if item.weights:
+            named = {_called(key): one for key, one in item.weights.items()}
+            yield f"The lines of task {number} share its marks {how_shared(named)}."
+
+
+def _called(key: str) -> str:
+    """Return what lines are called that have a weight, by their key or what kind they are."""
+    return key.replace("_", " ") if key in KINDS else sign_of(key)
+
+
+def how_shared(counts: Mapping[str, Fraction]) -> str:
+    """Return how lines share the marks of a task, by what those count that are named."""
+    unlike = [f"{name} {float(one):g}" for name, one in counts.items() if one != 1]
+    return f"by what they count: {listed(unlike)}, any other line 1" if unlike else "evenly"
 
 
 def _tasks_told(drill: Drill, fits: Callable[[Item], bool]) -> str:

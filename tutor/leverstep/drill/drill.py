@@ -23,6 +23,9 @@ from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
 
+ONE = Fraction(1)
+"""What a line counts where nothing else is said."""
+
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
 
@@ -87,12 +90,16 @@ class Withdrawn(StrEnum):
 class Item:
     """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
 
+    With `others` it is a bank, of which each student has one, drawn by lot; `problem` is its first.
+
     `form` is what is done with it, `slips` how many are made where they are to be found;
     `withdrawn` is how it counts once it was found faulty. It keeps its place then, so that the
     numbers of the others stay as they were. `id` is what its numbers follow from: its place, from
     1, where the file names none. `open_lines` is how many of the last lines are asked for where the
     others are shown, None where none is. `pair` is the problem of an earlier drill that it is
-    compared with, alike in structure. `is_drawn` says that its problem was drawn for a mixed set.
+    compared with, alike in structure. `is_drawn` says that its problems are not named by the file:
+    its problem was drawn for a mixed set, or its bank found by what was asked for. `weights` is
+    what its lines count, as in a `Task`.
     """
 
     problem: Problem
@@ -106,6 +113,20 @@ class Item:
     pair: Problem | None = None
     slips: int = 1
     is_drawn: bool = False
+    others: tuple[Problem, ...] = ()
+    weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
+
+    @property
+    def bank(self) -> tuple[Problem, ...]:
+        """Return its problems: one, or those of which each student has one."""
+        return (self.problem, *self.others)
+
+    @property
+    def title(self) -> str:
+        """Return what it is called: the title of its problem, or of how many one is drawn."""
+        if not self.others:
+            return self.problem.title
+        return f"one of {len(self.bank)} problems"
 
     @property
     def worth(self) -> Fraction:
@@ -143,7 +164,9 @@ class Task:
     """One working that a student is set: its number from 1, its question and its marks.
 
     `slips_to_find` is how many slips are to be found in it, 0 where it is to be worked, and
-    `open_lines` that of its item.
+    `open_lines` that of its item. `drawn` is the id of its problem where that was drawn from a
+    bank, "" where all students have the same; `weights` is what lines count, by key
+    or by what kind of line they are, where it is not 1.
     """
 
     number: int
@@ -152,6 +175,14 @@ class Task:
     slips_to_find: int = 0
     withdrawn: Withdrawn = Withdrawn.NO
     open_lines: int | None = None
+    drawn: str = ""
+    weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
+
+    def weight(self, step: Step) -> Fraction:
+        """Return what a line counts beside the others when they share the marks."""
+        if not self.weights:
+            return ONE
+        return self.weights.get(step.key) or self.weights.get(step.kind.name, ONE)
 
     def asked(self, guidance: Guidance) -> tuple[Step, ...]:
         """Return the lines that are asked for, under the guidance of its drill."""
@@ -218,7 +249,7 @@ class Drill:
 
         In another version these may be others, and then it is another drill.
         """
-        drawn = (item.problem.id for item in self.items if item.is_drawn)
+        drawn = (one.id for item in self.items if item.is_drawn for one in item.bank)
         return hashlib.sha256("\n".join((self.text, *drawn)).encode()).hexdigest()
 
     def allowance(self, student: str) -> Allowance | None:
@@ -341,17 +372,17 @@ class Drill:
         Raises:
             ValueError: where a problem has no numbers with an equilibrium.
         """
-        return tuple(
-            Task(
-                number,
-                self._question(item, student, label),
-                item.worth,
-                item.slips_to_find,
-                item.withdrawn,
-                item.open_lines,
-            )
-            for number, (label, item) in enumerate(self._workings(), 1)
-        )
+        tasks = []
+        for number, (label, item) in enumerate(self._workings(), 1):
+            problem = self._drawn(item, student, label) if item.others else item.problem
+            question = self._question(problem, "everyone" if item.fixed else student, label)
+            tasks.append(
+                Task(
+                    number, question, item.worth, item.slips_to_find, item.withdrawn,
+                    item.open_lines, problem.id if item.others else "", item.weights,
+                )
+            )  # fmt: skip
+        return tuple(tasks)
 
     @property
     def labels(self) -> tuple[str, ...]:
@@ -368,17 +399,32 @@ class Drill:
             for copy in range(1, item.count + 1):
                 yield f"{item.id or place}.{copy}", item
 
-    def _question(self, item: Item, student: str, label: str) -> Question:
-        problem = self.as_set(item.problem)
-        whose = "everyone" if item.fixed else same_student(student)
+    def _drawn(self, item: Item, student: str, label: str) -> Problem:
+        """Return the problem of a bank that a student has in the task of a label.
+
+        Each has a lot of its own, so that others may be put in or taken out beside it. Copies of an
+        item take the first, the second and so on, and begin anew where there are no more.
+        """
+        named, _, copy = label.rpartition(".")
+
+        def lot(problem: Problem) -> str:
+            return self._lot(same_student(student), named, "bank", problem.id)
+
+        return sorted(item.bank, key=lot)[(int(copy) - 1) % len(item.bank)]
+
+    def _question(self, problem: Problem, whose: str, label: str) -> Question:
+        problem = self.as_set(problem)
         for drawn in range(_TRIES):
-            known = [self.start_key] if self.start_key else []
-            words = "\x1f".join([self.id, whose, label, str(drawn), *known])
-            seed = hashlib.sha256(words.encode()).hexdigest()[:16]
+            seed = self._lot(same_student(whose), label, str(drawn))[:16]
             question = problem.question(seed, accepted=self.accepted)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")
+
+    def _lot(self, *words: str) -> str:
+        """Return the hash of some words with those that every draw of a drill follows from."""
+        known = [self.start_key] if self.start_key else []
+        return hashlib.sha256("\x1f".join([self.id, *words, *known]).encode()).hexdigest()
 
 
 def student_id(typed: str) -> str:

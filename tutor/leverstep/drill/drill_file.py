@@ -19,6 +19,7 @@ from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of
 from leverstep.drill.allowance import Late
+from leverstep.drill.banks import BANK, bank_in, is_found
 from leverstep.drill.drill import (
     LARGEST_DRILL,
     MOST_WORKINGS,
@@ -33,6 +34,7 @@ from leverstep.drill.drill import (
     Withdrawn,
 )
 from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
+from leverstep.drill.line_weights import check_weights, weights_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
 from leverstep.drill.roster import Roster, roster_of, roster_table
 from leverstep.drill.roster_columns import RosterColumns, columns_of
@@ -153,12 +155,13 @@ class _DrillDraft:
             reader.fault("closes", f"found {closes}", "a moment after it opens")
         named, columns = reader.text("roster", ""), columns_of(reader)
         roster = self._roster(folder / named, columns) if named and folder else Roster()
+        guidance = Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance))
         drill = Drill(
             id=ident,
             title=reader.text("title"),
-            items=self._items(own, ident),
+            items=self._items(own, ident, guidance),
             text=text,
-            guidance=Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance)),
+            guidance=guidance,
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
             reasons=Reasons(reader.choice("reasons", list(Reasons), Drill.reasons)),
@@ -246,7 +249,9 @@ class _DrillDraft:
                 self.reader.faults.extend(error.faults)
         return found
 
-    def _items(self, own: Mapping[str, Problem], drill: str) -> tuple[Item, ...]:
+    def _items(
+        self, own: Mapping[str, Problem], drill: str, guidance: Guidance
+    ) -> tuple[Item, ...]:
         """Return the items of a drill by its id, a mixed set as the items that it is drawn to be.
 
         Of the problems beside the file's `own`, those they name are read.
@@ -257,14 +262,14 @@ class _DrillDraft:
             mixed, place = mixed_set(reader), self.places + 1
             ids = self._item_ids(reader, mixed)
             pair, count = None, 1
-            problems: Sequence[Problem | None]
+            banks: list[tuple[Problem, ...]]
             if mixed is None:
-                problems = [self._named(reader, "problem", reader.text("problem"), own)]
+                banks = [self._bank(reader, own)]
                 pair = self._named(reader, "pair", reader.text("pair", ""), own)
                 count = int(number_in(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             else:
                 words = "\x1f".join((drill, ids[0] or str(place)))
-                problems = drawn_problems(reader, mixed, self.problems, words)
+                banks = [(one,) for one in drawn_problems(reader, mixed, self.problems, words)]
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
             marks = number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
             if (100 * marks).denominator != 1:
@@ -272,15 +277,19 @@ class _DrillDraft:
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             open_lines, slips = _open_lines(reader, form), _slips(reader, form)
+            weights = weights_in(reader, form)
             self.items_read.append(reader)
-            items += [
+            read = [
                 Item(
-                    problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair,
-                    slips, is_drawn=mixed is not None,
+                    bank[0], count, fixed, marks, form, withdrawn, ident, open_lines, pair,
+                    slips, mixed is not None or is_found(reader), bank[1:], weights,
                 )
-                for ident, problem in zip(ids, problems, strict=False)
-                if problem is not None
+                for ident, bank in zip(ids, banks, strict=False)
+                if bank
             ]  # fmt: skip
+            for one in read:
+                check_weights(reader, one, guidance)
+            items += read
         self._check_items(items)
         return tuple(items)
 
@@ -314,6 +323,13 @@ class _DrillDraft:
             self.met[key] = len(self.items_read) + 1
         self.places += count
         return tuple(keys) if ident else ("",) * count
+
+    def _bank(self, reader: Reader, own: Mapping[str, Problem]) -> tuple[Problem, ...]:
+        """Return the problem of an item, or all of its bank; () where a fault was noted."""
+        if reader.has(BANK):
+            return bank_in(reader, lambda name: self._named(reader, BANK, name, own), self.problems)
+        problem = self._named(reader, "problem", reader.text("problem"), own)
+        return () if problem is None else (problem,)
 
     def _named(
         self, reader: Reader, key: str, name: str, own: Mapping[str, Problem]

@@ -220,7 +220,7 @@ def all_marks_told(drill: Drill) -> Iterator[str]:
     """Yield for whom marks are set by hand, and for which tasks by their titles."""
     for whose, own in sorted(drill.allowances.items()):
         for task, marks in own.marks.items():
-            title = drill.task_items[task - 1].problem.title
+            title = drill.task_items[task - 1].title
             yield f"{shown(whose)}: {by_hand_told(drill, task, marks)} ({title})"
         yield from (f"{shown(whose)}: {passed_told(name)}" for name in own.passed)
 

@@ -10,7 +10,7 @@ from leverstep.course.phrases import counted, listed
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import Amiss, amiss, remembered, slips_in
-from leverstep.marking.shares import NOTHING
+from leverstep.marking.shares import NOTHING, WHOLE
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip
 
@@ -22,7 +22,7 @@ class PictureMark:
     `right` of its `parts` things stand right, `extra` things stand there that don't belong; `tries`
     were wrong. `amiss` is what is not right as it stands. `slips` are those that were made, with
     those of what is left out, and `remember` says what to remember of each; they are empty where
-    nothing was drawn.
+    nothing was drawn. `problem` is the id of the problem where that was drawn from a bank, else "".
     """
 
     task: int
@@ -36,6 +36,12 @@ class PictureMark:
     amiss: tuple[Amiss, ...] = ()
     slips: tuple[PictureSlip, ...] = ()
     remember: tuple[str, ...] = ()
+    problem: str = ""
+
+    @property
+    def weight(self) -> Fraction:
+        """Return what it counts beside the lines: as much as one of them."""
+        return WHOLE
 
     @property
     def name(self) -> str:

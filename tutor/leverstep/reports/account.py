@@ -11,7 +11,7 @@ from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, tasks_marked
 from leverstep.marking.picture_marks import PictureMark
-from leverstep.marking.shares import NOTHING, WHOLE, marks_each, marks_of
+from leverstep.marking.shares import NOTHING, WHOLE, marks_each, marks_of, weight_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
@@ -82,8 +82,8 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
     for task, marks in zip(tasks_marked(drill, marked), marked.marks, strict=True):
         question = task.question
         absent = task.number in marked.absent
-        earning = len(marked.earning(task.number))
-        each = marks_each(task, earning) if earning else NOTHING
+        earning = marked.earning(task.number)
+        each = marks_each(task, weight_of(earning)) if earning else NOTHING
         lines = () if absent else tuple(_lines(task, marked, catalogue, each))
         beside = tuple(_beside(one, one.share * each) for one in marked.beside(task.number))
         yield TaskAccount(
@@ -97,7 +97,7 @@ def _lost_late(task: Task, marked: Marked, marks: Fraction) -> Fraction:
     """Return how many marks of a task were lost for lateness, to hundredths; 0 for none."""
     if task.number in marked.by_hand or not marked.lost_late:
         return NOTHING
-    return marks_of(task, [one.share for one in marked.earning(task.number)], WHOLE) - marks
+    return marks_of(task, marked.earning(task.number), WHOLE) - marks
 
 
 def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
@@ -109,7 +109,10 @@ def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
 def _lines(
     task: Task, marked: Marked, catalogue: Catalogue, each: Fraction
 ) -> Iterator[LineAccount]:
-    """Yield the lines asked for or written, in the order of the working; one has `each` marks."""
+    """Yield the lines asked for or written, in the order of the working.
+
+    One that counts 1 has `each` marks.
+    """
     question = task.question
     values = question.right
     asked = {line.step: line for line in marked.lines if line.task == task.number}
@@ -131,7 +134,7 @@ def _lines(
             outcome=outcome,
             tries=len(entries),
             hints=mark.hints if mark else 0,
-            marks=mark.share * each if mark else None,
+            marks=mark.share * mark.weight * each if mark else None,
             worked="" if right else worked_line(question, step, values),
             slip=_slip(last, outcome, catalogue),
         )

@@ -3,7 +3,8 @@
 Each student of a drill has numbers of their own, so a number that is right for one is seldom met by
 another by accident. A line counts as alike where the very same number was typed by both, right for
 the one and wrong for the other, and no slip explains it. Words, symbols and numbers of fewer than
-three figures are alike by nature and do not count; nor do workings with the same numbers for all.
+three figures are alike by nature and do not count; nor do workings with the same numbers for all,
+or of several problems of a bank.
 tests/benchmarks/alike.py measures how often this errs.
 """
 
@@ -56,7 +57,7 @@ class Likeness:
             of_number = entry.kind in KINDS and KINDS[entry.kind].is_number
             if entry.task not in tasks or not of_number or not typed:
                 continue
-            digest = _digest(entry.task, entry.step, typed)
+            digest = _digest(entry.place, typed)
             if entry.outcome is Outcome.RIGHT:
                 self._right.append(digest)
                 self._whose.append(student)
@@ -86,6 +87,7 @@ def number_typed(text: str) -> str:
     return typed if len(figures) >= FIGURES else ""
 
 
-def _digest(task: int, step: str, typed: str) -> int:
-    data = f"{task} {step} {typed}".encode(errors="backslashreplace")
+def _digest(place: Place, typed: str) -> int:
+    named = f"{place.task} {place.step} {typed}" + (f" {place.problem}" if place.problem else "")
+    data = named.encode(errors="backslashreplace")
     return int.from_bytes(hashlib.blake2b(data, digest_size=8).digest())

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import groupby
 
 from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted
@@ -149,7 +150,7 @@ def _most_of_them(one: TaughtSlip) -> str:
 
 def _hardest(line: LineFigures) -> str:
     return (
-        f"The line that fewest got right first time is {place_told((line.task, line.name))} "
+        f"The line that fewest got right first time is {place_told(line.place)} "
         f"({percent_told(line.facility)}): {line.asks}."
     )
 
@@ -159,7 +160,7 @@ def _lines(figures: Figures) -> Iterator[Told]:
         return
     yield Heading(2, "Line by line")
     bars = [
-        Bar(place_told((line.task, line.name)), line.facility, percent_told(line.facility))
+        Bar(place_told(line.place), line.facility, percent_told(line.facility))
         for line in figures.hardest
         if line.facility is not None
     ]
@@ -167,15 +168,29 @@ def _lines(figures: Figures) -> Iterator[Told]:
         yield Bars("Right first time: the hardest lines", tuple(bars))
     columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
     for task, item in enumerate(figures.drill.task_items, 1):
-        yield Heading(3, f"Task {task}: {item.problem.title}")
+        yield Heading(3, f"Task {task}: {item.title}")
         if withdrawn := figures.drill.withdrawn_told(task):
             yield Words(withdrawn)
             continue
-        rows = tuple(_line(line) for line in figures.lines if line.task == task)
-        if not rows:
+        there = [line for line in figures.lines if line.task == task]
+        if not there:
             yield Words("It was not in the drill when anybody sat it.")
-            continue
-        yield Table(columns, rows, frozenset({2, 3, 4, 5}))
+        yield from _bank(figures, task)
+        for problem, of_problem in groupby(there, key=lambda line: line.problem):
+            if problem:
+                yield Heading(3, f"Task {task}: {problem}")
+            yield Table(columns, tuple(map(_line, of_problem)), frozenset({2, 3, 4, 5}))
+
+
+def _bank(figures: Figures, task: int) -> Iterator[Told]:
+    """Yield which problems were drawn for a task, where students have several."""
+    rows = tuple(
+        (one.problem, str(one.students), percent_told(one.share))
+        for one in figures.banks
+        if one.task == task
+    )
+    if rows:
+        yield Table(("Problem", "Students", "Mean of its marks"), rows, frozenset({1, 2}))
 
 
 def _line(line: LineFigures) -> tuple[str, ...]:

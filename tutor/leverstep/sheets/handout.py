@@ -59,8 +59,8 @@ class Handout:
         return len({_numbers(copy) for copy in self.copies}) == 1
 
 
-def _numbers(copy: Copy) -> tuple[tuple[tuple[str, Fraction], ...], ...]:
-    return tuple(tuple(sorted(task.question.exact.items())) for task in copy.tasks)
+def _numbers(copy: Copy) -> tuple[tuple[str, tuple[tuple[str, Fraction], ...]], ...]:
+    return tuple((one.drawn, tuple(sorted(one.question.exact.items()))) for one in copy.tasks)
 
 
 def with_reasons(handout: Handout, catalogue: Catalogue) -> Handout:

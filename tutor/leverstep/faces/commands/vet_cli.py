@@ -161,6 +161,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
     """Yield a report for each drill, then one for each of its problems."""
     from leverstep.course.phrases import moment
     from leverstep.course.plain_text import shown
+    from leverstep.drill.banks import BANK, banks_told
     from leverstep.drill.drill_file import read_drill
     from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
     from leverstep.drill.mixed_items import drawn_told
@@ -183,9 +184,11 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
                 remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
         expected = "a mixed set"
         remarks += [Fault(str(path), "mixed", one, expected) for one in drawn_told(drill)]
+        expected = "problems that are alike in length"
+        remarks += [Fault(str(path), BANK, one, expected) for one in banks_told(drill)]
         expected = "marks for this very task"
         remarks += [Fault(str(path), EXCEPTIONS, one, expected) for one in all_marks_told(drill)]
         yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), tuple(remarks))
-        for problem in dict.fromkeys(item.problem for item in drill.items):
+        for problem in dict.fromkeys(one for item in drill.items for one in item.bank):
             called = f"{path}: {problem.id}"
             yield vet_problem(drill.as_set(problem), called, catalogue, drill.accepted)
