@@ -221,13 +221,13 @@ def _unlike(drill: Drill) -> Iterator[str]:
         yield f"In {tasks} others may have another problem than you."
     for number, item in enumerate(drill.task_items, 1):
         if item.weights:
-            named = {_called(key): one for key, one in item.weights.items()}
+            named = {_called(name): one for name, one in item.weights.items()}
             yield f"The lines of task {number} share its marks {how_shared(named)}."
 
 
-def _called(key: str) -> str:
+def _called(name: str) -> str:
     """Return what lines are called that have a weight, by their key or what kind they are."""
-    return key.replace("_", " ") if key in KINDS else sign_of(key)
+    return name.replace("_", " ") if name in KINDS else sign_of(name)
 
 
 def how_shared(counts: Mapping[str, Fraction]) -> str:

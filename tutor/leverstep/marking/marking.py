@@ -48,7 +48,7 @@ LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
 
-class Place(NamedTuple):
+class LinePlace(NamedTuple):
     """A line of a task: the number of the task and the key of the line.
 
     `problem` is the id of its problem where that was drawn from a bank, else "": lines of unlike
@@ -70,7 +70,7 @@ class Entry:
     `hints` how many the line bore by then; `in_symbols` a formula without a value yet.
     `sureness` is how sure the student said to be, from 1 to 3; None where that was not said.
     `could` has, for a first one, the reasons of all slips that could have shown there. `problem` is
-    as that of a `Place`.
+    as that of a `LinePlace`.
     """
 
     task: int
@@ -101,9 +101,9 @@ class Entry:
         return self.outcome.counts and not self.in_symbols
 
     @property
-    def place(self) -> Place:
+    def place(self) -> LinePlace:
         """Return the line of a task that it is at."""
-        return Place(self.task, self.step, self.problem)
+        return LinePlace(self.task, self.step, self.problem)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +130,8 @@ class HintTaken:
 class LineMark:
     """What one line asked for earned: a share of its marks, from 0 to 1.
 
-    `closed` says whether no try was left for it; `problem` is as that of a `Place`, and `weight`
-    what it counts beside the other lines of its task.
+    `closed` says whether no try was left for it, `weight` what it counts beside the other lines of
+    its task; `problem` is as that of a `LinePlace`.
     """
 
     task: int
@@ -147,9 +147,9 @@ class LineMark:
     weight: Fraction = WHOLE
 
     @property
-    def place(self) -> Place:
+    def place(self) -> LinePlace:
         """Return the line of a task that it is for."""
-        return Place(self.task, self.step, self.problem)
+        return LinePlace(self.task, self.step, self.problem)
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,13 +296,13 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     judging = _Judging(drill, benches, drawn)
     judging.judge(worked)
     remarks = (*remarks_on(drill, student, shown, found), *found.remarks, *judging.remarks())
-    judged: dict[Place, list[Entry]] = {}
+    judged: dict[LinePlace, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
             judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
         _line_mark(
-            drill, task, bench, step, judged.get(Place(task.number, step.key, task.drawn), [])
+            drill, task, bench, step, judged.get(LinePlace(task.number, step.key, task.drawn), [])
         )
         for task, bench in both
         for step in marked_steps(bench)
@@ -379,7 +379,7 @@ class _Judging(Replay):
         self.placings: list[Entry] = []
         self.hints: list[HintTaken] = []
         self.last: datetime | None = None
-        self._borne: Counter[Place] = Counter()
+        self._borne: Counter[LinePlace] = Counter()
         self._drill = drill
         self._drawn = drawn
         self._timed: list[Timed] = []
@@ -417,8 +417,8 @@ class _Judging(Replay):
         """Keep a hint that was given, on the line that bears one more than before."""
         task = one.line.task or 0
         for key, rungs in bench.charged.items():
-            if len(rungs) > self._borne[Place(task, key)]:
-                self._borne[Place(task, key)] = len(rungs)
+            if len(rungs) > self._borne[LinePlace(task, key)]:
+                self._borne[LinePlace(task, key)] = len(rungs)
                 kind = bench.working.step(key).kind.name
                 self.hints.append(HintTaken(task, key, kind, len(rungs), one.clock))
 

@@ -16,7 +16,7 @@ from array import array
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from leverstep.marking.marking import Entry, Place
+from leverstep.marking.marking import Entry, LinePlace
 from leverstep.statics.kinds import KINDS
 from leverstep.working.verdict import Outcome
 
@@ -33,7 +33,7 @@ class Alike:
 
     right: int
     wrong: int
-    places: tuple[Place, ...]
+    places: tuple[LinePlace, ...]
 
 
 class Likeness:
@@ -42,7 +42,7 @@ class Likeness:
     def __init__(self) -> None:
         self._right = array("Q")
         self._whose = array("I")
-        self._wrong: dict[int, list[tuple[int, Place]]] = {}
+        self._wrong: dict[int, list[tuple[int, LinePlace]]] = {}
 
     def add(self, student: int, entries: Collection[Entry], tasks: Collection[int]) -> None:
         """Add what a student typed.
@@ -66,13 +66,13 @@ class Likeness:
 
     def pairs(self) -> Iterator[Alike]:
         """Yield the pairs with enough lines alike, those with most of them first."""
-        found: dict[tuple[int, int], set[Place]] = {}
+        found: dict[tuple[int, int], set[LinePlace]] = {}
         for digest, right in zip(self._right, self._whose, strict=True):
             for wrong, place in self._wrong.get(digest, ()):
                 if wrong != right:
                     found.setdefault((right, wrong), set()).add(place)
         enough = [(pair, places) for pair, places in found.items() if len(places) >= LEAST]
-        told: dict[int, list[set[Place]]] = {}
+        told: dict[int, list[set[LinePlace]]] = {}
         for (right, wrong), places in sorted(enough, key=lambda one: (-len(one[1]), one[0])):
             # Some of what was copied from one student may be right for a third by accident.
             if not any(places < others for others in told.get(wrong, ())):
@@ -87,7 +87,7 @@ def number_typed(text: str) -> str:
     return typed if len(figures) >= FIGURES else ""
 
 
-def _digest(place: Place, typed: str) -> int:
+def _digest(place: LinePlace, typed: str) -> int:
     named = f"{place.task} {place.step} {typed}" + (f" {place.problem}" if place.problem else "")
     data = named.encode(errors="backslashreplace")
     return int.from_bytes(hashlib.blake2b(data, digest_size=8).digest())

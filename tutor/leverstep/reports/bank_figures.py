@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from leverstep.drill.drill import Drill
-from leverstep.marking.marking import Marked, Place
+from leverstep.marking.marking import LinePlace, Marked
 from leverstep.marking.shares import share_earned
 from leverstep.reports.figures import SMALL, BankFigures
 from leverstep.reports.interval import Sums
@@ -25,7 +25,7 @@ class Banks:
         """Return the title of a problem, "" for none."""
         return self._titles.get(problem, problem)
 
-    def had(self, place: Place) -> int:
+    def had(self, place: LinePlace) -> int:
         """Return how many students had the problem of a line."""
         return self._shares[place.task, place.problem].count
 

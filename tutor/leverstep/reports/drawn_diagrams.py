@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.marking.marking import Marked, Place
+from leverstep.marking.marking import LinePlace, Marked
 from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip, SlipWords
 
-Diagram = Place
+Diagram = LinePlace
 """A diagram is a place whose step is the segment that it shows."""
 
 

@@ -16,7 +16,7 @@ from leverstep.course.decimals import half_up
 from leverstep.course.phrases import in_problem
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
-from leverstep.marking.marking import Entry, LineMark, Marked, Place, tasks_marked
+from leverstep.marking.marking import Entry, LineMark, LinePlace, Marked, tasks_marked
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
 from leverstep.reports.bank_figures import Banks
@@ -71,13 +71,13 @@ class ClassFigures:
         self._shared = tuple(shared)
         self._counts: Counter[str] = Counter()
         self._percents: Counter[int] = Counter()
-        self._sums: dict[Place, LineSums] = {}
-        self._hints: Counter[Place] = Counter()
+        self._sums: dict[LinePlace, LineSums] = {}
+        self._hints: Counter[LinePlace] = Counter()
         self._answers: Counter[tuple[QuestionSort, bool]] = Counter()
         self._sureness: Counter[tuple[int, bool]] = Counter()
-        self._names: dict[Place, str] = {}
-        self._called: dict[Place, str] = {}
-        self._asks: dict[Place, str] = {}
+        self._names: dict[LinePlace, str] = {}
+        self._called: dict[LinePlace, str] = {}
+        self._asks: dict[LinePlace, str] = {}
         self._slips = ClassSlips(self._catalogue)
         self._drawn = DrawnDiagrams(catalogue)
         self._changes = None if earlier is None else ClassChanges(drill, earlier)
@@ -229,7 +229,7 @@ class ClassFigures:
             self._sums[line.place] = LineSums()
             self._asks[line.place] = ask(question, question.derivation.step(line.step))
 
-    def _line(self, place: Place) -> LineFigures:
+    def _line(self, place: LinePlace) -> LineFigures:
         sums = self._sums[place]
         return LineFigures(
             place.task,
