@@ -33,7 +33,7 @@ from leverstep.working.working import Working
 from marking import (
     COPIES,
     Desk,
-    LinePlace,
+    Place,
     Strand,
     conventions,
     is_tie,
@@ -66,7 +66,7 @@ followed to the end, and equations."""
 
 
 def try_slips(
-    desk: Desk, tally: Tally, measure: str, place: LinePlace, truth: Sequence[Strand]
+    desk: Desk, tally: Tally, measure: str, place: Place, truth: Sequence[Strand]
 ) -> None:
     """Type what some slips come to, and count what was said."""
     value = place.value(move for strand in truth for move in strand)
@@ -96,21 +96,21 @@ def drawn(chance: random.Random, found: Iterable[Move]) -> list[Move]:
     return kept + [chance.choice(ways) for ways in many.values()]
 
 
-def single_slips(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace) -> None:
+def single_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 1: one slip at a line, all lines before it right."""
     for move in drawn(chance, moves(desk.sheet, place.key, place.before)):
         try_slips(desk, tally, "one slip", place, [(move,)])
 
 
-def skipping(place: LinePlace) -> LinePlace:
+def skipping(place: Place) -> Place:
     """Return a place with the lines that it is worked from not written."""
     skipped = tuple(k for k in place.sheet.uses(place.key, place.before) if k in place.sheet.steps)
     order = [key for key in place.sheet.steps if key in skipped]
     before = {key: value for key, value in place.before.items() if key not in skipped}
-    return LinePlace(place.sheet, place.key, before, tuple(order))
+    return Place(place.sheet, place.key, before, tuple(order))
 
 
-def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace) -> None:
+def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 1, with the slip made on a line that was not written; alone, or on all of them."""
     place = skipping(place)
     if place.step.kind.name in WORDS or not place.skipped:
@@ -127,7 +127,7 @@ def skipped_slips(desk: Desk, tally: Tally, chance: random.Random, place: LinePl
             try_slips(desk, tally, "same slip on skipped lines", place, [strand])
 
 
-def two_slips(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace) -> None:
+def two_slips(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 2: two slips, both at a line, or one of them on a line that was not written."""
     if place.step.kind.name in WORDS:
         return
@@ -147,7 +147,7 @@ def two_slips(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace)
                 _try_pair(desk, tally, where, pair)
 
 
-def _try_pair(desk: Desk, tally: Tally, place: LinePlace, pair: tuple[Move, Move]) -> None:
+def _try_pair(desk: Desk, tally: Tally, place: Place, pair: tuple[Move, Move]) -> None:
     """Try two moves that can be told apart: both matter, and their order does not."""
     one, other = pair
     both, turned = place.value(pair), place.value((other, one))
@@ -173,17 +173,17 @@ def right_answers(desk: Desk, tally: Tally) -> None:
                         text = typed(step, values[key], figures)
                         verdict = working.enter(key, text)
                         outcome = "right" if verdict.settled else verdict.outcome.name.lower()
-                        said = desk.said(LinePlace(sheet, key, {}), text, verdict)
+                        said = desk.said(Place(sheet, key, {}), text, verdict)
                         said += f" with {constants}, {figures} figures"
                         tally.add("right answers", way, outcome, said)
 
 
-def random_values(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace) -> None:
+def random_values(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 4: random values at a line, all before it right, and with nothing written."""
     right = desk.values[place.key]
     if place.step.kind.name in WORDS or right == 0:
         return
-    alone = LinePlace(place.sheet, place.key, {}, tuple(desk.working.lines))
+    alone = Place(place.sheet, place.key, {}, tuple(desk.working.lines))
     for measure, where in (("random, lines before", place), ("random, nothing before", alone)):
         for _ in range(RANDOM):
             value = right * 20 ** chance.uniform(-1, 1) * chance.choice((1, -1))
@@ -214,7 +214,7 @@ def follow_through(desk: Desk, tally: Tally, chance: random.Random) -> None:
                 _follow(desk, tally, group, place, value)
 
 
-def _follow(desk: Desk, tally: Tally, group: str, place: LinePlace, wrong: float) -> None:
+def _follow(desk: Desk, tally: Tally, group: str, place: Place, wrong: float) -> None:
     """Work on from a wrong line to the end; count the later lines that rest on it."""
     sheet = desk.sheet
     working = Working(desk.question)
@@ -238,13 +238,13 @@ def _follow(desk: Desk, tally: Tally, group: str, place: LinePlace, wrong: float
         rests = bool(resting & set(sheet.uses(key, values)))
         resting |= {key} if rests else set()
         outcome = "right or followed" if verdict.settled else verdict.outcome.name.lower()
-        said = f"{place.key} = {begun}, then {desk.said(LinePlace(sheet, key, {}), text, verdict)}"
+        said = f"{place.key} = {begun}, then {desk.said(Place(sheet, key, {}), text, verdict)}"
         tally.add(
             "follow-through", group if rests else "lines that do not rest on it", outcome, said
         )
 
 
-def arithmetic(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace) -> None:
+def arithmetic(desk: Desk, tally: Tally, chance: random.Random, place: Place) -> None:
     """Measure 6: a line as arithmetic with numbers put in, right and with one thing wrong."""
     if place.step.kind.name in WORDS:
         return
@@ -256,7 +256,7 @@ def arithmetic(desk: Desk, tally: Tally, chance: random.Random, place: LinePlace
         tally.add("arithmetic", entry.kind, outcome, said)
 
 
-def _arithmetic_outcome(desk: Desk, place: LinePlace, entry: Entry, verdict: Verdict) -> str:
+def _arithmetic_outcome(desk: Desk, place: Place, entry: Entry, verdict: Verdict) -> str:
     """Return what came of a line as arithmetic; the right one is to be right."""
     number = written(entry.value, FIGURES + 1)
     size = number.removeprefix("-") if place.step.kind.name not in SIGNED else number

@@ -53,7 +53,7 @@ def typed(step: Step, value: float, figures: int = FIGURES) -> str:
 
 
 @dataclass(frozen=True)
-class LinePlace:
+class Place:
     """Where an entry is made: its line, the values that stand before it, and the lines skipped."""
 
     sheet: Sheet
@@ -136,7 +136,7 @@ def names(explanation: Explanation, truth: Sequence[Strand]) -> bool:
     )
 
 
-def simulated(place: LinePlace, explanation: Explanation) -> Iterator[list[Move]]:
+def simulated(place: Place, explanation: Explanation) -> Iterator[list[Move]]:
     """Yield every way in which the student would make the slips of an explanation."""
     reach = place.reach()
     choices: list[list[Move]] = []
@@ -152,10 +152,10 @@ def simulated(place: LinePlace, explanation: Explanation) -> Iterator[list[Move]
         yield from ([*made] for made in itertools.islice(itertools.product(*choices), 300))
 
 
-def is_tie(place: LinePlace, explanation: Explanation, text: str) -> bool:
+def is_tie(place: Place, explanation: Explanation, text: str) -> bool:
     """Return whether the slips told give the number typed, by the student's own work."""
     exact = {key: place.sheet.reference.get(key, value) for key, value in place.before.items()}
-    places = place, LinePlace(place.sheet, place.key, exact, place.skipped)
+    places = place, Place(place.sheet, place.key, exact, place.skipped)
     return any(p.fits(made, text) for p in places for made in simulated(p, explanation))
 
 
@@ -178,17 +178,17 @@ class Desk:
         found = [sheet.reference for sheet in sheets]
         return {k: (min(v[k] for v in found), max(v[k] for v in found)) for k in self.values}
 
-    def lines(self) -> Iterator[LinePlace]:
+    def lines(self) -> Iterator[Place]:
         """Yield each line in turn, with all lines before it written right."""
         before = self.sheet.start()
         for key, step in self.sheet.steps.items():
             if step.kind.is_equation:
                 continue
-            yield LinePlace(self.sheet, key, dict(before))
+            yield Place(self.sheet, key, dict(before))
             before[key] = self.values[key]
             self.working.enter(key, typed(step, self.values[key]))
 
-    def entered(self, place: LinePlace, text: str) -> Verdict:
+    def entered(self, place: Place, text: str) -> Verdict:
         """Return the verdict on an entry, with the lines skipped not written, and take it back."""
         kept = dict(self.working.lines)
         for key in place.skipped:
@@ -198,7 +198,7 @@ class Desk:
         self.working.lines.update(kept)
         return verdict
 
-    def is_right(self, place: LinePlace, text: str) -> bool:
+    def is_right(self, place: Place, text: str) -> bool:
         """Return whether a text is within the tolerance of a right value of its line."""
         if place.step.kind.name in WORDS:
             return text == typed(place.step, self.values[place.key])
@@ -212,13 +212,13 @@ class Desk:
         slack = (slack + half_digit(number)) * (1 + 1e-9)
         return low - slack <= float(number) <= high + slack
 
-    def follows(self, place: LinePlace, text: str) -> bool:
+    def follows(self, place: Place, text: str) -> bool:
         """Return whether a text is within the tolerance of what follows from the lines written."""
         sheets = (Sheet(self.question, constants) for constants in conventions(self.question))
-        values = [LinePlace(s, place.key, place.before, place.skipped).value([]) for s in sheets]
+        values = [Place(s, place.key, place.before, place.skipped).value([]) for s in sheets]
         return self.within((min(values), max(values)), text)
 
-    def said(self, place: LinePlace, text: str, verdict: Verdict) -> str:
+    def said(self, place: Place, text: str, verdict: Verdict) -> str:
         """Return an entry and what was said of it, for the list."""
         told = told_in_short(verdict)
         skipped = f" without {', '.join(place.skipped)}" if place.skipped else ""
@@ -246,7 +246,7 @@ def conventions(question: Question) -> Iterator[dict[str, float]]:
 
 
 def outcome_of(
-    desk: Desk, place: LinePlace, text: str, verdict: Verdict, truth: Sequence[Strand]
+    desk: Desk, place: Place, text: str, verdict: Verdict, truth: Sequence[Strand]
 ) -> str:
     """Return what came of an entry with known slips.
 

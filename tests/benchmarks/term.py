@@ -37,7 +37,7 @@ from leverstep.term.term_figures import StudentTerm
 from leverstep.term.term_marking import MarkedTerm, codes_noted, mark_term
 from leverstep.term.term_plan import TermPlan, read_term
 from machine import machine
-from marking import LinePlace, typed
+from marking import Place, typed
 from student.lines import FIGURES, WORDS, rounded
 from student.moves import Move, moves
 from student.sheet import Sheet
@@ -118,7 +118,7 @@ def class_of(draw: random.Random, size: int, commoner: float) -> dict[str, Accou
 
 def ways(sheet: Sheet, key: str, values: Mapping[str, float]) -> dict[str, tuple[Move, float]]:
     """Return the weaknesses that can be seen at a line, each with one way to make it."""
-    place, right = LinePlace(sheet, key, values), LinePlace(sheet, key, values).value([])
+    place, right = Place(sheet, key, values), Place(sheet, key, values).value([])
     found = {}
     for move in moves(sheet, key, values):
         value = place.value([move])
@@ -141,13 +141,13 @@ def worked(
         weak = [one for one in can if account.weak.get(one, "")[place : place + 1] == MADE]
         made = next((one for one in weak if draw.random() < OFTEN), None)
         right = rounded(sheet.right(key, values), FIGURES, step.kind.name)
-        shown = typed(step, LinePlace(sheet, key, values).value([]))
+        shown = typed(step, Place(sheet, key, values).value([]))
         if made is not None:
             account.note(made, place, MADE)
             yield key, (typed(step, can[made][1]), shown)
         elif step.kind.is_number and draw.random() < MISTAKEN:
             factor = draw.choice((draw.uniform(0.5, 0.9), draw.uniform(1.1, 2)))
-            yield key, (typed(step, factor * LinePlace(sheet, key, values).value([])), shown)
+            yield key, (typed(step, factor * Place(sheet, key, values).value([])), shown)
         else:
             for slip in can:
                 account.note(slip, place, AVOIDED)

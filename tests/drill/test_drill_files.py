@@ -237,7 +237,7 @@ def test_every_fault_is_told_at_once(told: str) -> None:
 
 def test_a_rule_of_the_drill_in_an_item_is_told_to_be_one() -> None:
     text = 'id = "levers"\ntitle = "Levers"\n[[item]]\nproblem = "plain-seesaw"\n'
-    rules = ('picture = "asked"', "attempts = 3", "late = {}", "pictur = 1")
+    rules = ('picture = "asked"', "sittings = 3", "late = {}", "pictur = 1")
     found = faults(text + "\n".join(rules))
     told = "it is a rule of the whole drill; expected it in the lines above the first [[item]]"
     assert [told in fault for fault in found] == [True, True, True, False]

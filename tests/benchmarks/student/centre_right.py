@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from student.sheet import Sheet
 
 Values = Mapping[str, float]
-LinePlace = tuple[str, int]
+Place = tuple[str, int]
 """The key of what a coordinate is read from, and its sign."""
 
 CENTRE_SIGNED = (
@@ -30,11 +30,11 @@ CENTRE_SIGNED = (
 IN, OUT = 1.0, -1.0
 
 
-def _of_distance(distance: Distance | None) -> LinePlace | None:
+def _of_distance(distance: Distance | None) -> Place | None:
     return None if distance is None else (distance.symbol, -1 if distance.beyond else 1)
 
 
-def point_place(sheet: Sheet, name: str, axis: str) -> LinePlace | None:
+def point_place(sheet: Sheet, name: str, axis: str) -> Place | None:
     """Return what a coordinate of a point is read from, None where it is 0."""
     if not name:
         return None
@@ -56,7 +56,7 @@ def _way(direction, axis: str) -> int:
     return 1 if side else -1
 
 
-def part_place(sheet: Sheet, force: Force, axis: str) -> LinePlace | None:
+def part_place(sheet: Sheet, force: Force, axis: str) -> Place | None:
     """Return what a coordinate of a part is read from, None where it is 0."""
     if force.between is not None:
         key = beside(axis, force.symbol)
@@ -71,7 +71,7 @@ def part_place(sheet: Sheet, force: Force, axis: str) -> LinePlace | None:
     return force.at.symbol, -1 if leftward else 1
 
 
-def _value(values: Values, place: LinePlace, about: str, role: str = "place") -> Term:
+def _value(values: Values, place: Place, about: str, role: str = "place") -> Term:
     key, sign = place
     return Term((Factor(key, values[key], role),), about, sign)
 

@@ -65,22 +65,50 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield from _slips_to_find(drill)
     yield from _examples(drill)
     yield from _unlike(drill)
+    yield from _otherwise(drill)
     yield from drill.all_withdrawn_told
-    yield (
-        "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
-        if drill.calculator
-        else NO_CALCULATOR
-    )
+    yield _calculator(drill)
     yield from _thinking(drill)
     yield _sittings(drill)
-    yield (
-        "You are told at once whether each line is right."
-        if rules_of(drill).tells
-        else "You are told which lines are right once you have handed in."
-    )
+    yield _feedback(drill)
     yield (f"Every line is saved before it is judged. Your record is in {folder_of(drill, folder)}")
     yield f"To hand in, {hand_in}. After that nothing can be changed."
     yield f"To leave, {leave}: you can come back until you hand in."
+
+
+def _otherwise(drill: Drill) -> Iterator[str]:
+    """Yield what is otherwise in some tasks, by the rules of their own."""
+    usual, unlike = set(_by_rules(drill)), dict[tuple[str, ...], list[int]]()
+    for number in range(1, len(drill.task_items) + 1):
+        told = tuple(one for one in _by_rules(drill.at(number)) if one not in usual)
+        unlike.setdefault(told, []).append(number)
+    for sentences, numbers in unlike.items():
+        if sentences:
+            yield f"In {tasks_told(numbers)} it is otherwise: {' '.join(sentences)}"
+
+
+def _by_rules(drill: Drill) -> Iterator[str]:
+    """Yield what follows from the rules that an item may have of its own."""
+    yield from (_marks(drill), _tries(drill), _hints(drill))
+    if drill.feedback is Feedback.EACH:
+        yield _reasons(drill)
+    yield from (_calculator(drill), _feedback(drill))
+
+
+def _calculator(drill: Drill) -> str:
+    """Return whether a calculator is at hand."""
+    if drill.calculator:
+        return (
+            "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
+        )
+    return NO_CALCULATOR
+
+
+def _feedback(drill: Drill) -> str:
+    """Return when it is told what came of a line."""
+    if rules_of(drill).tells:
+        return "You are told at once whether each line is right."
+    return "You are told which lines are right once you have handed in."
 
 
 def _marks(drill: Drill) -> str:

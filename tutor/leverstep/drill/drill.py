@@ -15,6 +15,7 @@ from datetime import datetime
 from enum import StrEnum
 from fractions import Fraction
 from functools import cached_property
+from typing import Any
 
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
@@ -99,7 +100,8 @@ class Item:
     others are shown, None where none is. `pair` is the problem of an earlier drill that it is
     compared with, alike in structure. `is_drawn` says that its problems are not named by the file:
     its problem was drawn for a mixed set, or its bank found by what was asked for. `weights` is
-    what its lines count, as in a `Task`.
+    what its lines count, as in a `Task`; `rules` are the fields of the drill that it
+    has otherwise.
     """
 
     problem: Problem
@@ -115,6 +117,7 @@ class Item:
     is_drawn: bool = False
     others: tuple[Problem, ...] = ()
     weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
+    rules: Mapping[str, Any] = field(default_factory=dict, hash=False)
 
     @property
     def bank(self) -> tuple[Problem, ...]:
@@ -127,6 +130,12 @@ class Item:
         if not self.others:
             return self.problem.title
         return f"one of {len(self.bank)} problems"
+
+    def with_attempts(self, attempts: int | None) -> Item:
+        """Return it with so many tries of a line where it has a number of its own; None is none."""
+        if attempts is None or "attempts" not in self.rules:
+            return self
+        return replace(self, rules={**self.rules, "attempts": attempts})
 
     @property
     def worth(self) -> Fraction:
@@ -166,7 +175,8 @@ class Task:
     `slips_to_find` is how many slips are to be found in it, 0 where it is to be worked, and
     `open_lines` that of its item. `drawn` is the id of its problem where that was drawn from a
     bank, "" where all students have the same; `weights` is what lines count, by key
-    or by what kind of line they are, where it is not 1.
+    or by what kind of line they are, where it is not 1; `guidance` is how far students are led,
+    None for as far as in the whole drill.
     """
 
     number: int
@@ -177,6 +187,7 @@ class Task:
     open_lines: int | None = None
     drawn: str = ""
     weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
+    guidance: Guidance | None = None
 
     def weight(self, step: Step) -> Fraction:
         """Return what a line counts beside the others when they share the marks."""
@@ -184,10 +195,14 @@ class Task:
             return ONE
         return self.weights.get(step.key) or self.weights.get(step.kind.name, ONE)
 
+    def led(self, guidance: Guidance) -> Guidance:
+        """Return how far students are led, by the guidance of its drill."""
+        return self.guidance or guidance
+
     def asked(self, guidance: Guidance) -> tuple[Step, ...]:
         """Return the lines that are asked for, under the guidance of its drill."""
         steps = self.question.derivation.asked
-        return lines_asked(steps, guidance, self.open_lines)
+        return lines_asked(steps, self.led(guidance), self.open_lines)
 
     @property
     def shown(self) -> int:
@@ -267,6 +282,7 @@ class Drill:
         late = self.late
         return replace(
             self,
+            items=tuple(item.with_attempts(own.attempts) for item in self.items),
             minutes=None if self.minutes is None else own.minutes_of(self.minutes),
             attempts=self.attempts and (own.attempts or self.attempts),
             sittings=self.sittings and (own.sittings or self.sittings),
@@ -274,6 +290,11 @@ class Drill:
             late=None if late is None else replace(late, due=own.due or late.due),
             allowances={},
         )
+
+    def at(self, task: int) -> Drill:
+        """Return this drill under the rules of one of its tasks, by its number."""
+        rules = self.task_items[task - 1].rules
+        return replace(self, **rules) if rules else self
 
     def spent(self, used: float, begun: datetime | None, now: datetime | None) -> float:
         """Return how much of its minutes is spent, in seconds.
@@ -375,11 +396,13 @@ class Drill:
         tasks = []
         for number, (label, item) in enumerate(self._workings(), 1):
             problem = self._drawn(item, student, label) if item.others else item.problem
+            problem = (replace(self, **item.rules) if item.rules else self).as_set(problem)
             question = self._question(problem, "everyone" if item.fixed else student, label)
             tasks.append(
                 Task(
                     number, question, item.worth, item.slips_to_find, item.withdrawn,
                     item.open_lines, problem.id if item.others else "", item.weights,
+                    item.rules.get("guidance"),
                 )
             )  # fmt: skip
         return tuple(tasks)
@@ -413,7 +436,6 @@ class Drill:
         return sorted(item.bank, key=lot)[(int(copy) - 1) % len(item.bank)]
 
     def _question(self, problem: Problem, whose: str, label: str) -> Question:
-        problem = self.as_set(problem)
         for drawn in range(_TRIES):
             seed = self._lot(same_student(whose), label, str(drawn))[:16]
             question = problem.question(seed, accepted=self.accepted)

@@ -12,7 +12,7 @@ from itertools import islice
 from pathlib import Path
 
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, is_number, told
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
 from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of
@@ -23,7 +23,6 @@ from leverstep.drill.banks import BANK, bank_in, is_found
 from leverstep.drill.drill import (
     LARGEST_DRILL,
     MOST_WORKINGS,
-    Counts,
     Drill,
     DrillClock,
     Feedback,
@@ -34,6 +33,7 @@ from leverstep.drill.drill import (
     Withdrawn,
 )
 from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
+from leverstep.drill.item_rules import attempts_in, rules_in, scheme_in, tolerance_in
 from leverstep.drill.line_weights import check_weights, weights_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
 from leverstep.drill.roster import Roster, roster_of, roster_table
@@ -42,7 +42,7 @@ from leverstep.drill.start_word import SEAL
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
-from leverstep.working.rules import MOST_SLIPS, Conversions, Pictures, Reasons, Rung, Units
+from leverstep.working.rules import MOST_SLIPS, Conversions, Pictures, Reasons, Units
 
 MOST_OPEN = 99
 """More lines than any working has."""
@@ -156,10 +156,11 @@ class _DrillDraft:
         named, columns = reader.text("roster", ""), columns_of(reader)
         roster = self._roster(folder / named, columns) if named and folder else Roster()
         guidance = Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance))
+        scheme = scheme_in(reader.child("marking", needed=False))
         drill = Drill(
             id=ident,
             title=reader.text("title"),
-            items=self._items(own, ident, guidance),
+            items=self._items(own, ident, guidance, scheme),
             text=text,
             guidance=guidance,
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
@@ -174,15 +175,15 @@ class _DrillDraft:
             predict=reader.flag("predict", Drill.predict),
             sense=reader.flag("sense", Drill.sense),
             sure=reader.flag("sure", Drill.sure),
-            attempts=whole_in(reader, "attempts", 1, 100),
+            attempts=attempts_in(reader),
             sittings=whole_in(reader, "sittings", 1, 100),
-            tolerance=self._tolerance(),
+            tolerance=tolerance_in(reader),
             accepted=self._constants(),
             minutes=whole_in(reader, "minutes", 1, MOST_MINUTES),
             clock=self._clock(),
             opens=opens,
             closes=closes,
-            scheme=self._scheme(),
+            scheme=scheme,
             students=roster.names,
             roster_columns=columns,
             details=roster.details,
@@ -250,7 +251,7 @@ class _DrillDraft:
         return found
 
     def _items(
-        self, own: Mapping[str, Problem], drill: str, guidance: Guidance
+        self, own: Mapping[str, Problem], drill: str, guidance: Guidance, scheme: Scheme
     ) -> tuple[Item, ...]:
         """Return the items of a drill by its id, a mixed set as the items that it is drawn to be.
 
@@ -277,18 +278,18 @@ class _DrillDraft:
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             open_lines, slips = _open_lines(reader, form), _slips(reader, form)
-            weights = weights_in(reader, form)
+            weights, rules = weights_in(reader, form), rules_in(reader, scheme)
             self.items_read.append(reader)
             read = [
                 Item(
                     bank[0], count, fixed, marks, form, withdrawn, ident, open_lines, pair,
-                    slips, mixed is not None or is_found(reader), bank[1:], weights,
+                    slips, mixed is not None or is_found(reader), bank[1:], weights, rules,
                 )
                 for ident, bank in zip(ids, banks, strict=False)
                 if bank
             ]  # fmt: skip
             for one in read:
-                check_weights(reader, one, guidance)
+                check_weights(reader, one, rules.get("guidance", guidance))
             items += read
         self._check_items(items)
         return tuple(items)
@@ -341,19 +342,6 @@ class _DrillDraft:
             reader.fault(key, found, "a problem that `leverstep problems` lists")
         return problems.get(name)
 
-    def _scheme(self) -> Scheme:
-        reader = self.reader.child("marking", needed=False)
-        if reader is None:
-            return Scheme()
-        scheme = Scheme(
-            wrong_try=number_in(reader, "wrong_try", Scheme.wrong_try, 0, 1),
-            hint=_hint_costs(reader),
-            follow_through=number_in(reader, "follow_through", Scheme.follow_through, 0, 1),
-            counts=Counts(reader.choice("counts", list(Counts), Scheme.counts)),
-        )
-        reader.finish()
-        return scheme
-
     def _constants(self) -> dict[str, tuple[float, ...]]:
         """Return the accepted values of the constants that the drill names."""
         reader = self.reader.child("constants", needed=False)
@@ -369,12 +357,6 @@ class _DrillDraft:
             if taken := constant_taken(reader, name, name):
                 accepted[name] = taken
         return accepted
-
-    def _tolerance(self) -> Fraction | None:
-        self.reader.asked.add("tolerance")
-        if not self.reader.has("tolerance"):
-            return None
-        return number_in(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
 
     def _roster(self, path: Path, columns: RosterColumns) -> Roster:
         """Return the roster; one that is not there is not used at the door."""
@@ -396,14 +378,14 @@ def _finish_item(reader: Reader, rules: Collection[str]) -> None:
 
 def _open_lines(reader: Reader, form: TaskForm) -> int | None:
     """Return how many of the last lines are asked for where the others are shown; else None."""
-    if not reader.has("guidance"):
+    reader.choice("guidance", list(Guidance), Guidance.LINES)
+    if reader.has("guidance") and form is not TaskForm.WORKING:
+        reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
+    if reader.table.get("guidance") != Guidance.FADING:
         if reader.has("open"):
             reader.fault("open", "found alone", f'guidance = "{Guidance.FADING}" beside it')
-        reader.asked |= {"guidance", "open"}
+        reader.asked.add("open")
         return None
-    reader.choice("guidance", (Guidance.FADING,))
-    if form is not TaskForm.WORKING:
-        reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
     return int(number_in(reader, "open", Fraction(FIRST_OPEN), 1, MOST_OPEN, whole=True))
 
 
@@ -412,17 +394,3 @@ def _slips(reader: Reader, form: TaskForm) -> int:
     if reader.has("slips") and form is not TaskForm.FIND_SLIP:
         reader.fault("slips", "found alone", f'form = "{TaskForm.FIND_SLIP}" beside it')
     return int(number_in(reader, "slips", Fraction(Item.slips), 1, MOST_SLIPS, whole=True))
-
-
-def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
-    """Return what each hint of a line costs: one share for all, or a list with one for each."""
-    costs = reader.table.get("hint")
-    if not isinstance(costs, list):
-        return (number_in(reader, "hint", Scheme.hint[0], 0, 1),) * len(Rung)
-    reader.asked.add("hint")
-    shares = tuple(Fraction(cost) for cost in costs if is_number(cost) and 0 <= cost <= 1)
-    if len(shares) == len(costs) == len(Rung):
-        return shares
-    found = ", ".join(shown(one) for one in costs[:9])
-    reader.fault("hint", f"found [{found}]", f"a share from 0 to 1, or {len(Rung)} of them")
-    return Scheme.hint

@@ -86,29 +86,26 @@ def benches_of(
     Lines are filled in at all of them as soon as the rules say so, here and as entries are taken:
     never by what a record says, so that marking comes to the same. Where slips are to be found, the
     lines to be mended are asked for by themselves; neither there nor where the first lines are
-    shown is a diagram drawn.
+    shown is a diagram drawn. What is shown of habits and clean conversions at tasks that tell comes
+    of these tasks alone.
     """
-    habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
-    given = Pictures.GIVEN if drill.picture is Pictures.ASKED else drill.picture
-    in_part = replace(rules, pictures=given)
+    beside = {tells: (Habits(), CleanConversions()) for tells in (True, False)}
 
     def keeper(number: int) -> Keep:
         return lambda line: keep(replace(line, task=number))
 
-    benches = tuple(
-        DrillBench(
-            task.question,
-            catalogue,
-            keeper(task.number),
-            _guidance_of(drill, task),
-            habits,
-            in_part if task.slips_to_find or task.shown else rules,
-            conversions,
-            slips_to_find=task.slips_to_find,
-            shown=task.shown,
-        )
-        for task in tasks
-    )
+    def bench_of(task: Task) -> DrillBench:
+        own = drill.at(task.number)
+        rules = rules_of(own)
+        if rules.pictures is Pictures.ASKED and (task.slips_to_find or task.shown):
+            rules = replace(rules, pictures=Pictures.GIVEN)
+        habits, conversions = beside[rules.tells]
+        return DrillBench(
+            task.question, catalogue, keeper(task.number), _guidance_of(own, task), habits, rules,
+            conversions, slips_to_find=task.slips_to_find, shown=task.shown,
+        )  # fmt: skip
+
+    benches = tuple(map(bench_of, tasks))
     for bench in benches:
         bench.beside = WeakSet(benches)
         bench.fill()

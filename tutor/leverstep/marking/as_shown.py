@@ -172,7 +172,9 @@ def _with_problem(drill: Drill, task: Task, ident: str) -> Task | None:
     for item in (drill.task_items[task.number - 1], *earlier):
         for problem in item.bank:
             if problem.id == ident:
-                question = drill.as_set(problem).question(SAMPLE, accepted=drill.accepted)
+                question = (
+                    drill.at(task.number).as_set(problem).question(SAMPLE, accepted=drill.accepted)
+                )
                 return replace(task, question=question, drawn=ident)
     return None
 

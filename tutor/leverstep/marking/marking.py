@@ -30,18 +30,16 @@ from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.sitting import benches_of
 from leverstep.free_body.picture_told import placed_told
+from leverstep.marking.answers_made import AnswerMade, answers_made
 from leverstep.marking.as_shown import Recorded, as_shown, with_recorded
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.in_time import Timed, is_in_time
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_marks
 from leverstep.marking.shares import NOTHING, WHOLE, marks_of, share_of
-from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
-from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Thinking
 from leverstep.working.verdict import Outcome, Verdict
 
 LONGEST_SHOWN = 200
@@ -150,19 +148,6 @@ class LineMark:
     def place(self) -> LinePlace:
         """Return the line of a task that it is for."""
         return LinePlace(self.task, self.step, self.problem)
-
-
-@dataclass(frozen=True, slots=True)
-class AnswerMade:
-    """An answer to a question beside the lines, which earns no marks: when, and of which sort.
-
-    `when` is what has it asked: a rule, or the guidance where it is why a shown line is so.
-    """
-
-    task: int
-    when: Thinking | Guidance
-    sort: QuestionSort
-    right: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,6 +278,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     both = tuple(zip(tasks, benches, strict=True))
     worked = up_to_end(shown.renumbered(found))
     drawn = {task.number: task.drawn for task in tasks if task.drawn}
+    under = {task.number: drill.at(task.number) for task in tasks}
     judging = _Judging(drill, benches, drawn)
     judging.judge(worked)
     remarks = (*remarks_on(drill, student, shown, found), *found.remarks, *judging.remarks())
@@ -301,9 +287,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         if entry.counts:
             judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
-        _line_mark(
-            drill, task, bench, step, judged.get(LinePlace(task.number, step.key, task.drawn), [])
-        )
+        _line_mark(under[task.number], task, bench, step, judged)
         for task, bench in both
         for step in marked_steps(bench)
     )
@@ -311,7 +295,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     pictures = tuple(
         replace(one, problem=task.drawn)
         for task, bench in both
-        for one in picture_marks(drill, task.number, bench)
+        for one in picture_marks(under[task.number], task.number, bench)
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
@@ -325,7 +309,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
-        answers=tuple(made for task, bench in both for made in _answers_made(task.number, bench)),
+        answers=tuple(made for task, bench in both for made in answers_made(task.number, bench)),
         recorded=shown.recorded, days_late=days, lost_late=1 - left,
         absent=absent, numbers_sat={now: sat for sat, now in (shown.moved or {}).items()},
         unproved=frozenset(() if shown.proved else shown.recorded), drawn=drawn,
@@ -338,18 +322,6 @@ def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:
     """Return the tasks of a drill by whose numbers a record was marked."""
     drill = drill.with_key(marked.start_key)
     return with_recorded(drill, drill.tasks(marked.student), marked.recorded)
-
-
-def _answers_made(task: int, bench: Bench) -> Iterator[AnswerMade]:
-    """Yield the answers to questions beside the lines, as they were first given."""
-    made: dict[Thinking | Guidance, tuple[tuple[ChoiceQuestion, str], ...]] = {
-        Thinking.PREDICT: bench.expected,
-        Thinking.SENSE: bench.sensed,
-        Guidance.FADING: bench.reasoned,
-    }
-    for when, chosen in made.items():
-        for question, answer in chosen:
-            yield AnswerMade(task, when, question.sort, answer in question.right)
 
 
 def code_reckoned(data: bytes) -> str:
@@ -484,8 +456,15 @@ def _placing(bench: Bench, line: PlacedLine, one: Timed) -> Iterator[Entry]:
         )  # fmt: skip
 
 
-def _line_mark(drill: Drill, task: Task, bench: Bench, step: Step, judged: list[Entry]) -> LineMark:
+def _line_mark(
+    drill: Drill,
+    task: Task,
+    bench: Bench,
+    step: Step,
+    by_place: Mapping[LinePlace, Sequence[Entry]],
+) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
+    judged = by_place.get(LinePlace(task.number, step.key, task.drawn), ())
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong = sum(entry.outcome is Outcome.WRONG for entry in judged)

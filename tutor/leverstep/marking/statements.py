@@ -80,7 +80,11 @@ def _statement(
 ) -> dict[str, object]:
     """Return what a statement says; `spent` are the seconds since the entry before."""
     success = entry.outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
-    scored = drill.scheme.follow_through if entry.outcome is Outcome.FOLLOWED else int(success)
+    scored = (
+        drill.at(entry.task).scheme.follow_through
+        if entry.outcome is Outcome.FOLLOWED
+        else int(success)
+    )
     problem = f"/problems/{quote(entry.problem, safe='')}" if entry.problem else ""
     task = f"{home_page}/drills/{drill.id}/tasks/{entry.task}{problem}"
     line = f"{task}/lines/{quote(entry.step, safe='')}"

@@ -193,7 +193,7 @@ class ClassChanges:
         for drill, items, place in zip(drills, self._items(pair), (0, 1), strict=True):
             steps = tuple(both[place] for both in self._steps[pair])
             counts = {
-                len(lines_asked(steps, drill.guidance, one.open_lines))
+                len(lines_asked(steps, one.rules.get("guidance", drill.guidance), one.open_lines))
                 if not one.slips_to_find
                 else None
                 for one in items
@@ -229,8 +229,14 @@ class ClassChanges:
 
 def unlike_rules(earlier: Drill, later: Drill) -> list[str]:
     """Return the rules by name that differ, and change what marks the same knowledge earns."""
-    unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(later, rule)]
-    return [*unlike, *(["marking"] if earlier.scheme != later.scheme else [])]
+    unlike = [rule for rule in _RULES if _ruled(earlier, rule) != _ruled(later, rule)]
+    is_marked_alike = _ruled(earlier, "scheme") == _ruled(later, "scheme")
+    return [*unlike, *([] if is_marked_alike else ["marking"])]
+
+
+def _ruled(drill: Drill, rule: str) -> set[object]:
+    """Return what a rule says in the tasks of a drill, once each."""
+    return {getattr(drill.at(task), rule) for task in range(1, len(drill.task_items) + 1)}
 
 
 def _openings(items: Iterable[Item]) -> set[int | None]:

@@ -189,6 +189,8 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
         expected = "marks for this very task"
         remarks += [Fault(str(path), EXCEPTIONS, one, expected) for one in all_marks_told(drill)]
         yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), tuple(remarks))
-        for problem in dict.fromkeys(one for item in drill.items for one in item.bank):
+        tasks = enumerate(drill.task_items, 1)
+        as_set = (drill.at(number).as_set(one) for number, item in tasks for one in item.bank)
+        for problem in dict.fromkeys(as_set):
             called = f"{path}: {problem.id}"
-            yield vet_problem(drill.as_set(problem), called, catalogue, drill.accepted)
+            yield vet_problem(problem, called, catalogue, drill.accepted)
