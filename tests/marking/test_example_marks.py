@@ -166,7 +166,8 @@ def test_no_diagram_is_drawn_where_lines_are_shown() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
-        ('"fading"', '"blank"', "item[1].guidance: found 'blank'"),
+        ('"fading"', '"faded"', "item[1].guidance: found 'faded'"),
+        ('"fading"', '"blank"', 'item[1].open: found alone; expected guidance = "fading"'),
         ("open = 3", "open = 0", "item[1].open: found 0; expected a whole number from 1 to 99"),
         ('guidance = "fading"', "", 'item[1].open: found alone; expected guidance = "fading"'),
         ("open = 3", 'form = "find the slip"', 'guidance: found beside form = "find the slip"'),

@@ -33,7 +33,7 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
         catalogue: the slips that somebody else may have made, where one is to be found.
         student: whose numbers to show; the first of the roster, or somebody, unless given.
     """
-    whose = drill.listed(student or next(iter(drill.students), ANYBODY))
+    whose = whose_numbers(drill, student)
     tasks = drill.tasks(whose)
     yield drill.title
     yield ""
@@ -61,6 +61,11 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
         if task.slips_to_find:
             yield from _slipped(task, catalogue)
     yield from _spread(drill)
+
+
+def whose_numbers(drill: Drill, student: str) -> str:
+    """Return the id of whose numbers are shown, where "" is the first of the roster, or anybody."""
+    return drill.listed(student or next(iter(drill.students), ANYBODY))
 
 
 def _worked(task: Task) -> Iterator[str]:

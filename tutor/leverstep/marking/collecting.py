@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Protocol
 
 from leverstep.bench.record import Head, RecordError, head_of, read_bytes
-from leverstep.bench.record_lines import DrillBegun, RecordLine, Statement
+from leverstep.bench.record_lines import DrillBegun, PracticeBegun, RecordLine, Statement
 from leverstep.course.phrases import counted
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
@@ -32,6 +32,7 @@ from leverstep.marking.marking import (
     unmarked,
 )
 from leverstep.marking.odd_records import OTHER_VERSION
+from leverstep.marking.practised import PractisedNumbers, practised_remarks
 from leverstep.slips.catalogue import Catalogue
 
 _log = logging.getLogger(__name__)
@@ -77,12 +78,14 @@ class Found:
 class Gathered:
     """What lies in some folders: the records, by student and time, and how much there is besides.
 
-    `copies` are those of a record that is there, or only its beginning; `others` are no records.
+    `copies` are those of a record that is there, or only its beginning; `others` are no records of
+    a drill, `practised` those of practice among them.
     """
 
     records: tuple[Found, ...]
     copies: int
     others: int
+    practised: tuple[PractisedNumbers, ...] = ()
 
     def __str__(self) -> str:
         files = len(self.records) + self.copies + self.others
@@ -127,6 +130,7 @@ def gather(paths: Iterable[Path]) -> Gathered:
     named = tuple(paths)
     alike: dict[str, list[Found]] = {}
     looked = others = 0
+    practised = []
     for name, path in sorted(_files(named)):
         head = _head_of(path)
         if path in named or _is_record(path, head):
@@ -134,9 +138,11 @@ def gather(paths: Iterable[Path]) -> Gathered:
             alike.setdefault("" if head.trouble else head.link, []).append(_found(path, name, head))
         else:
             others += 1
+            if isinstance(head.line, PracticeBegun):
+                practised.append(PractisedNumbers.of(name, head.line))
     found = alike.pop("", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
     found.sort(key=lambda one: (same_student(one.student), one.begun))
-    return Gathered(tuple(found), looked - len(found), others)
+    return Gathered(tuple(found), looked - len(found), others, tuple(practised))
 
 
 def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
@@ -168,10 +174,10 @@ def _without(path: Path, error: RecordError) -> str:
 def _is_record(path: Path, head: Head) -> bool:
     """Return whether a file in a folder may be a record, by its ending or by its first line.
 
-    Statements, which marking writes, end like records and are none.
+    Statements, which marking writes, and records of practice end like records and are none.
     """
-    is_statement = isinstance(head.line, Statement)
-    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_statement)
+    is_other = isinstance(head.line, Statement | PracticeBegun)
+    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_other)
 
 
 def _found(path: Path, name: str, head: Head) -> Found:
@@ -351,14 +357,17 @@ def mark_class(
     takers: Sequence[Taker],
     shared: Collection[str] = (),
     noted: Noted | None = None,
+    practised: Collection[PractisedNumbers] = (),
 ) -> None:
     """Mark records, and hand each student on to each of the takers, in their order.
 
     No student is kept, so that memory does not grow with the class. The arguments are those of
-    `mark_all` and `by_student`.
+    `mark_all` and `by_student`; `practised` are the records of practice beside them.
     """
     marked = mark_all(drill, catalogue, records, executor)
-    for student in by_student(drill, marked, shared, noted):
+    for found in by_student(drill, marked, shared, noted):
+        odd = [told for one in found.sittings for told in practised_remarks(drill, one, practised)]
+        student = replace(found, remarks=(*found.remarks, *dict.fromkeys(odd))) if odd else found
         for taker in takers:
             taker.add(student)
 

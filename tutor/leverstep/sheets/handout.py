@@ -53,6 +53,11 @@ class Handout:
     reasons: Mapping[Question, str] = field(default_factory=dict)
     has_pictures: bool = True
 
+    @property
+    def questions(self) -> list[Question]:
+        """Return the questions of all students."""
+        return [task.question for copy in self.copies for task in copy.tasks]
+
     @cached_property
     def is_alike(self) -> bool:
         """Return whether all students have the same numbers."""

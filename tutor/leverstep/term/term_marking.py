@@ -6,7 +6,7 @@ What is kept of a student is what a row of the table needs; all else is counted 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from fractions import Fraction
@@ -27,6 +27,7 @@ from leverstep.marking.collecting import (
     shared_remarks,
 )
 from leverstep.marking.part import MOST_NAMED, OfPart, of_part
+from leverstep.marking.practised import PractisedNumbers
 from leverstep.reports.figures import Figures
 from leverstep.reports.gathering import ClassFigures
 from leverstep.reports.interval import LEAST, Sums
@@ -115,7 +116,9 @@ def mark_term(
         if one.records not in folders:
             folders[one.records] = gather([one.records] if one.records.exists() else [])
         parts.append(part := _part(one, folders[one.records]))
-        figures = _mark(one, part, catalogue, executor, kept.of_drill(place), codes)
+        takes = kept.of_drill(place)
+        practised = folders[one.records].practised
+        figures = _mark(one, part, catalogue, executor, takes, codes, practised)
         kept.finish(place, figures)
     found = [each for gathered in folders.values() for each in gathered.records]
     known = {one.drill.id for one in plan.drills}
@@ -141,12 +144,13 @@ def _mark(
     executor: Executor,
     taker: OfDrill,
     noted: Noted | None,
+    practised: Collection[PractisedNumbers],
 ) -> Figures:
     """Mark the records of a drill, hand on each student, and return the figures of the class."""
     shared = shared_remarks(one.drill, part.records)
     collected = ClassFigures(one.drill, catalogue, shared, part.strangers)
     takers: list[Taker] = [collected, taker]
-    mark_class(one.drill, catalogue, part.records, executor, takers, shared, noted)
+    mark_class(one.drill, catalogue, part.records, executor, takers, shared, noted, practised)
     return collected.figures()
 
 

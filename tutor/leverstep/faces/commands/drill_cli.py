@@ -166,11 +166,14 @@ def _plain_roster(file: Path, wanted: Wanted) -> tuple[Wanted, str]:
 
 def _preview(options: argparse.Namespace, material: Material) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
-    from leverstep.dialogue.preview import preview
+    from leverstep.dialogue.preview import preview, whose_numbers
+    from leverstep.drill.in_progress import refuse_numbers
     from leverstep.drill.start_word import unlocked
 
     drill = unlocked(_drill(options.file, material, roster_needed=False), options.start_word)
-    for line in preview(drill, material.catalogue, options.student or ""):
+    whose = whose_numbers(drill, options.student or "")
+    refuse_numbers([task.question for task in drill.tasks(whose)], material.shelf.problems)
+    for line in preview(drill, material.catalogue, whose):
         print(line)
     return 0
 

@@ -218,7 +218,8 @@ class _ToMark:
         from leverstep.marking.collecting import mark_class
 
         catalogue, records = material.catalogue, self.part.records
-        mark_class(self.drill, catalogue, records, pool, takers, self.shared, noted)
+        practised = self.found.practised
+        mark_class(self.drill, catalogue, records, pool, takers, self.shared, noted, practised)
 
 
 def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
@@ -227,10 +228,13 @@ def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
     Raises:
         FileError: where there is nothing to mark.
     """
+    from leverstep.drill.in_progress import refuse_marking
     from leverstep.marking.collecting import shared_remarks
     from leverstep.marking.part import of_part
 
     drill, found = _drill_to_mark(options, material), _gathered(options.records)
+    of_drill = [one.student for one in found.records if one.drill == drill.id]
+    refuse_marking(drill, of_drill, material.shelf.problems)
     part = of_part(drill, found.records)
     return _ToMark(drill, found, part, shared_remarks(drill, part.records))
 
