@@ -198,6 +198,7 @@ class Class:
         self.students: list[Student] = []
 
     def add(self, student: Student) -> None:
+        """Take one."""
         self.students.append(student)
 
 
