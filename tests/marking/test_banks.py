@@ -23,6 +23,7 @@ from leverstep.marking.as_shown import BY_RECORD, UNKNOWN
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.tables import marks_columns, steps_columns
+from leverstep.reports.account import account
 from leverstep.reports.class_report import class_report
 from leverstep.reports.measures import LineSums
 from leverstep.sheets.handout import of_drill
@@ -169,6 +170,9 @@ def test_a_problem_taken_out_of_the_bank_is_marked_with_the_old_file_alone() -> 
     assert found.marks == (10, 0)
     assert {line.task for line in found.lines} == {1}
     assert f"{UNKNOWN} task 2" in found.remarks
+    assert found.drawn == {}
+    told = [task.unknown for task in account(later, found, CATALOGUE)]
+    assert told == [False, True]
     with_old = replace(later, sat_with=(BOTH,))
     proved = marked(with_old, data)
     assert proved.marks == (10, 10)

@@ -174,7 +174,8 @@ class Marked:
     cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
     in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
     other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
-    no earlier file draws.
+    no earlier file draws, and `unknown` those of `absent` that were there with a problem which is no
+    more in the bank.
     """
 
     student: str
@@ -206,6 +207,7 @@ class Marked:
     numbers_sat: Mapping[int, int] = field(default_factory=dict, hash=False)
     unproved: frozenset[int] = frozenset()
     drawn: Mapping[int, str] = field(default_factory=dict, hash=False)
+    unknown: frozenset[int] = frozenset()
 
     def beside(self, task: int) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -277,7 +279,8 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
     both = tuple(zip(tasks, benches, strict=True))
     worked = up_to_end(shown.renumbered(found))
-    drawn = {task.number: task.drawn for task in tasks if task.drawn}
+    of_banks = (one for one in tasks if one.drawn and one.number not in shown.unmarked)
+    drawn = {task.number: task.drawn for task in of_banks}
     under = {task.number: drill.at(task.number) for task in tasks}
     judging = _Judging(drill, benches, drawn)
     judging.judge(worked)
@@ -313,6 +316,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         recorded=shown.recorded, days_late=days, lost_late=1 - left,
         absent=absent, numbers_sat={now: sat for sat, now in (shown.moved or {}).items()},
         unproved=frozenset(() if shown.proved else shown.recorded), drawn=drawn,
+        unknown=frozenset(shown.unknown),
     ).without(absent)  # fmt: skip
     marks = (marks_of(task, marked.earning(task.number), left) for task in tasks)
     return replace(marked, marks=tuple(marks))

@@ -60,7 +60,8 @@ class TaskAccount:
     `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
     whether the numbers are those of the record alone, since the file has others now; `by_hand`
     whether the marks were set by hand. `lost_late` is how many of the marks earned were lost for
-    lateness; `absent` says that it was not in the drill when that was sat, so that it has no lines.
+    lateness; `absent` says that it was not in the drill when that was sat, so that it has no lines,
+    and `unknown` that its problem is no more in the bank, likewise.
     """
 
     number: int
@@ -75,6 +76,7 @@ class TaskAccount:
     by_hand: bool = False
     lost_late: Fraction = Fraction(0)
     absent: bool = False
+    unknown: bool = False
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -90,6 +92,7 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
             beside, drill.withdrawn_told(task.number), task.number in marked.unproved,
             task.number in marked.by_hand, _lost_late(task, marked, marks), absent,
+            task.number in marked.unknown,
         )  # fmt: skip
 
 
