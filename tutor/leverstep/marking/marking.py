@@ -174,7 +174,7 @@ class Marked:
     cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
     in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
     other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
-    no earlier file draws, and `unknown` those of `absent` that were there with a problem which is no
+    no earlier file draws, `unknown` those of `absent` that were there with a problem which is no
     more in the bank.
     """
 
