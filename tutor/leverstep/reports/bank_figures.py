@@ -36,9 +36,7 @@ class Banks:
                 self._shares[task, problem].add(share_earned(earning))
 
     def figures(self) -> Iterator[BankFigures]:
-        """Yield the problems of each task by their titles."""
-        order = sorted(self._shares, key=lambda one: (one[0], self.title(one[1])))
-        for task, problem in order:
-            sums = self._shares[task, problem]
+        """Yield the problems of each task."""
+        for (task, problem), sums in sorted(self._shares.items(), key=lambda one: one[0]):
             mean = sums.mean if sums.count >= SMALL else None
             yield BankFigures(task, self.title(problem), sums.count, mean)
