@@ -28,6 +28,7 @@ from leverstep.bench.record_lines import (
     PictureDoneLine,
     PlacedLine,
     PracticeBegun,
+    PractisedLine,
     RecordLine,
     ResumedLine,
     Statement,
@@ -111,6 +112,8 @@ WRITTEN: list[tuple[RecordLine, dict[str, object]]] = [
     (ClockLine(), {"kind": "clock"}),
     (OpenLine(), {"kind": "open"}),
     (EndLine(), {"kind": "end"}),
+    (PractisedLine(TIME, 0.0, tasks=(1, 3)),
+     {"kind": "practised", "tasks": [1, 3], "time": TIME, "used": 0.0}),
     (DrillBegun(drill="levers", items=("pail.1", "2.1")),
      {"format": 1, "kind": "drill", "drill": "levers", "tasks": [], "items": ["pail.1", "2.1"]}),
 ]  # fmt: skip

@@ -22,6 +22,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening, open_practice, to_explore
 from leverstep.marking.collecting import Student, gather, mark_class
+from leverstep.marking.odd_records import PRACTISED
 
 TEXT = 'id = "room"\ntitle = "Room"\n{rules}[[item]]\nproblem = "plain-seesaw"\n'
 TOLD = "which s01 has begun here and not handed in"
@@ -211,6 +212,17 @@ def marked_with_practice(drill: Drill, folder: Path) -> list[Student]:
     return taken.students
 
 
+def test_practice_that_can_not_be_read_keeps_nobody_from_sitting(
+    home: Path, tmp_path: Path
+) -> None:
+    practice = home / "practice"
+    practice.mkdir(parents=True)
+    (practice / "a.jsonl").write_bytes(b"\xff")
+    (practice / "b.jsonl").mkdir()
+    (practice / "c.jsonl").write_text('{"kind": "practice", "givens": 5}\n', "utf-8")
+    assert begun(tmp_path).place.exists()
+
+
 def test_marking_remarks_on_numbers_that_were_practised(tmp_path: Path) -> None:
     """Begun before the drill was over; with a record of practice in the same folder."""
     drill, _ = drill_at(tmp_path)
@@ -225,9 +237,11 @@ def test_marking_remarks_on_numbers_that_were_practised(tmp_path: Path) -> None:
     assert practice.place is not None
     kept.write_bytes(practice.place.read_bytes())
     first, second = marked_with_practice(drill, records)
-    remark = "the numbers of task 1 were practised: practice.jsonl"
-    assert remark in first.remarks
-    assert remark not in second.remarks
+    by_file = "the numbers of task 1 were practised: practice.jsonl"
+    assert {by_file, f"{PRACTISED} task 1"} <= set(first.remarks)
+    assert second.remarks == ()
     fixed = drill_of(f'{drill.text}numbers = "fixed"\n', SHELF.problems, "room.toml")
     for student in marked_with_practice(fixed, records):
-        assert not any("practised" in one for one in student.remarks)
+        assert not any("practised: " in one for one in student.remarks)
+    fresh = Sitting.start(fixed, CATALOGUE, "s03", tmp_path / "again")
+    assert b'"practised"' not in fresh.place.read_bytes()

@@ -91,6 +91,14 @@ class DrillBegun(RecordLine):
 
 
 @dataclass(frozen=True, slots=True)
+class PractisedLine(RecordLine):
+    """The numbers of some tasks of a sitting were practised on its computer before it began."""
+
+    kind: ClassVar[str] = "practised"
+    tasks: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class EntryLine(RecordLine):
     """An entry at a line of the working, with its text as it was typed.
 
@@ -293,14 +301,22 @@ def line_of(fields: Fields) -> RecordLine:
             return PlacedLine(*about, *said)
         case TakenAwayLine.kind:
             return TakenAwayLine(*about, _text(fields.get("item")))
-        case DrillBegun.kind:
-            return _drill_begun(about, fields)
-        case PracticeBegun.kind if isinstance(fields.get("own", {}), dict):
-            return _practice_begun(about, fields)
+        case DrillBegun.kind | PracticeBegun.kind | PractisedLine.kind:
+            return _of_beginning(kind, about, fields)
         case str() if kind in _BARE:
             return _BARE[kind](*about)
     is_statement = {"actor", "verb"} <= fields.keys()
     return (Statement if is_statement else RecordLine)(*about)
+
+
+def _of_beginning(kind: str, about: _About, fields: Fields) -> RecordLine:
+    """Return what a line of the beginning of a record says."""
+    if kind == DrillBegun.kind:
+        return _drill_begun(about, fields)
+    if kind == PractisedLine.kind:
+        return PractisedLine(*about, _wholes(fields.get("tasks")))
+    is_own = isinstance(fields.get("own", {}), dict)
+    return _practice_begun(about, fields) if is_own else RecordLine(*about)
 
 
 def _about(fields: Fields) -> _About:
@@ -363,6 +379,13 @@ def _numbers(value: object) -> dict[str, float] | None:
 
 def _whole(value: object) -> int | None:
     return value if isinstance(value, int) and not isinstance(value, bool) else None
+
+
+def _wholes(value: object) -> tuple[int, ...]:
+    """Return the whole numbers of a list; none where it is no such list."""
+    numbers = [_whole(one) for one in value] if isinstance(value, list) else []
+    found = tuple(one for one in numbers if one is not None)
+    return found if len(found) == len(numbers) else ()
 
 
 def _sureness(value: object) -> int | None:

@@ -26,6 +26,7 @@ from leverstep.bench.record_lines import (
     ClockLine,
     DrillBegun,
     EndLine,
+    PractisedLine,
     RecordLine,
     ResumedLine,
     TaskShown,
@@ -41,6 +42,7 @@ from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
+from leverstep.drill.practised_before import practised_before
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
@@ -202,6 +204,9 @@ class Sitting:
         if folder is None:
             _keep_drill(drill, record.path.parent)
         sitting = cls(drill, catalogue, student, record, begun=moment_of(first.time))
+        own = (task for task in sitting.tasks if not drill.task_items[task.number - 1].fixed)
+        if practised := practised_before(own):
+            sitting._write(PractisedLine(tasks=practised))
         for bench in sitting.benches:
             if bench.mending is not None:
                 bench.mend(bench.mending)

@@ -82,7 +82,11 @@ class AsShown:
         """Return one line with its task numbered as it is in the drill now."""
         if self.moved is None or line.task is None:
             return line
-        return replace(line, task=self.moved.get(line.task, 0))
+        return replace(line, task=self.number_now(line.task))
+
+    def number_now(self, task: int) -> int:
+        """Return the number that a task of the record has in the drill now, 0 where it is gone."""
+        return task if self.moved is None else self.moved.get(task, 0)
 
     def remarks(self) -> Iterator[str]:
         """Yield what a teacher is to know of this."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.bench.contents import Contents
-from leverstep.bench.record_lines import DrillBegun
-from leverstep.course.phrases import times
+from leverstep.bench.record_lines import DrillBegun, PractisedLine
+from leverstep.course.phrases import tasks_told, times
 from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of, taken_up_unawares, up_to_end
 from leverstep.drill.start_word import is_key_of
@@ -15,6 +15,9 @@ from leverstep.marking.as_shown import AsShown
 OTHER_VERSION = "sat with another version of the drill's file"
 UNAWARES = "without having been left: a crash, or lines cut from the end"
 """How the remark ends on a sitting that went on without a word of why it had stopped."""
+
+PRACTISED = "the very numbers were practised on that computer before:"
+"""How the remark begins on tasks whose answers the student may have been told before."""
 
 NO_START = "begun without the start word of the drill"
 OTHER_START = "begun with a start word other than the drill's"
@@ -28,6 +31,7 @@ def remarks_on(drill: Drill, student: str, shown: AsShown, found: Contents) -> I
     if not is_key_of(drill.start_word, drill.start_key):
         yield OTHER_START if drill.start_key else NO_START
     yield from shown.remarks()
+    yield from _practised(shown, found)
     if not drill.is_open_to(student):
         yield "not on the roster"
     hosts = {line.host for line in found.lines if line.host}
@@ -46,3 +50,11 @@ def remarks_on(drill: Drill, student: str, shown: AsShown, found: Contents) -> I
         yield f"continued {times(unawares)} {UNAWARES}"
     if drill.closes and any(moment > drill.closes for moment in moments):
         yield "continued after the drill had closed"
+
+
+def _practised(shown: AsShown, found: Contents) -> Iterator[str]:
+    """Yield of which tasks the numbers were practised on the same computer before."""
+    lines = (one for one in found.lines if isinstance(one, PractisedLine))
+    practised = {shown.number_now(number) for one in lines for number in one.tasks}
+    if told := tasks_told(one.number for one in shown.tasks if one.number in practised):
+        yield f"{PRACTISED} {told}"
