@@ -124,6 +124,16 @@ def test_a_bank_may_be_found_by_joint_level_and_what_is_asked() -> None:
             'any = ["plain-seesaw", "elbow-pail-of-water"]\nweights = { F_m = 3 }',
             'plain-seesaw does not ask for it (did you mean "F_h"?)',
         ),
+        ('problem = "plain-seesaw"\nfaulty = ["plain-seesaw"]', "a problem of any"),
+        (
+            'any = ["plain-seesaw", "plain-wheelbarrow"]\nfaulty = ["plain-sesaw"]',
+            'did you mean "plain-seesaw"',
+        ),
+        (
+            'any = ["plain-seesaw", "plain-wheelbarrow"]\n'
+            'faulty = ["plain-wheelbarrow", "plain-seesaw"]',
+            "found all of them",
+        ),
         ('problem = "plain-seesaw"\nweights = { F_h = 0 }', "a number from 0.01 to 100"),
         ('problem = "plain-seesaw"\nweights = 3', "expected a table"),
         (
@@ -295,3 +305,24 @@ def test_preview_vetting_and_the_key_say_what_was_drawn() -> None:
     key = str(list(answer_key(of_drill(BOTH, dict.fromkeys(STUDENTS[:6], "")))))
     for name in (SEESAW, PAIL):
         assert key.count(SHELF.problems[name].title) > 1
+
+
+def test_a_faulty_problem_is_withdrawn_for_those_who_had_it() -> None:
+    """It is drawn as before; the others are marked as ever, and its lines are in no table."""
+    one = drill(COMMON, bank(SEESAW, PAIL, more=f'faulty = ["{PAIL}"]'))
+    unlucky, other = had(BOTH, PAIL), had(BOTH, SEESAW)
+    students = []
+    for who in (unlucky, other):
+        assert one.tasks(who)[1].question.numbers == BOTH.tasks(who)[1].question.numbers
+        found = marked(one, record(one, who, [*lines_of(one.tasks(who)[:1]), END]))
+        students.append(Student(who, "", found, (found,), ()))
+    assert [student.counted.marks for student in students if student.counted] == [(10, 10), (10, 0)]
+    first, second = (list(account(one, each.sittings[0], CATALOGUE))[1] for each in students)
+    assert "you have full marks for it" in first.withdrawn
+    assert second.withdrawn == ""
+    figures = figures_of(one, students)
+    title = SHELF.problems[PAIL].title
+    assert {line.problem for line in figures.lines if line.task == 2}.isdisjoint({title})
+    told = f"Withdrawn from task 2, with full marks: {title}."
+    assert told in in_text(class_report(figures))
+    assert told in list(rules_in_words(one, None, "press F10", "press Esc"))

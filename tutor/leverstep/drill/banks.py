@@ -56,6 +56,19 @@ def bank_in(
     return ()
 
 
+def faulty_in(reader: Reader, bank: tuple[Problem, ...]) -> tuple[str, ...]:
+    """Return the problems of a bank that an item says were withdrawn, by id; not all may be."""
+    faulty = reader.texts("faulty")
+    ids = [problem.id for problem in bank] if reader.has(BANK) else []
+    for name in faulty:
+        if name not in ids:
+            found = f"found {shown(name)}{reader.near(name, ids)}"
+            reader.fault("faulty", found, f"a problem of {BANK}")
+    if ids and set(ids) <= set(faulty):
+        reader.fault("faulty", "found all of them", 'withdrawn = "full marks" for that')
+    return faulty
+
+
 def is_found(reader: Reader) -> bool:
     """Return whether the problems of an item's bank are not named, but found by what they are."""
     return isinstance(reader.table.get(BANK), dict)

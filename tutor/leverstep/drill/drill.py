@@ -101,7 +101,8 @@ class Item:
     compared with, alike in structure. `is_drawn` says that its problems are not named by the file:
     its problem was drawn for a mixed set, or its bank found by what was asked for. `weights` is
     what its lines count, as in a `Task`; `rules` are the fields of the drill that it
-    has otherwise.
+    has otherwise. `faulty` are the ids of problems of its bank that were withdrawn: whoever has one
+    has all of its marks.
     """
 
     problem: Problem
@@ -118,6 +119,7 @@ class Item:
     others: tuple[Problem, ...] = ()
     weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
     rules: Mapping[str, Any] = field(default_factory=dict, hash=False)
+    faulty: tuple[str, ...] = ()
 
     @property
     def bank(self) -> tuple[Problem, ...]:
@@ -136,6 +138,11 @@ class Item:
         if attempts is None or "attempts" not in self.rules:
             return self
         return replace(self, rules={**self.rules, "attempts": attempts})
+
+    def withdrawn_as(self, problem: Problem) -> Withdrawn:
+        """Return whether it was withdrawn for whoever has one of its problems."""
+        is_faulty = problem.id in self.faulty and self.withdrawn is Withdrawn.NO
+        return Withdrawn.FULL_MARKS if is_faulty else self.withdrawn
 
     @property
     def worth(self) -> Fraction:
@@ -363,10 +370,25 @@ class Drill:
         items = enumerate(self.task_items, 1)
         return frozenset(number for number, one in items if one.withdrawn is not Withdrawn.NO)
 
+    def faulty_told(self, number: int) -> str:
+        """Return which problems of the bank of a task were withdrawn, "" where none was."""
+        item = self.task_items[number - 1]
+        titles = ", ".join(one.title for one in item.bank if one.id in item.faulty)
+        is_told = titles and number not in self.withdrawn_tasks
+        return f"Withdrawn from task {number}, with full marks: {titles}." if is_told else ""
+
+    def withdrawn_for(self, drawn: Mapping[int, str]) -> frozenset[int]:
+        """Return the tasks that were withdrawn for who has some problems of banks, by the task."""
+        items = self.task_items
+        faulty = (task for task, problem in drawn.items() if problem in items[task - 1].faulty)
+        return self.withdrawn_tasks.union(faulty)
+
     @property
     def all_withdrawn_told(self) -> tuple[str, ...]:
-        """Return a sentence for each task that was withdrawn."""
-        return tuple(map(self.withdrawn_told, sorted(self.withdrawn_tasks)))
+        """Return a sentence for each task that was withdrawn, or a problem of it."""
+        numbers = range(1, len(self.task_items) + 1)
+        told = (self.withdrawn_told(number) or self.faulty_told(number) for number in numbers)
+        return tuple(filter(None, told))
 
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""
@@ -400,7 +422,7 @@ class Drill:
             question = self._question(problem, "everyone" if item.fixed else student, label)
             tasks.append(
                 Task(
-                    number, question, item.worth, item.slips_to_find, item.withdrawn,
+                    number, question, item.worth, item.slips_to_find, item.withdrawn_as(problem),
                     item.open_lines, problem.id if item.others else "", item.weights,
                     item.rules.get("guidance"),
                 )

@@ -19,7 +19,7 @@ from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of
 from leverstep.drill.allowance import Late
-from leverstep.drill.banks import BANK, bank_in, is_found
+from leverstep.drill.banks import BANK, bank_in, faulty_in, is_found
 from leverstep.drill.drill import (
     LARGEST_DRILL,
     MOST_WORKINGS,
@@ -284,6 +284,7 @@ class _DrillDraft:
                 Item(
                     bank[0], count, fixed, marks, form, withdrawn, ident, open_lines, pair,
                     slips, mixed is not None or is_found(reader), bank[1:], weights, rules,
+                    faulty_in(reader, bank),
                 )
                 for ident, bank in zip(ids, banks, strict=False)
                 if bank

@@ -25,7 +25,7 @@ SHORT = 15
 MOST_DRAWN = 20
 """Problems of one set: enough for each kind once, and for a few of the commonest more."""
 
-_OF_ONE = ("problem", "any", "count", "pair", "weights")
+_OF_ONE = ("problem", "any", "count", "pair", "weights", "faulty")
 """The keys of an item that are about one problem alone, or a bank."""
 
 

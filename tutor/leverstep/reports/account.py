@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.drill.drill import Drill, Task
+from leverstep.drill.drill import Drill, Task, Withdrawn
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, tasks_marked
@@ -90,10 +90,17 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
         beside = tuple(_beside(one, one.share * each) for one in marked.beside(task.number))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            beside, drill.withdrawn_told(task.number), task.number in marked.unproved,
+            beside, _withdrawn_told(drill, task), task.number in marked.unproved,
             task.number in marked.by_hand, _lost_late(task, marked, marks), absent,
             task.number in marked.unknown,
         )  # fmt: skip
+
+
+def _withdrawn_told(drill: Drill, task: Task) -> str:
+    """Return that a task was withdrawn for this student, "" where it was not."""
+    told = drill.withdrawn_told(task.number)
+    is_faulty = not told and task.withdrawn is Withdrawn.FULL_MARKS
+    return "This problem has been withdrawn: you have full marks for it." if is_faulty else told
 
 
 def _lost_late(task: Task, marked: Marked, marks: Fraction) -> Fraction:

@@ -247,7 +247,8 @@ def _openings(items: Iterable[Item]) -> set[int | None]:
 def _tasks(earlier: Drill, pair: ProblemPair) -> Iterator[int]:
     """Yield the numbers of the tasks of an earlier drill that set the problem of a pair."""
     for number, item in enumerate(earlier.task_items, 1):
-        is_set = pair.earlier.id in [problem.id for problem in item.bank]
+        is_sound = pair.earlier.id not in item.faulty
+        is_set = is_sound and pair.earlier.id in [problem.id for problem in item.bank]
         if is_set and number not in earlier.withdrawn_tasks:
             yield number
 

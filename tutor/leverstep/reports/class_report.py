@@ -175,6 +175,8 @@ def _lines(figures: Figures) -> Iterator[Told]:
         there = [line for line in figures.lines if line.task == task]
         if not there:
             yield Words("It was not in the drill when anybody sat it.")
+        if faulty := figures.drill.faulty_told(task):
+            yield Words(faulty)
         yield from _bank(figures, task)
         for problem, of_problem in groupby(there, key=lambda line: line.problem):
             if problem:

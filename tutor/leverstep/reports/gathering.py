@@ -106,8 +106,10 @@ class ClassFigures:
         if student.counted is None or student.first is None:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
-        withdrawn = self._drill.withdrawn_tasks
-        marked, first = (one.without(withdrawn) for one in (student.counted, student.first))
+        marked, first = (
+            one.without(self._drill.withdrawn_for(one.drawn))
+            for one in (student.counted, student.first)
+        )
         self._counts["finished"] += marked.ended
         percent = half_up(1000 * marked.total / self._drill.marks)
         self._percents[percent] += 1

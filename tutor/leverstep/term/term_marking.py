@@ -195,7 +195,7 @@ class KeptTerm:
         """Count what the first sitting shows of slips, and keep it of those that were made."""
         if student.first is None:
             return
-        withdrawn = self.plan.drills[place].drill.withdrawn_tasks
+        withdrawn = self.plan.drills[place].drill.withdrawn_for(student.first.drawn)
         made, avoided = signs(student.first.without(withdrawn), self.catalogue)
         for reason, slips in made.items():
             sums = self._slips.setdefault(reason, SlipSums())
