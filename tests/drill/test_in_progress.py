@@ -5,12 +5,14 @@ from __future__ import annotations
 import io
 from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import SHELF
 from helpers.homes import home_after_a_start
 from helpers.material import CATALOGUE
+from helpers.pilots import settle
 from leverstep.course.faults import FileError
 from leverstep.course.libraries import Libraries
 from leverstep.drill.begun import remember
@@ -21,8 +23,11 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
 from leverstep.faces.material import Material
 from leverstep.faces.openings import Opening, open_practice, to_explore
+from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.entrances import Exploring, Showing
 from leverstep.marking.collecting import Student, gather, mark_class
 from leverstep.marking.odd_records import PRACTISED
+from textual.widgets import Static
 
 TEXT = 'id = "room"\ntitle = "Room"\n{rules}[[item]]\nproblem = "plain-seesaw"\n'
 TOLD = "which s01 has begun here and not handed in"
@@ -98,6 +103,19 @@ def test_every_command_that_tells_answers_refuses_them_until_they_are_handed_in(
     remember(sitting, tmp_path / "room.toml")
     told = {name: refused(capsys, *call) for name, call in there.items()}
     assert told == dict.fromkeys(there, False)
+
+
+def test_a_practice_of_the_numbers_from_before_is_neither_gone_on_with_nor_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    drill, _ = drill_at(tmp_path)
+    practice = Opening(SHELF.problems["plain-seesaw"], drill.tasks("s01")[0].question.seed)
+    open_practice(practice, Material(Libraries(), SHELF)).enter("W_c", "1 N")
+    begun(tmp_path)
+    page = tmp_path / "own.html"
+    assert refused(capsys, "practise", "plain-seesaw", "--page", str(page))
+    assert not page.exists()
+    assert refused(capsys, "practise", "plain-seesaw", "--go-on", "--plain")
 
 
 def test_other_numbers_and_problems_are_told(
@@ -179,6 +197,24 @@ def test_screens_and_lists_open_none_of_them(tmp_path: Path) -> None:
     with pytest.raises(FileError, match=TOLD):
         refuse_problem(problem, SHELF.problems)
     assert open_practice(Opening(problem, "7"), material).question.seed == "7"
+
+
+async def test_the_full_screen_says_why_nothing_is_shown(tmp_path: Path) -> None:
+    """Board and exploring, at the smallest size, and Esc leads back as ever."""
+    sitting = begun(tmp_path)
+    there = Material(Libraries(), SHELF)
+    question = sitting.tasks[0].question
+    make = partial(to_explore, Opening(question.problem), SHELF)
+    for opening in (Showing(question), Exploring(question.problem.title, make)):
+        app = LeverstepApp(there, opening)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await settle(pilot)
+            screen = pilot.app.screen
+            texts = " ".join(str(one.content) for one in screen.query(Static) if one.display)
+            assert TOLD in " ".join(texts.split())
+            await pilot.press("right", "escape")
+            await settle(pilot)
+            assert pilot.app.screen is not screen
 
 
 def test_who_marks_a_class_is_kept_from_nothing(
