@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
+from helpers.both_faces import Step, in_lines, on_the_screen
 from helpers.drill_sittings import END, SHELF, entry, hint, record, right_entries
 from helpers.material import CATALOGUE
+from leverstep.bench.bench import TAKEN
 from leverstep.bench.replaying import keep_nothing
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
@@ -23,6 +26,7 @@ from leverstep.sheets.sheet import worksheets
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons
 
+HINT = Step("hint", ("f2",))
 HEAD = 'id = "r"\ntitle = "Rules"\nhints = "at a cost"\nattempts = 3\n[marking]\nwrong_try = 0.1\n'
 ITEM = '[[item]]\nproblem = "plain-seesaw"\n'
 
@@ -160,3 +164,18 @@ def test_drills_differ_in_rules_where_their_items_do() -> None:
     assert unlike_rules(drill(""), drill('guidance = "blank"')) == ["guidance"]
     assert unlike_rules(drill("attempts = 3"), drill("")) == []
     assert unlike_rules(drill(""), drill("marking = { wrong_try = 1 }")) == ["marking"]
+
+
+async def test_both_faces_tell_what_the_item_says(tmp_path: Path) -> None:
+    """What a hint costs there, how many tries are left, and nothing where nothing is to be told."""
+    one = drill("attempts = 2\nmarking = { hint = 0.5 }", 'feedback = "at the end"')
+    wrong = Step("W_c = 9999 N")
+    first = [HINT, wrong]
+    second = [Step("next"), wrong]
+    lines = in_lines(one, tmp_path / "lines", [*first, *second])
+    screen = await on_the_screen(one, tmp_path / "screen", first)
+    for heard in (lines, screen):
+        assert "50 % of this line's marks" in " ".join(heard[1].told)
+        assert "1 try is left." in " ".join(heard[2].told)
+    assert TAKEN in " ".join(lines[4].told)
+    assert "left" in " ".join(lines[4].told)
