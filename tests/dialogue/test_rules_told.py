@@ -11,6 +11,7 @@ from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.allowance import Late
 from leverstep.drill.drill import Counts, Drill, DrillClock, Feedback, Hints, Scheme
+from leverstep.drill.pins import Pins
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
@@ -32,6 +33,7 @@ OTHER = {
     "minutes": 45,
     "closes": datetime(2027, 3, 1, 11, tzinfo=UTC),
     "start_word": "sealed",
+    "pins": Pins(),
     "late": Late(datetime(2027, 3, 1, 10, tzinfo=UTC)),
 }
 """Another value of each rule that is told."""

@@ -95,10 +95,11 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     rules_of = {key: value for key, value in vars(least).items() if key not in NOT_IN_THE_FILE}
     none = {key for key, value in rules_of.items() if value is None or value == {}}
     rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes", "late"}
-    assert none == rules | {"students", "accepted"}
+    assert none == rules | {"students", "accepted", "pins"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
     assert least.start_word == ""
+    assert re.search(r"^pins = true +# false; ", EXAMPLE, re.MULTILINE)
     hint = (Fraction(1, 4),) * 4
     assert least.scheme == Scheme(Fraction(0), hint, Fraction(1), Counts.BEST)
     assert least.reasons is Reasons.WHEN_ASKED

@@ -27,10 +27,10 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.drill.earlier import earlier, unfinished
 from leverstep.drill.sitting import Closed, Sitting
+from leverstep.drill.slow_hash import as_spoken
 from leverstep.drill.start_word import (
     NOT_THE_WORD,
     SEAL,
-    as_spoken,
     is_key_of,
     key_of,
     seal_of,

@@ -12,10 +12,11 @@ from leverstep.course.decimals import percent
 from leverstep.course.phrases import counted, moment, tasks_told, times
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
+from leverstep.drill.benches import rules_of
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
-from leverstep.drill.sitting import NextSitting, Sitting, rules_of
+from leverstep.drill.sitting import NextSitting, Sitting
 from leverstep.marking.marking import Marked
 from leverstep.working.conversions import CLEAN_IN_A_ROW
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
@@ -51,6 +52,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         yield _late(drill.late)
     if drill.start_word:
         yield "To begin you need the start word, given out in the room; to go on you do not."
+    if drill.pins is not None:
+        yield "You are asked for your PIN whenever you begin or go on. Tell it to nobody."
     yield _tries(drill)
     yield _hints(drill)
     if drill.feedback is Feedback.EACH:

@@ -18,6 +18,7 @@ from functools import cached_property
 
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
+from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
@@ -175,7 +176,8 @@ class Drill:
     records may have been begun. `details` are what the roster says besides of each student, by id
     and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
     they are compared; else it is None. `allowances` are the exceptions for single students, by id
-    as it is compared; `late` is what is lost by working after it was due.
+    as it is compared; `late` is what is lost by working after it was due. `pins` are the
+    hashes of the students' PINs, None where none is asked for.
     """
 
     id: str
@@ -205,6 +207,7 @@ class Drill:
     students: Mapping[str, str] = field(default_factory=dict)
     start_word: str = ""
     start_key: str = ""
+    pins: Pins | None = None
     sat_with: tuple[Drill, ...] = ()
     roster_columns: RosterColumns = field(default_factory=RosterColumns)
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)

@@ -34,6 +34,8 @@ from leverstep.drill.drill import (
 )
 from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
+from leverstep.drill.pins import Pins
+from leverstep.drill.pins_file import pins_in
 from leverstep.drill.roster import Roster, roster_of, roster_table
 from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.start_word import SEAL
@@ -184,6 +186,7 @@ class _DrillDraft:
             roster_columns=columns,
             details=roster.details,
             start_word=self._start_word(),
+            pins=self._pins(folder),
             late=self._late(closes),
         )
         for item in self.items_read:
@@ -224,6 +227,16 @@ class _DrillDraft:
             expected = "what `leverstep drill start-word` writes: never the word itself"
             self.reader.fault("start_word", f"found {shown(seal)}", expected)
         return seal
+
+    def _pins(self, folder: Path | None) -> Pins | None:
+        """Return the hashes that lie beside the file, None where no PIN is asked for."""
+        if not self.reader.flag("pins", False) or folder is None:
+            return None
+        try:
+            return pins_in(folder)
+        except FileError as error:
+            self.reader.faults.extend(error.faults)
+            return None
 
     def _own_problems(self) -> dict[str, Problem]:
         """Return the problems that lie inside the file, by id."""

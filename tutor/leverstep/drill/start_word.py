@@ -10,12 +10,12 @@ from __future__ import annotations
 import hashlib
 import re
 import secrets
-import unicodedata
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.drill.drill import Drill
 from leverstep.drill.rule_writing import set_rules
+from leverstep.drill.slow_hash import as_spoken, stretched
 
 LONGEST_WORD = 100
 LEAST_WORD = 8
@@ -24,12 +24,6 @@ LEAST_WORD = 8
 NOT_THE_WORD = "That is not the start word. It is given out in the room when the drill begins."
 
 SEAL = re.compile(r"(?P<salt>[0-9a-f]{16}):[0-9a-f]{32}")
-
-
-def as_spoken(typed: str) -> str:
-    """Return a word as it is compared: without regard to case, spaces and composed letters."""
-    folded = unicodedata.normalize("NFC", typed).casefold()
-    return "".join(unicodedata.normalize("NFC", folded).split())
 
 
 def seal_of(word: str) -> str:
@@ -52,8 +46,7 @@ def is_key_of(seal: str, key: str) -> bool:
 
 def _key(word: str, salt: str) -> str:
     data = as_spoken(word).encode(errors="backslashreplace")
-    size = {"n": 2**15, "r": 8, "p": 1, "maxmem": 2**26, "dklen": 32}  # 32 MB, a tenth of a second
-    return hashlib.scrypt(data, salt=bytes.fromhex(salt), **size).hex()
+    return stretched(data, bytes.fromhex(salt)).hex()
 
 
 def _check(key: str) -> str:

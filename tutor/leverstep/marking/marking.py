@@ -24,11 +24,11 @@ from leverstep.bench.record_lines import (
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
+from leverstep.drill.benches import benches_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Task
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
-from leverstep.drill.sitting import benches_of
 from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps

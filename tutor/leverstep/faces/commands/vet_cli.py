@@ -42,14 +42,15 @@ def _vet(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.places import shipped
     from leverstep.course.shelf import problem_files
     from leverstep.drill.exceptions import EXCEPTIONS
+    from leverstep.drill.pins_file import PINS
 
     files = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
-    paths = [path for path in files if path.name != EXCEPTIONS]
+    paths = [path for path in files if path.name not in (EXCEPTIONS, PINS)]
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
         found, expected = "there is no file to vet", "files that end in .toml"
         if files:
-            found, expected = f"{EXCEPTIONS} is vetted with its drill", "the file of the drill"
+            found, expected = f"{files[0].name} is vetted with its drill", "the file of the drill"
         raise FileError([Fault(where, "", found, expected)])
     reports = _reports(paths, material.shelf)
     if options.json:
@@ -164,6 +165,7 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
     from leverstep.drill.drill_file import read_drill
     from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
     from leverstep.drill.mixed_items import drawn_told
+    from leverstep.drill.pins_file import PINS, without_pin
     from leverstep.drill.problem_pairs import unlike_pairs
     from leverstep.vetting.vet import Report, vet_problem
 
@@ -181,6 +183,9 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
             if not drill.is_open_to(one):
                 found, expected = f"{shown(one)} is not on the roster", "a student who is"
                 remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
+        if without := without_pin(drill):
+            found, expected = f"no PIN for {', '.join(map(shown, without))}", "one for each student"
+            remarks.append(Fault(str(path), PINS, found, expected))
         expected = "a mixed set"
         remarks += [Fault(str(path), "mixed", one, expected) for one in drawn_told(drill)]
         expected = "marks for this very task"
