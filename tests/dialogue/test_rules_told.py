@@ -34,6 +34,7 @@ OTHER = {
     "closes": datetime(2027, 3, 1, 11, tzinfo=UTC),
     "start_word": "sealed",
     "pins": Pins(),
+    "seal": "c" * 512,
     "late": Late(datetime(2027, 3, 1, 10, tzinfo=UTC)),
 }
 """Another value of each rule that is told."""
@@ -57,6 +58,7 @@ UNTOLD = {
     "students": "who is not on the roster is told at the door",
     "start_key": "it is what the start word comes to",
     "sat_with": "it is known to who marks alone",
+    "seal_keys": "they are known to who marks alone",
     "roster_columns": "it is about tables of marks",
     "details": "it is about tables of marks",
     "elsewhere": "it is known to who marks alone",

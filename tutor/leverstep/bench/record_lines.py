@@ -77,7 +77,8 @@ class DrillBegun(RecordLine):
     `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
     drill's file, with the problems that were drawn for its mixed sets, and `start_key` what its
     start word comes to, both in hexadecimal. `items` says what tells each task from the others,
-    where the drill names its items. `pin` says by which PIN the student was let in.
+    where the drill names its items. `pin` says by which PIN the student was let in,
+    and `sealed` has the secret of the record's seal, for the teacher alone.
     """
 
     kind: ClassVar[str] = "drill"
@@ -89,6 +90,7 @@ class DrillBegun(RecordLine):
     tasks: tuple[TaskShown, ...] = ()
     items: tuple[str, ...] | None = None
     pin: str | None = None
+    sealed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,11 +245,13 @@ class AwayLine(RecordLine):
 class ResumedLine(RecordLine):
     """A sitting goes on: on which host, where that is not within one run of the program.
 
-    `pin` says by which PIN the student was let in, where one was asked for.
+    `pin` says by which PIN the student was let in, where one was asked for; `sealed` has the secret
+    of a seal that begins here.
     """
 
     kind: ClassVar[str] = "resumed"
     pin: str | None = None
+    sealed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -301,7 +305,7 @@ def line_of(fields: Fields) -> RecordLine:
             said = (_text(fields.get(name)) for name in ("item", "point", "direction"))
             return PlacedLine(*about, *said)
         case ResumedLine.kind:
-            return ResumedLine(*about, _text(fields.get("pin")))
+            return ResumedLine(*about, _text(fields.get("pin")), _text(fields.get("sealed")))
         case TakenAwayLine.kind:
             return TakenAwayLine(*about, _text(fields.get("item")))
         case DrillBegun.kind:
@@ -330,8 +334,8 @@ def _drill_begun(about: _About, fields: Fields) -> DrillBegun:
     items = fields.get("items")
     named = isinstance(items, list) and all(isinstance(one, str) for one in items)
     labels = tuple(items) if isinstance(items, list) and named else None
-    pin = _text(fields.get("pin"))
-    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels, pin)
+    ways = _text(fields.get("pin")), _text(fields.get("sealed"))
+    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels, *ways)
 
 
 def _practice_begun(about: _About, fields: Fields) -> PracticeBegun:

@@ -15,8 +15,10 @@ from pathlib import Path
 
 from leverstep.course.plain_files import (
     BINARY,
+    UNFOLLOWED,
     link_of_others,
     others_write_to,
+    refuse_unplain,
 )
 
 _FOLDER = stat.S_ISGID | stat.S_ISVTX | 0o777
@@ -97,6 +99,28 @@ def put_whole(path: Path, data: bytes, keep_rights: bool = False, waits: bool = 
         with suppress(OSError):
             draft.unlink()
         raise
+
+
+def keep_secret(path: Path, data: bytes) -> None:
+    """Write a small file that its owner alone may read, over one of the same length, or make it.
+
+    Nothing of what was there is left, and no draft beside it.
+
+    Raises:
+        OSError: where it can't be written, or what is there is no plain file of the owner's alone.
+    """
+    descriptor = os.open(path, os.O_CREAT | os.O_RDWR | UNFOLLOWED, 0o600)
+    try:
+        found = os.fstat(descriptor)
+        refuse_unplain(path, found.st_mode)
+        if os.name != "nt" and (found.st_uid != os.geteuid() or found.st_nlink != 1):
+            raise PermissionError(errno.EPERM, "it is not the user's own", str(path))
+        if os.name != "nt":
+            os.fchmod(descriptor, 0o600)
+        flush(descriptor, data)
+        os.ftruncate(descriptor, len(data))
+    finally:
+        close(descriptor)
 
 
 def flush(descriptor: int, data: bytes) -> None:

@@ -79,6 +79,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         else "You are told which lines are right once you have handed in."
     )
     yield (f"Every line is saved before it is judged. Your record is in {folder_of(drill, folder)}")
+    if drill.seal:
+        yield "Each line of it is sealed: a change made later shows when it is marked."
     yield f"To hand in, {hand_in}. After that nothing can be changed."
     yield f"To leave, {leave}: you can come back until you hand in."
 

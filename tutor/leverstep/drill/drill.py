@@ -20,6 +20,7 @@ from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
 from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
+from leverstep.drill.seal_key import PrivateKey
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
@@ -177,7 +178,9 @@ class Drill:
     and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
     they are compared; else it is None. `allowances` are the exceptions for single students, by id
     as it is compared; `late` is what is lost by working after it was due. `pins` are the
-    hashes of the students' PINs, None where none is asked for.
+    hashes of the students' PINs, None where none is asked for. `seal` is the public half of
+    the pair by which its records are sealed, "" for none; `seal_keys` are the private halves at
+    hand where it is marked.
     """
 
     id: str
@@ -208,6 +211,8 @@ class Drill:
     start_word: str = ""
     start_key: str = ""
     pins: Pins | None = None
+    seal: str = ""
+    seal_keys: tuple[PrivateKey, ...] = field(default=(), repr=False)
     sat_with: tuple[Drill, ...] = ()
     roster_columns: RosterColumns = field(default_factory=RosterColumns)
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
@@ -265,6 +270,11 @@ class Drill:
     def seconds_left(self, spent: float) -> float | None:
         """Return how many seconds of its minutes are left after some are spent, None for none."""
         return None if self.minutes is None else max(0.0, 60 * self.minutes - spent)
+
+    @property
+    def all_seals(self) -> tuple[str, ...]:
+        """Return the public halves of its own pair and of those of earlier versions."""
+        return tuple(dict.fromkeys(one.seal for one in (self, *self.sat_with) if one.seal))
 
     @property
     def is_locked(self) -> bool:

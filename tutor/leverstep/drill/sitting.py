@@ -17,7 +17,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from leverstep.bench.contents import Contents, contents, sound
-from leverstep.bench.record import NeverKept, Record, RecordError, read_bytes
+from leverstep.bench.record import NeverKept, Record, RecordError, key_of_next, read_bytes
 from leverstep.bench.record_lines import (
     AwayLine,
     ClockLine,
@@ -39,6 +39,7 @@ from leverstep.drill.drill import Drill, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
+from leverstep.drill.seal_key import begun as seal_begun
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
 
@@ -129,7 +130,9 @@ class Sitting:
             items=drill.labels if drill.names_items else None,
             pin=pin or None,
         )
-        record = Record.create(place_of(folder, drill, student), first)
+        sealed, key = seal_begun(drill.seal) if drill.seal else (None, None)
+        first = replace(first, sealed=sealed)
+        record = Record.create(place_of(folder, drill, student), first, key)
         if folder is None:
             _keep_drill(drill, record.path.parent)
         sitting = cls(drill, catalogue, student, record, begun=moment_of(first.time))
@@ -172,7 +175,10 @@ class Sitting:
         begun = moment_of(found.first.time)
         sitting = cls(drill, catalogue, student, record, used_in(found), begun)
         Replay(sitting.benches).take(found.lines)
-        sitting._write(ResumedLine(host=host(), pin=pin or None))
+        sealed = None
+        if record.key is None and drill.seal:
+            sealed, record.key = seal_begun(drill.seal, len(found.links))
+        sitting._write(ResumedLine(host=host(), pin=pin or None, sealed=sealed))
         return sitting
 
     @classmethod
@@ -348,7 +354,7 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
 
 def _kept_so_far(path: Path, found: Contents, data: bytes) -> Record:
     """Return a record as it stands up to its last sound line."""
-    return Record(path, found.links[-1], data[: found.size])
+    return Record(path, found.links[-1], data[: found.size], key=key_of_next(path, found))
 
 
 def _is_own(path: Path) -> bool:

@@ -22,6 +22,7 @@ from leverstep.bench.record_lines import (
     Worked,
 )
 from leverstep.bench.replaying import Replay, keep_nothing
+from leverstep.bench.seal_check import SealState
 from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
 from leverstep.drill.benches import benches_of
@@ -34,6 +35,7 @@ from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_marks
+from leverstep.marking.seals import seal_checked
 from leverstep.marking.shares import NOTHING, WHOLE, marks_of, share_of
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
@@ -176,7 +178,7 @@ class Marked:
     cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
     in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
     other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
-    no earlier file draws.
+    no earlier file draws; `seal` is how its seal stands.
     """
 
     student: str
@@ -207,6 +209,7 @@ class Marked:
     absent: frozenset[int] = frozenset()
     numbers_sat: Mapping[int, int] = field(default_factory=dict, hash=False)
     unproved: frozenset[int] = frozenset()
+    seal: SealState = SealState.NONE
 
     def beside(self, task: int) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -280,7 +283,8 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     worked = up_to_end(shown.renumbered(found))
     judging = _Judging(drill, benches)
     judging.judge(worked)
-    remarks = (*remarks_on(drill, student, shown, found), *found.remarks, *judging.remarks())
+    seal = seal_checked(drill, data, found)
+    odd = (*remarks_on(drill, student, shown, found), *found.remarks, *seal.remarks)
     judged: dict[Place, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
@@ -298,12 +302,12 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
     absent = frozenset(shown.absent)
-    ended = is_handed_in(found)
+    ended, more = is_handed_in(found), len(found.lines) > len(worked.lines)
     marked = Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
         worked.lines[-1].time or "", ended, tuple(judging.entries), lines, (), asked,
-        used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
-        drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
+        used_in(worked), (*odd, *judging.remarks()), code_of(found.reckoned[-1]) if ended else "",
+        drill.start_key, not (found.breaks or seal.breaks) and not more, seal=seal.state,
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
         answers=tuple(made for task, bench in both for made in _answers_made(task.number, bench)),

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
 from leverstep.faces.commands.pins_cli import add_pins
+from leverstep.faces.commands.seal_cli import add_seal
 from leverstep.faces.commands.usage import (
     add_command,
     add_drill_file,
@@ -86,6 +87,7 @@ def add_drill(commands: Commands) -> None:
     start_word.set_defaults(command=_start_word)
 
     add_pins(own)
+    add_seal(own)
 
     sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
     add_drill_file(sit)
