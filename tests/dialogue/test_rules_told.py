@@ -32,7 +32,7 @@ OTHER = {
     "sittings": 2,
     "minutes": 45,
     "closes": datetime(2027, 3, 1, 11, tzinfo=UTC),
-    "start_word": "sealed",
+    "start_word": "locked",
     "pins": Pins(),
     "seal": "c" * 512,
     "late": Late(datetime(2027, 3, 1, 10, tzinfo=UTC)),

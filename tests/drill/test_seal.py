@@ -26,11 +26,20 @@ from leverstep.bench.sealing import LineKey, key_kept, place_of_key
 from leverstep.course.faults import FileError
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import read_drill
-from leverstep.drill.seal_key import NoLibrary, begun, keys_at_hand, make_pair, place_of, read_key
+from leverstep.drill.seal_key import (
+    NoLibrary,
+    begun,
+    keys_at_hand,
+    make_pair,
+    named_keys,
+    place_of,
+    read_key,
+)
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
 from leverstep.marking.collecting import Student as Counted
 from leverstep.marking.collecting import by_student, gather, mark_all
+from leverstep.marking.counting import chosen
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.seals import NO_SEAL_NOW, NOT_SEALED, checked_by
 
@@ -432,10 +441,14 @@ def test_without_the_private_key_marks_are_the_same_and_nothing_is_claimed(tmp_p
 
 
 def test_a_record_sealed_by_another_pair_is_told(tmp_path: Path) -> None:
-    mine = replace(KEY, exponent=KEY.exponent - 2)
+    mine = replace(DRILL, seal_keys=(replace(KEY, exponent=KEY.exponent - 2),))
     data = b"".join(whole(tmp_path))
-    found = marked(data, replace(DRILL, seal_keys=(mine,)))
-    assert found.seal is SealState.UNKNOWN
+    found = marked(data, mine)
+    assert (found.seal, found.is_intact) == (SealState.UNKNOWN, False)
+    assert found.is_marked
+    assert chosen([found, marked(data)], ())[1] == (
+        "not counted, not sealed by the key of the drill: one.jsonl",
+    )
     assert found.remarks[0].startswith("sealed by a key that is not that of the drill")
 
 
@@ -536,10 +549,11 @@ def test_a_file_that_is_no_key_of_the_drill_is_told(tmp_path: Path) -> None:
             read_key(path)
     with pytest.raises(FileError, match="No such file"):
         read_key(tmp_path / "gone.pem")
-    with pytest.raises(FileError, match="it is that of another drill"):
-        keys_at_hand([KEY.public], place_of(public))
-    assert keys_at_hand([KEY.public], None) == ()
-    assert [one.public for one in keys_at_hand([public, KEY.public], None)] == [public]
+    with pytest.raises(FileError, match="it is another one; expected the private key of a drill"):
+        named_keys([place_of(public)], [KEY.public])
+    assert keys_at_hand([KEY.public], ()) == ()
+    assert keys_at_hand([KEY.public], [KEY]) == (KEY,)
+    assert [one.public for one in keys_at_hand([public, KEY.public], ())] == [public]
 
 
 def test_where_the_library_is_missing_the_teacher_is_told_and_students_sit(
@@ -561,9 +575,12 @@ def test_where_the_library_is_missing_the_teacher_is_told_and_students_sit(
     place.parent.mkdir(parents=True)
     place.write_text("a key", "utf-8")
     with pytest.raises(NoLibrary):
-        keys_at_hand([KEY.public], None)
+        keys_at_hand([KEY.public], ())
     assert main(["drill", "mark", str(path), str(folder), "--out", str(tmp_path / "m")]) == 0
-    assert "The seals of levers were not checked: what reads the key" in capsys.readouterr().out
+    assert (
+        "The seals of levers were not checked: what reads its private key is missing"
+        in capsys.readouterr().out
+    )
 
 
 @pytest.mark.parametrize("value", ["secret", KEY.public[:-1], KEY.public.upper(), "0" * 512, 5])

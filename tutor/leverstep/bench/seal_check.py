@@ -57,6 +57,11 @@ class Checked:
     remarks: tuple[str, ...] = ()
     breaks: frozenset[int] = frozenset()
 
+    @property
+    def is_broken(self) -> bool:
+        """Return whether something stands there that was not written so by who was to."""
+        return self.state in (SealState.CHANGED, SealState.UNKNOWN)
+
 
 def checked(data: bytes, opens: Opens) -> Checked:
     """Return what the seals of a record show, whatever stands in it."""

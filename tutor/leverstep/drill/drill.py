@@ -172,7 +172,7 @@ class Task:
 class Drill:
     """A drill as its file has it. `text` is that file, `students` the roster's names by id.
 
-    `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
+    `start_word` is the lock of its start word, "" where it has none; `start_key` what the word
     comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
     records may have been begun. `details` are what the roster says besides of each student, by id
     and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as

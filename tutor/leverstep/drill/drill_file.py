@@ -39,7 +39,7 @@ from leverstep.drill.pins_file import pins_in
 from leverstep.drill.roster import Roster, roster_of, roster_table
 from leverstep.drill.roster_columns import RosterColumns, columns_of
 from leverstep.drill.seal_key import PUBLIC
-from leverstep.drill.start_word import SEAL
+from leverstep.drill.start_word import LOCK
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
@@ -187,7 +187,7 @@ class _DrillDraft:
             roster_columns=columns,
             details=roster.details,
             start_word=self._made(
-                "start_word", SEAL, "`leverstep drill start-word` writes: never the word itself"
+                "start_word", LOCK, "`leverstep drill start-word` writes: never the word itself"
             ),
             pins=self._pins(folder),
             seal=self._made("seal", PUBLIC, "`leverstep drill seal` writes"),

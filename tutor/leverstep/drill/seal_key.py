@@ -11,7 +11,7 @@ from __future__ import annotations
 import os
 import re
 import secrets
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -139,20 +139,31 @@ def read_key(path: Path) -> PrivateKey:
     return PrivateKey(numbers.public_numbers.n, numbers.p, numbers.q, numbers.d)
 
 
-def keys_at_hand(wanted: Collection[str], named: Path | None) -> tuple[PrivateKey, ...]:
-    """Return the private halves of some pairs, as far as they are there.
-
-    Args:
-        wanted: the public halves.
-        named: a file with one of them; the others are looked for in the user's data.
+def named_keys(paths: Iterable[Path], wanted: Collection[str]) -> tuple[PrivateKey, ...]:
+    """Return the private keys of some files, each the other half of one of the public ones wanted.
 
     Raises:
-        FileError: where what is named, or kept, is no such key, or none of those.
+        FileError: where a file holds no such key, or that of another drill.
+        NoLibrary: where the library is not there.
+    """
+    found = {path: read_key(path) for path in paths}
+    expected = "the private key of a drill that is marked here"
+    strange = [path for path, key in found.items() if key.public not in wanted]
+    if strange:
+        raise FileError([Fault(str(path), "", "it is another one", expected) for path in strange])
+    return tuple(found.values())
+
+
+def keys_at_hand(wanted: Collection[str], named: Iterable[PrivateKey]) -> tuple[PrivateKey, ...]:
+    """Return the private halves of some public ones, as far as they are there.
+
+    Those that are not `named` are looked for in the user's data.
+
+    Raises:
+        FileError: where one that is kept there is none.
         NoLibrary: where there is one, and the library is not there.
     """
-    found = [] if named is None else [read_key(named)]
-    if named is not None and found[0].public not in wanted:
-        expected = "the private key of this very drill"
-        raise FileError([Fault(str(named), "", "it is that of another drill", expected)])
-    places = [place_of(public) for public in wanted if public not in [one.public for one in found]]
-    return tuple(found + [read_key(place) for place in places if os.path.lexists(place)])
+    known = {key.public: key for key in named}
+    kept = [place_of(public) for public in wanted if public not in known]
+    of_these = [known[public] for public in wanted if public in known]
+    return tuple(of_these + [read_key(place) for place in kept if os.path.lexists(place)])

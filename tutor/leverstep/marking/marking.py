@@ -169,16 +169,16 @@ class Marked:
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
-    and nothing stands after its end; `files` are those that it lies in. `pictures` are the
-    free-body diagrams that the student drew, `placings` all that was put into them, as entries;
-    `answers` are those made to questions beside the lines, `findings` what was found of somebody
-    else's slips; `hints_taken` are the hints on lines, in their order. `recorded` has the numbers
-    of the record by the number of the task, where it was marked by these. `days_late` is how many
-    days after it was due something was entered last, `lost_late` the share of the marks that this
-    cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
-    in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
-    other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
-    no earlier file draws; `seal` is how its seal stands.
+    and nothing stands after its end, and its seal is not broken; `files` are those that it lies in.
+    `pictures` are the free-body diagrams that the student drew, `placings` all that was put into
+    them, as entries; `answers` are those made to questions beside the lines, `findings` what was
+    found of somebody else's slips; `hints_taken` are the hints on lines, in their order. `recorded`
+    has the numbers of the record by the number of the task, where it was marked by these.
+    `days_late` is how many days after it was due something was entered last, `lost_late` the share
+    of the marks that this cost; `by_hand` has the tasks whose marks were set by hand. `absent` has
+    the tasks that were not in the drill when it was sat, of which nothing else is here;
+    `numbers_sat` the number that each other task had then, where one had another. `unproved` has
+    the tasks of `recorded` whose numbers no earlier file draws; `seal` is how its seal stands.
     """
 
     student: str
@@ -307,7 +307,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         student, drill.students.get(student, ""), name, found.first.time or "",
         worked.lines[-1].time or "", ended, tuple(judging.entries), lines, (), asked,
         used_in(worked), (*odd, *judging.remarks()), code_of(found.reckoned[-1]) if ended else "",
-        drill.start_key, not (found.breaks or seal.breaks) and not more, seal=seal.state,
+        drill.start_key, not (found.breaks or seal.is_broken) and not more, seal=seal.state,
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
         answers=tuple(made for task, bench in both for made in _answers_made(task.number, bench)),

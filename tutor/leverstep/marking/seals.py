@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,34 +11,38 @@ from leverstep.bench.record_lines import DrillBegun, ResumedLine
 from leverstep.bench.seal_check import Checked, SealState, checked
 from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill
-from leverstep.drill.seal_key import NoLibrary, PrivateKey, keys_at_hand
+from leverstep.drill.seal_key import NoLibrary, PrivateKey, keys_at_hand, named_keys
 
 NOT_SEALED = "not sealed, though the drill is"
 NO_SEAL_NOW = "sealed, which was not checked, since the drill has no seal now"
 
 
-def with_seal_keys(drill: Drill, named: Path | None = None) -> tuple[Drill, str]:
-    """Return a drill with the private keys at hand, and a sentence where seals can't be checked.
+def with_seal_keys(
+    drills: Sequence[Drill], named: Collection[Path] = ()
+) -> tuple[tuple[Drill, ...], tuple[str, ...]]:
+    """Return drills with the private keys at hand, and a sentence on each that has none.
 
     Args:
-        drill: what is marked.
-        named: a file with its private key, None for what is kept in the user's data.
+        drills: what is marked.
+        named: files with private keys; others are looked for in the user's data.
 
     Raises:
-        FileError: where what is named is no such key.
+        FileError: where one that is named is not the key of any of them.
     """
-    if not drill.all_seals and named is None:
-        return drill, ""
+    wanted = {public for drill in drills for public in drill.all_seals}
     try:
-        keys = keys_at_hand(drill.all_seals, named)
+        keys = named_keys(named, wanted)
+        found = [keys_at_hand(drill.all_seals, keys) for drill in drills]
+        reason = "its private key is not here. --seal-key takes the file."
     except NoLibrary as error:
-        return drill, f"The seals of {drill.id} were not checked: what reads the key {error}"
-    if not keys:
-        return drill, (
-            f"The seals of {drill.id} were not checked: its private key is not here. "
-            "--seal-key takes the file."
-        )
-    return replace(drill, seal_keys=keys), ""
+        found = [()] * len(drills)
+        reason = f"what reads its private key is missing; {error}"
+    both = list(zip(drills, found, strict=True))
+    without = [drill.id for drill, at_hand in both if drill.all_seals and not at_hand]
+    return (
+        tuple(replace(drill, seal_keys=at_hand) if at_hand else drill for drill, at_hand in both),
+        tuple(f"The seals of {one} were not checked: {reason}" for one in without),
+    )
 
 
 def seal_checked(drill: Drill, data: bytes, found: Contents) -> Checked:

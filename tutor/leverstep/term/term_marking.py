@@ -6,7 +6,7 @@ What is kept of a student is what a row of the table needs; all else is counted 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -108,14 +108,18 @@ def codes_noted(plan: TermPlan) -> tuple[Noted | None, ...]:
 
 
 def mark_term(
-    plan: TermPlan, catalogue: Catalogue, executor: Executor, noted: Sequence[Noted | None]
+    plan: TermPlan,
+    catalogue: Catalogue,
+    executor: Executor,
+    noted: Sequence[Noted | None],
+    seal_keys: Collection[Path] = (),
 ) -> MarkedTerm:
     """Return the term of a class, by the records that lie where its plan says.
 
     A drill without any has not been sat yet, and counts for nobody. `noted` are the codes of each
-    drill, as `codes_noted` has them.
+    drill, as `codes_noted` has them, `seal_keys` files with private keys of sealed ones.
     """
-    plan, seals = _with_seal_keys(plan)
+    plan, seals = _with_seal_keys(plan, seal_keys)
     keys = [key for one in plan.drills for key in one.drill.seal_keys]
     kept = KeptTerm(plan, catalogue)
     parts: list[OfPart] = []
@@ -139,13 +143,11 @@ def mark_term(
     )
 
 
-def _with_seal_keys(plan: TermPlan) -> tuple[TermPlan, tuple[str, ...]]:
+def _with_seal_keys(plan: TermPlan, named: Collection[Path]) -> tuple[TermPlan, tuple[str, ...]]:
     """Return a plan whose drills have the private keys at hand, and what is told where none is."""
-    both = [with_seal_keys(one.drill) for one in plan.drills]
-    drills = tuple(
-        replace(one, drill=drill) for one, (drill, _) in zip(plan.drills, both, strict=True)
-    )
-    return replace(plan, drills=drills), tuple(told for _, told in both if told)
+    drills, told = with_seal_keys([one.drill for one in plan.drills], named)
+    both = zip(plan.drills, drills, strict=True)
+    return replace(plan, drills=tuple(replace(one, drill=drill) for one, drill in both)), told
 
 
 def _part(one: TermDrill, found: Gathered) -> OfPart:

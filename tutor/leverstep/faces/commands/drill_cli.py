@@ -230,7 +230,7 @@ def _exceptions(options: argparse.Namespace, material: Material) -> int:
 
 
 def _start_word(options: argparse.Namespace, material: Material) -> int:
-    """Ask for a word twice, and write its seal into a drill."""
+    """Ask for a word twice, and write its lock into a drill."""
     from leverstep.drill.start_word import set_start_word
     from leverstep.faces.lines.drill_asking import start_word
 

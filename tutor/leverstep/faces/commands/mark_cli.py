@@ -16,6 +16,7 @@ from leverstep.faces.commands.usage import (
     add_pages,
     add_part,
     add_plain,
+    add_seal_key,
     add_without_names,
     wrong,
 )
@@ -79,10 +80,7 @@ def _add_whose(parser: argparse.ArgumentParser) -> None:
         "--sat-with", type=Path, action="append", default=[], metavar="FILE",
         help="the drill as it was when it was sat, if it was changed since; may be given again",
     )  # fmt: skip
-    parser.add_argument(
-        "--seal-key", type=Path, metavar="FILE",
-        help="the private key of a sealed drill, if it is not kept here",
-    )  # fmt: skip
+    add_seal_key(parser)
     parser.add_argument(
         "--earlier", type=Path, nargs=2, metavar="PATH",
         help="an earlier drill and its records, where items name a pair: did it help?",
@@ -193,18 +191,18 @@ def _report(options: argparse.Namespace, material: Material) -> int:
 class _ToMark:
     """The drill, what was found, the records of it that are marked, and what is remarked on all.
 
-    `seals` says why seals are not checked, "" where they are or there are none.
+    `seals` says why seals are not checked, where that is so.
     """
 
     drill: Drill
     found: Gathered
     part: OfPart
     shared: tuple[str, ...]
-    seals: str
+    seals: tuple[str, ...]
 
     def say_left_out(self, with_names: bool = True) -> None:
         """Say which records are not marked, and whether seals are not checked, where it is so."""
-        for told in (self.part.left_out(with_names), self.seals):
+        for told in (self.part.left_out(with_names), *self.seals):
             if told:
                 print(plain(told))
 
@@ -242,7 +240,7 @@ def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
     from leverstep.marking.part import of_part
     from leverstep.marking.seals import with_seal_keys
 
-    drill, seals = with_seal_keys(_drill_to_mark(options, material), options.seal_key)
+    (drill,), seals = with_seal_keys([_drill_to_mark(options, material)], options.seal_key)
     found = _gathered(options.records, drill.seal_keys)
     part = of_part(drill, found.records)
     return _ToMark(drill, found, part, shared_remarks(drill, part.records), seals)
