@@ -382,9 +382,14 @@ def test_who_has_no_pin_is_let_in_by_the_teacher_alone(tmp_path: Path) -> None:
     assert isinstance(door.show_pin(word_on(slips)), Admission)
 
 
-def test_without_the_file_of_hashes_nobody_is_let_in(tmp_path: Path) -> None:
+def test_without_the_file_of_hashes_nobody_is_let_in(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     path, slips = a_class(tmp_path)
     (tmp_path / PINS).unlink()
+    capsys.readouterr()
+    assert main(["vet", str(path)]) == 0
+    assert "remark: pins.toml: it is not beside the drill" in capsys.readouterr().out
     door = door_of(path)
     reply = door.enter("s01")
     assert isinstance(reply, Admission)

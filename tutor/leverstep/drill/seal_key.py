@@ -32,7 +32,7 @@ PUBLIC = re.compile(rf"[89a-f][0-9a-f]{{{_DIGITS - 2}}}[13579bdf]")
 
 _SEALED = re.compile(rf"[0-9a-f]{{{_DIGITS}}}")
 
-NO_LIBRARY = 'it is not installed here: pip install "leverstep[seal]"'
+NO_LIBRARY = "the library cryptography, which `pip install cryptography` installs"
 
 
 class NoLibrary(Exception):

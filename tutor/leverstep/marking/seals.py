@@ -36,7 +36,7 @@ def with_seal_keys(
         reason = "its private key is not here. --seal-key takes the file."
     except NoLibrary as error:
         found = [()] * len(drills)
-        reason = f"what reads its private key is missing; {error}"
+        reason = f"to read its private key takes {error}."
     both = list(zip(drills, found, strict=True))
     without = [drill.id for drill, at_hand in both if drill.all_seals and not at_hand]
     return (

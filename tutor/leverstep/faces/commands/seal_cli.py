@@ -36,8 +36,8 @@ def _seal(options: argparse.Namespace, material: Material) -> int:
         try:
             public = make_pair()
         except NoLibrary as error:
-            found = f"what makes its keys: {error}"
-            raise FileError([Fault(str(options.file), "", found, "it here, to seal")]) from error
+            found = "no keys can be made here"
+            raise FileError([Fault(str(options.file), "", found, str(error))]) from error
         set_rules(options.file, f'seal = "{public}"')
     place = place_of(public)
     print(plain(f"{options.file} is sealed {'already' if drill.seal else 'now'}."))
