@@ -19,7 +19,7 @@ from helpers.drills import SHELF, drill_file, drill_with, right_entry
 from helpers.line_students import Student
 from helpers.material import CATALOGUE
 from helpers.sealed import KEY, RULE, relinked, sealed_drill
-from leverstep.bench import sealing
+from leverstep.bench import seal_check, sealing
 from leverstep.bench.contents import contents
 from leverstep.bench.seal_check import Checked, SealState
 from leverstep.bench.sealing import LineKey, key_kept, place_of_key
@@ -253,6 +253,26 @@ def _said(line: bytes) -> object:
 )  # fmt: skip
 def test_whatever_stands_there_is_checked(data: bytes) -> None:
     assert checked(data).state in (SealState.NONE, SealState.UNKNOWN)
+
+
+def test_what_nobody_wrote_keeps_no_check_waiting(tmp_path: Path) -> None:
+    """Neither very many beginnings, nor numbers far ahead, nor what can't be reckoned."""
+    lines = whole(tmp_path)
+    sealed, of = json.loads(lines[0])["sealed"], json.loads(lines[0])["seal"].split(".")[1]
+    anew = json.dumps({"kind": "resumed", "sealed": sealed, "seal": f"49999.{of}.{'0' * 32}"})
+    deep = '{"seal": "6.' + of + "." + "0" * 32 + '", "a": ' + "[" * 900 + "]" * 900 + "}"
+    opened: list[str] = []
+
+    def opens(text: str) -> list[bytes]:
+        opened.append(text)
+        secret = KEY.secret(text)
+        return [] if secret is None else [secret]
+
+    data = b"".join(lines) + f"{anew}\n".encode() * 300 + f"{deep}\n".encode()
+    found = seal_check.checked(data, opens)
+    assert found.state is SealState.CHANGED
+    assert "lines 7, 8, 9 and 298 more" in " ".join(found.remarks)
+    assert 1 < len(opened) <= 20
 
 
 # Who has the key beside a record goes on from there, and changes nothing before.

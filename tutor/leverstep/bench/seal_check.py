@@ -22,6 +22,9 @@ _MOST_NAMED = 3
 _LOOKED_AT = 20
 """Lines by which it is found out whether a key is that of a record: the first may be altered."""
 
+_MOST_BEGUN = 20
+"""Beginnings that are looked at: each is a record that goes on without the key beside it."""
+
 
 class SealState(StrEnum):
     """How the seal of a record stands; each is what a table says of it."""
@@ -88,7 +91,10 @@ class _Keys:
             return False
         while self.made[-1].number < seal.number:
             self.made.append(self.made[-1].next)
-        return hmac.compare_digest(self.made[seal.number - first].code(fields), seal.code)
+        try:
+            return hmac.compare_digest(self.made[seal.number - first].code(fields), seal.code)
+        except (ValueError, RecursionError):  # what no program writes
+            return False
 
 
 @dataclass
@@ -106,6 +112,7 @@ class _Check:
     of: str = ""
     due: int = 0
     loose: int = 0
+    begun: int = 0
     before: int = 0
     anew: list[int] = field(default_factory=list)
     missing: dict[int, int] = field(default_factory=dict)
@@ -136,6 +143,10 @@ class _Check:
         line = line_of(bare)
         sealed = line.sealed if isinstance(line, DrillBegun | ResumedLine) else None
         if sealed is None:
+            return
+        self.begun += 1
+        if self.begun > _MOST_BEGUN:
+            self.is_unknown = True
             return
         for secret in self.opens(sealed):
             keys = _Keys([first_key(secret, sealed, seal.number)])
