@@ -15,6 +15,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from helpers.drill_killing import nursery, told
+from helpers.drill_sittings import small_drill
 from helpers.drills import SHELF, drill_file, drill_with, right_entry
 from helpers.line_students import Student
 from helpers.material import CATALOGUE
@@ -259,7 +261,7 @@ def test_what_nobody_wrote_keeps_no_check_waiting(tmp_path: Path) -> None:
     """Neither very many beginnings, nor numbers far ahead, nor what can't be reckoned."""
     lines = whole(tmp_path)
     sealed, of = json.loads(lines[0])["sealed"], json.loads(lines[0])["seal"].split(".")[1]
-    anew = json.dumps({"kind": "resumed", "sealed": sealed, "seal": f"49999.{of}.{'0' * 32}"})
+    anew = json.dumps({"kind": "resumed", "sealed": sealed, "seal": f"4999.{of}.{'0' * 32}"})
     deep = '{"seal": "6.' + of + "." + "0" * 32 + '", "a": ' + "[" * 900 + "]" * 900 + "}"
     opened: list[str] = []
 
@@ -394,6 +396,23 @@ def test_a_disk_that_keeps_no_key_loses_no_line_and_no_seal(
     enter_more(again)
     again.hand_in()
     assert checked(place.read_bytes()).state is SealState.HOLDS
+
+
+@pytest.mark.skipif(os.name == "nt", reason="no process forks there")
+def test_wherever_a_sitting_is_killed_it_goes_on_under_the_same_seal(tmp_path: Path) -> None:
+    chance, drill = random.Random(7), small_drill(RULE)
+    with nursery(tmp_path, RULE) as program:
+        for number in range(8):
+            told(program, chance.uniform(0, 12), [f"killed-{number}"])
+    places = sorted((tmp_path / "all").rglob("killed-*.jsonl"))
+    assert len(places) == 8
+    for place in places:
+        before = place.read_bytes()
+        assert checked(before).state is SealState.OPEN
+        again = Sitting.resume(place, drill, CATALOGUE)
+        again.hand_in()
+        assert again.place == place
+        assert checked(place.read_bytes()).state is SealState.HOLDS
 
 
 def test_a_line_that_was_cut_short_by_a_power_cut_breaks_no_seal(tmp_path: Path) -> None:
