@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.usage import add_command, add_drill_file, student, whole_number
+from leverstep.faces.terminal import say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from leverstep.drill.pins_file import PinsMade
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
+
+_FEW = 20
+"""PINs whose hashes are made before anybody wonders."""
 
 
 def add_pins(own: Commands) -> None:
@@ -52,6 +56,8 @@ def _pins(options: argparse.Namespace, material: Material) -> int:
     before = pins_in(options.file.parent)
     chosen, made_for = _wanted(options, drill)
     known = before.without(map(same_student, made_for)) if options.student else before
+    if len(chosen) + len(made_for) - len(known.students) > _FEW:
+        say("This takes a moment: the hashes of PINs are slow to make on purpose.")
     made = with_pins(known, chosen, made_for, _digits(options))
     if options.slips is not None:
         write_new(options.slips, slips(drill, made))
