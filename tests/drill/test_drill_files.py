@@ -15,6 +15,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from helpers.drill_sittings import SHELF
 from helpers.drills import drill_with
+from helpers.sealed import RULE
 from helpers.source import ROOT
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -98,10 +99,11 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     rules_of = {key: value for key, value in vars(least).items() if key not in NOT_IN_THE_FILE}
     none = {key for key, value in rules_of.items() if value is None or value == {}}
     rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes", "late"}
-    assert none == rules | {"students", "accepted"}
+    assert none == rules | {"students", "accepted", "pins"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
     assert least.start_word == ""
+    assert re.search(r"^pins = true +# false; ", EXAMPLE, re.MULTILINE)
     hint = (Fraction(1, 4),) * 4
     assert least.scheme == Scheme(Fraction(0), hint, Fraction(1), Counts.BEST)
     assert least.reasons is Reasons.WHEN_ASKED
@@ -117,7 +119,7 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
     example(tmp_path)
     (fault,) = faults(f"nothing = 1\n{LEAST}")
     known = re.findall(r'"(\w+)"', fault.split("expected")[1])
-    named = set(re.findall(r"^\[*(\w+)(?: =|\])", EXAMPLE, re.MULTILINE))
+    named = set(re.findall(r"^(?:# )?\[*(\w+)(?: =|\])", EXAMPLE, re.MULTILINE))
     assert set(known) <= named
     assert {"wrong_try", "hint", "follow_through", "counts", "count", "numbers", "marks"} <= named
     assert {field.name for field in fields(Scheme)} <= named
@@ -141,7 +143,9 @@ def test_the_document_names_every_constant() -> None:
 CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "students": "roster"}
 """What a file calls some fields of a drill."""
 
-NOT_IN_THE_FILE = {"text", "start_key", "sat_with", "details", "elsewhere", "allowances"}
+NOT_IN_THE_FILE = {
+    "text", "start_key", "sat_with", "details", "elsewhere", "allowances", "seal_keys",
+}  # fmt: skip
 """What comes of the file, of the roster, or of how a drill is marked."""
 
 
@@ -400,7 +404,7 @@ def test_the_columns_of_a_roster_may_be_called_anything(
 
 
 def test_no_heading_of_a_roster_hides_a_column_of_marks() -> None:
-    rules = "predict = true\nsense = true\n"
+    rules = f"predict = true\nsense = true\n{RULE}"
     of_one_word = {one for one in marks_columns(drill_with(rules)) if " " not in one}
     assert of_one_word == TAKEN
 

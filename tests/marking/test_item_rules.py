@@ -15,10 +15,10 @@ from leverstep.bench.replaying import keep_nothing
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.allowance import Allowance
+from leverstep.drill.benches import benches_of, rules_of
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.exceptions import allowed_told
-from leverstep.drill.sitting import benches_of, rules_of
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.reports.changes import unlike_rules
 from leverstep.sheets.handout import of_drill

@@ -77,7 +77,8 @@ class DrillBegun(RecordLine):
     `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
     drill's file, with the problems that were drawn for its mixed sets, and `start_key` what its
     start word comes to, both in hexadecimal. `items` says what tells each task from the others,
-    where the drill names its items.
+    where the drill names its items. `pin` says by which PIN the student was let in,
+    and `sealed` has the secret of the record's seal, for the teacher alone.
     """
 
     kind: ClassVar[str] = "drill"
@@ -88,6 +89,8 @@ class DrillBegun(RecordLine):
     start_key: str | None = None
     tasks: tuple[TaskShown, ...] = ()
     items: tuple[str, ...] | None = None
+    pin: str | None = None
+    sealed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,9 +251,15 @@ class AwayLine(RecordLine):
 
 @dataclass(frozen=True, slots=True)
 class ResumedLine(RecordLine):
-    """A sitting goes on: on which host, where that is not within one run of the program."""
+    """A sitting goes on: on which host, where that is not within one run of the program.
+
+    `pin` says by which PIN the student was let in, where one was asked for; `sealed` has the secret
+    of a seal that begins here.
+    """
 
     kind: ClassVar[str] = "resumed"
+    pin: str | None = None
+    sealed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,10 +278,16 @@ _BARE: Mapping[str, type[RecordLine]] = {
     one.kind: one
     for one in (
         HintLine, LeaveLine, FillLine, UnitsNamedLine, UnitsAskedLine, EndLine, OpenLine, AwayLine,
-        ResumedLine, ClockLine, PictureAskedLine, PictureDoneLine,
+        ClockLine, PictureAskedLine, PictureDoneLine,
     )
 }  # fmt: skip
 """The kinds of lines that say no more than any line may."""
+
+
+_TYPED: Mapping[str, type[EntryLine | WrittenLine]] = {
+    EntryLine.kind: EntryLine,
+    WrittenLine.kind: WrittenLine,
+}
 
 
 def fields_of(line: RecordLine) -> dict[str, object]:
@@ -286,10 +301,8 @@ def line_of(fields: Fields) -> RecordLine:
     about = _about(fields)
     kind = fields.get("kind")
     match kind:
-        case EntryLine.kind:
-            return EntryLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
-        case WrittenLine.kind:
-            return WrittenLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
+        case str() if kind in _TYPED:
+            return _TYPED[kind](*about, _text(fields.get("text")), _sureness(fields.get("sure")))
         case AnswerLine.kind:
             return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
         case MendLine.kind:
@@ -299,6 +312,8 @@ def line_of(fields: Fields) -> RecordLine:
         case PlacedLine.kind:
             said = (_text(fields.get(name)) for name in ("item", "point", "direction"))
             return PlacedLine(*about, *said)
+        case ResumedLine.kind:
+            return ResumedLine(*about, _text(fields.get("pin")), _text(fields.get("sealed")))
         case TakenAwayLine.kind:
             return TakenAwayLine(*about, _text(fields.get("item")))
         case DrillBegun.kind | PracticeBegun.kind | PractisedLine.kind:
@@ -335,7 +350,8 @@ def _drill_begun(about: _About, fields: Fields) -> DrillBegun:
     items = fields.get("items")
     named = isinstance(items, list) and all(isinstance(one, str) for one in items)
     labels = tuple(items) if isinstance(items, list) and named else None
-    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels)
+    ways = _text(fields.get("pin")), _text(fields.get("sealed"))
+    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels, *ways)
 
 
 def _practice_begun(about: _About, fields: Fields) -> PracticeBegun:

@@ -13,10 +13,12 @@ from leverstep.course.phrases import counted, listed, moment, tasks_told, times
 from leverstep.course.symbols import sign_of
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
+from leverstep.drill.benches import rules_of
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
-from leverstep.drill.sitting import NextSitting, Sitting, rules_of
+from leverstep.drill.sitting import NextSitting, Sitting
+from leverstep.drill.withdrawn import all_withdrawn_told
 from leverstep.marking.marking import Marked
 from leverstep.statics.kinds import KINDS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
@@ -53,6 +55,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         yield _late(drill.late)
     if drill.start_word:
         yield "To begin you need the start word, given out in the room; to go on you do not."
+    if drill.pins is not None:
+        yield "You are asked for your PIN whenever you begin or go on. Tell it to nobody."
     yield _tries(drill)
     yield _hints(drill)
     if drill.feedback is Feedback.EACH:
@@ -66,12 +70,14 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield from _examples(drill)
     yield from _unlike(drill)
     yield from _otherwise(drill)
-    yield from drill.all_withdrawn_told
+    yield from all_withdrawn_told(drill)
     yield _calculator(drill)
     yield from _thinking(drill)
     yield _sittings(drill)
     yield _feedback(drill)
     yield (f"Every line is saved before it is judged. Your record is in {folder_of(drill, folder)}")
+    if drill.seal:
+        yield "Each line of it is sealed: a change made later shows when it is marked."
     yield f"To hand in, {hand_in}. After that nothing can be changed."
     yield f"To leave, {leave}: you can come back until you hand in."
 

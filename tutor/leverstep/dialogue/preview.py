@@ -8,8 +8,8 @@ from leverstep.bench.bench import Bench
 from leverstep.bench.replaying import keep_nothing
 from leverstep.course.phrases import counted, listed
 from leverstep.dialogue.notice import how_shared, rules_in_words
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill, Task, Withdrawn
-from leverstep.drill.sitting import benches_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue

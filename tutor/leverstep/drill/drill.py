@@ -19,7 +19,9 @@ from typing import Any
 
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
+from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
+from leverstep.drill.seal_key import PrivateKey
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
@@ -223,12 +225,15 @@ class Task:
 class Drill:
     """A drill as its file has it. `text` is that file, `students` the roster's names by id.
 
-    `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
+    `start_word` is the lock of its start word, "" where it has none; `start_key` what the word
     comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
     records may have been begun. `details` are what the roster says besides of each student, by id
     and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
     they are compared; else it is None. `allowances` are the exceptions for single students, by id
-    as it is compared; `late` is what is lost by working after it was due.
+    as it is compared; `late` is what is lost by working after it was due. `pins` are the
+    hashes of the students' PINs, None where none is asked for. `seal` is the public half of
+    the pair by which its records are sealed, "" for none; `seal_keys` are the private halves at
+    hand where it is marked.
     """
 
     id: str
@@ -258,6 +263,9 @@ class Drill:
     students: Mapping[str, str] = field(default_factory=dict)
     start_word: str = ""
     start_key: str = ""
+    pins: Pins | None = None
+    seal: str = ""
+    seal_keys: tuple[PrivateKey, ...] = field(default=(), repr=False)
     sat_with: tuple[Drill, ...] = ()
     roster_columns: RosterColumns = field(default_factory=RosterColumns)
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
@@ -323,6 +331,11 @@ class Drill:
         return None if self.minutes is None else max(0.0, 60 * self.minutes - spent)
 
     @property
+    def all_seals(self) -> tuple[str, ...]:
+        """Return the public halves of its own pair and of those of earlier versions."""
+        return tuple(dict.fromkeys(one.seal for one in (self, *self.sat_with) if one.seal))
+
+    @property
     def is_locked(self) -> bool:
         """Return whether it has a start word that is not known yet."""
         return bool(self.start_word) and not self.start_key
@@ -355,40 +368,17 @@ class Drill:
         """Return the marks of all workings together."""
         return sum((item.worth for item in self.task_items), Fraction(0))
 
-    def withdrawn_told(self, number: int) -> str:
-        """Return that a task was withdrawn and what it earns, "" where it was not."""
-        match self.task_items[number - 1].withdrawn:
-            case Withdrawn.NO_MARKS:
-                return f"Task {number} has been withdrawn: it earns no marks."
-            case Withdrawn.FULL_MARKS:
-                return f"Task {number} has been withdrawn: everybody has full marks for it."
-        return ""
-
     @cached_property
     def withdrawn_tasks(self) -> frozenset[int]:
         """Return the numbers of the tasks that were withdrawn."""
         items = enumerate(self.task_items, 1)
         return frozenset(number for number, one in items if one.withdrawn is not Withdrawn.NO)
 
-    def faulty_told(self, number: int) -> str:
-        """Return which problems of the bank of a task were withdrawn, "" where none was."""
-        item = self.task_items[number - 1]
-        titles = ", ".join(one.title for one in item.bank if one.id in item.faulty)
-        is_told = titles and number not in self.withdrawn_tasks
-        return f"Withdrawn from task {number}, with full marks: {titles}." if is_told else ""
-
     def withdrawn_for(self, drawn: Mapping[int, str]) -> frozenset[int]:
         """Return the tasks that were withdrawn for who has some problems of banks, by the task."""
         items = self.task_items
         faulty = (task for task, problem in drawn.items() if problem in items[task - 1].faulty)
         return self.withdrawn_tasks.union(faulty)
-
-    @property
-    def all_withdrawn_told(self) -> tuple[str, ...]:
-        """Return a sentence for each task that was withdrawn, or a problem of it."""
-        numbers = range(1, len(self.task_items) + 1)
-        told = (self.withdrawn_told(number) or self.faulty_told(number) for number in numbers)
-        return tuple(filter(None, told))
 
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""

@@ -36,9 +36,12 @@ from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
 from leverstep.drill.item_rules import attempts_in, rules_in, scheme_in, tolerance_in
 from leverstep.drill.line_weights import check_weights, weights_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
+from leverstep.drill.pins import Pins
+from leverstep.drill.pins_file import pins_in
 from leverstep.drill.roster import Roster, roster_of, roster_table
 from leverstep.drill.roster_columns import RosterColumns, columns_of
-from leverstep.drill.start_word import SEAL
+from leverstep.drill.seal_key import PUBLIC
+from leverstep.drill.start_word import LOCK
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
@@ -187,7 +190,11 @@ class _DrillDraft:
             students=roster.names,
             roster_columns=columns,
             details=roster.details,
-            start_word=self._start_word(),
+            start_word=self._made(
+                "start_word", LOCK, "`leverstep drill start-word` writes: never the word itself"
+            ),
+            pins=self._pins(folder),
+            seal=self._made("seal", PUBLIC, "`leverstep drill seal` writes"),
             late=self._late(closes),
         )
         for item in self.items_read:
@@ -221,13 +228,23 @@ class _DrillDraft:
         reader.finish()
         return late
 
-    def _start_word(self) -> str:
-        """Return the seal of the start word, "" where there is none."""
-        seal = self.reader.text("start_word", "")
-        if seal and not SEAL.fullmatch(seal):
-            expected = "what `leverstep drill start-word` writes: never the word itself"
-            self.reader.fault("start_word", f"found {shown(seal)}", expected)
-        return seal
+    def _made(self, key: str, form: re.Pattern[str], expected: str) -> str:
+        """Return what a command has put into the file, "" where it has not; it has its `form`."""
+        text = self.reader.text(key, "", f"what {expected}")
+        if text and not form.fullmatch(text):
+            self.reader.fault(key, f"found {shown(text)}", f"what {expected}")
+            return ""
+        return text
+
+    def _pins(self, folder: Path | None) -> Pins | None:
+        """Return the hashes that lie beside the file, None where no PIN is asked for."""
+        if not self.reader.flag("pins", False) or folder is None:
+            return None
+        try:
+            return pins_in(folder)
+        except FileError as error:
+            self.reader.faults.extend(error.faults)
+            return None
 
     def _own_problems(self) -> dict[str, Problem]:
         """Return the problems that lie inside the file, by id."""

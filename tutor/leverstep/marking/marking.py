@@ -22,13 +22,14 @@ from leverstep.bench.record_lines import (
     Worked,
 )
 from leverstep.bench.replaying import Replay, keep_nothing
+from leverstep.bench.seal_check import SealState
 from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
+from leverstep.drill.benches import benches_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Task
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
-from leverstep.drill.sitting import benches_of
 from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.answers_made import AnswerMade, answers_made
 from leverstep.marking.as_shown import Recorded, as_shown, with_recorded
@@ -36,6 +37,7 @@ from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_s
 from leverstep.marking.in_time import Timed, is_in_time
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_marks
+from leverstep.marking.seals import seal_checked
 from leverstep.marking.shares import NOTHING, WHOLE, marks_of, share_of
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
@@ -164,18 +166,18 @@ class Marked:
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
-    and nothing stands after its end; `files` are those that it lies in. `pictures` are the
-    free-body diagrams that the student drew, `placings` all that was put into them, as entries;
-    `answers` are those made to questions beside the lines, `findings` what was found of somebody
-    else's slips; `hints_taken` are the hints on lines, in their order. `recorded` has the numbers
-    of the record by the number of the task, where it was marked by these, and `drawn` has the
-    problems that were drawn from banks likewise. `days_late` is how many
-    days after it was due something was entered last, `lost_late` the share of the marks that this
-    cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
-    in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
-    other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
-    no earlier file draws, `unknown` those of `absent` that were there with a problem which is no
-    more in the bank.
+    and nothing stands after its end, and its seal is not broken; `files` are those that it lies in.
+    `pictures` are the free-body diagrams that the student drew, `placings` all that was put into
+    them, as entries; `answers` are those made to questions beside the lines, `findings` what was
+    found of somebody else's slips; `hints_taken` are the hints on lines, in their order. `recorded`
+    has the numbers of the record by the number of the task, where it was marked by these, and
+    `drawn` the problems that were drawn from banks likewise. `days_late` is how many days after it
+    was due something was entered last, `lost_late` the share of the marks that this cost; `by_hand`
+    has the tasks whose marks were set by hand. `absent` has the tasks that were not in the drill
+    when it was sat, of which nothing else is here, `unknown` those of them that were there with a
+    problem which is no more in the bank; `numbers_sat` the number that each other task had then,
+    where one had another. `unproved` has the tasks of `recorded` whose numbers no earlier file
+    draws; `seal` is how its seal stands.
     """
 
     student: str
@@ -208,6 +210,7 @@ class Marked:
     unproved: frozenset[int] = frozenset()
     drawn: Mapping[int, str] = field(default_factory=dict, hash=False)
     unknown: frozenset[int] = frozenset()
+    seal: SealState = SealState.NONE
 
     def beside(self, task: int) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -284,7 +287,8 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     under = {task.number: drill.at(task.number) for task in tasks}
     judging = _Judging(drill, benches, drawn)
     judging.judge(worked)
-    remarks = (*remarks_on(drill, student, shown, found), *found.remarks, *judging.remarks())
+    seal = seal_checked(drill, data, found)
+    odd = (*remarks_on(drill, student, shown, found), *found.remarks, *seal.remarks)
     judged: dict[LinePlace, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
@@ -304,12 +308,12 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
     absent = shown.unmarked
-    ended = is_handed_in(found)
+    ended, more = is_handed_in(found), len(found.lines) > len(worked.lines)
     marked = Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
         worked.lines[-1].time or "", ended, tuple(judging.entries), lines, (), asked,
-        used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
-        drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
+        used_in(worked), (*odd, *judging.remarks()), code_of(found.reckoned[-1]) if ended else "",
+        drill.start_key, not (found.breaks or seal.is_broken) and not more, seal=seal.state,
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
         answers=tuple(made for task, bench in both for made in answers_made(task.number, bench)),

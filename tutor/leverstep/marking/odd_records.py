@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TypeGuard
 
 from leverstep.bench.contents import Contents
-from leverstep.bench.record_lines import DrillBegun, PractisedLine
+from leverstep.bench.record_lines import DrillBegun, PractisedLine, RecordLine, ResumedLine
 from leverstep.course.phrases import tasks_told, times
-from leverstep.drill.drill import Drill
+from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.lines import moment_of, taken_up_unawares, up_to_end
+from leverstep.drill.pins import BY_TEACHER
 from leverstep.drill.start_word import is_key_of
 from leverstep.marking.as_shown import AsShown
 
@@ -24,12 +26,41 @@ OTHER_START = "begun with a start word other than the drill's"
 """Remarks on records whose numbers may have been known before the drill began."""
 
 
+NO_PIN = "begun or gone on with without a PIN"
+OTHER_PIN = "begun or gone on with by a PIN other than the student's"
+LET_IN = "let in by the teacher in place of a PIN"
+"""Remarks on records of a drill that asks for PINs."""
+
+
+def _by_pins(drill: Drill, student: str, found: Contents) -> Iterator[str]:
+    """Yield what is odd about the PINs by which a sitting was begun and gone on with.
+
+    Going on within one run of the program asks for none, and names no computer.
+    """
+    if drill.pins is None:
+        return
+    own = drill.pins.mark(same_student(student))
+    let_in = [line.pin for line in found.lines if _lets_in(line)]
+    if not all(let_in):
+        yield NO_PIN
+    if drill.pins.teacher and any(pin and pin not in (own, BY_TEACHER) for pin in let_in):
+        yield OTHER_PIN
+    if BY_TEACHER in let_in:
+        yield LET_IN
+
+
+def _lets_in(line: RecordLine) -> TypeGuard[DrillBegun | ResumedLine]:
+    """Return whether a line was written when a student came in at the door."""
+    return isinstance(line, DrillBegun) or (isinstance(line, ResumedLine) and line.host is not None)
+
+
 def remarks_on(drill: Drill, student: str, shown: AsShown, found: Contents) -> Iterator[str]:
     """Yield what is odd about a record as a whole."""
     if not isinstance(found.first, DrillBegun) or found.first.digest != drill.digest:
         yield OTHER_VERSION
     if not is_key_of(drill.start_word, drill.start_key):
         yield OTHER_START if drill.start_key else NO_START
+    yield from _by_pins(drill, student, found)
     yield from shown.remarks()
     yield from _practised(shown, found)
     if not drill.is_open_to(student):

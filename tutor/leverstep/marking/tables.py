@@ -67,6 +67,7 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "handed in": _of_counted(lambda sitting: _moment(sitting.last) if sitting.ended else ""),
         "minutes": _of_counted(lambda sitting: _minutes(sitting.seconds)),
         "away": _of_counted(lambda sitting: _minutes(sitting.away)),
+        **({"seal": _of_counted(lambda sitting: str(sitting.seal))} if drill.all_seals else {}),
         "sittings": lambda student: str(len(student.sittings)),
         "remarks": lambda student: cell(_remarks(student)),
         "code": lambda student: " ".join(student.codes) if student.counted else "",

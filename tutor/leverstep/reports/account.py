@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill, Task, Withdrawn
+from leverstep.drill.withdrawn import withdrawn_told
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, tasks_marked
@@ -98,7 +99,7 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
 
 def _withdrawn_told(drill: Drill, task: Task) -> str:
     """Return that a task was withdrawn for this student, "" where it was not."""
-    told = drill.withdrawn_told(task.number)
+    told = withdrawn_told(drill, task.number)
     is_faulty = not told and task.withdrawn is Withdrawn.FULL_MARKS
     return "This problem has been withdrawn: you have full marks for it." if is_faulty else told
 

@@ -13,6 +13,7 @@ from itertools import groupby
 from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
+from leverstep.drill.withdrawn import all_withdrawn_told, faulty_told, withdrawn_told
 from leverstep.questions.sureness import SURENESS
 from leverstep.reports.change_told import did_it_help
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures, TaughtSlip
@@ -52,7 +53,7 @@ def _opening(figures: Figures) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
     few = f"With fewer than {FEW} students, no marks are shown here."
     yield Words(_summary(figures, few if each_told(figures) else ""))
-    for told in figures.drill.all_withdrawn_told:
+    for told in all_withdrawn_told(figures.drill):
         yield Words(told)
     if figures.small:
         yield Words(SMALL_CLASS, weight=True)
@@ -169,13 +170,13 @@ def _lines(figures: Figures) -> Iterator[Told]:
     columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
     for task, item in enumerate(figures.drill.task_items, 1):
         yield Heading(3, f"Task {task}: {item.title}")
-        if withdrawn := figures.drill.withdrawn_told(task):
+        if withdrawn := withdrawn_told(figures.drill, task):
             yield Words(withdrawn)
             continue
         there = [line for line in figures.lines if line.task == task]
         if not there:
             yield Words("It was not in the drill when anybody sat it.")
-        if faulty := figures.drill.faulty_told(task):
+        if faulty := faulty_told(figures.drill, task):
             yield Words(faulty)
         yield from _bank(figures, task)
         for problem, of_problem in groupby(there, key=lambda line: line.problem):

@@ -17,9 +17,9 @@ from leverstep.bench.record_lines import (
     ResumedLine,
 )
 from leverstep.bench.replaying import Replay, keep_nothing
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of, start_key_in
-from leverstep.drill.sitting import benches_of
 from leverstep.marking.as_shown import as_shown
 from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
