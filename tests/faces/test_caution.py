@@ -279,6 +279,8 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     "drill exceptions": ((["levers.toml"], ""),),
     "drill roster": ((["levers.toml", "roster.csv"], ""),),
     "drill start-word": ((["levers.toml"], "broomstick\nbroomstick\n"),),
+    "drill pins": ((["levers.toml", "--slips", "slips.txt"], ""),),
+    "drill seal": ((["levers.toml"], ""),),
     "drill preview": ((["levers.toml"], ""),),
     "drill sit": (
         (["levers.toml", "--student", "s01", "--plain"], "\nproblem\n529.7 N\nnext\nstop\n"),
@@ -308,7 +310,9 @@ SHOW_NONE = {
     "problems",
     "drill exceptions",
     "drill new",
+    "drill pins",
     "drill roster",
+    "drill seal",
     "drill start-word",
     "completion",
 }

@@ -36,6 +36,8 @@ BY_RECORD_TOLD = (
 
 ABSENT_TOLD = "This task was not in the drill when you sat it."
 
+UNKNOWN_TOLD = "The problem that you were shown is no more in the drill, and not marked."
+
 BY_HAND_TOLD = "The marks of this task were set by hand."
 
 _VERDICTS = {
@@ -139,7 +141,7 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     if task.by_hand:
         yield Words(BY_HAND_TOLD)
     if task.absent:
-        yield Words(ABSENT_TOLD)
+        yield Words(UNKNOWN_TOLD if task.unknown else ABSENT_TOLD)
         return
     if task.by_record:
         yield Words(BY_RECORD_TOLD)

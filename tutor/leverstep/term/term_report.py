@@ -131,7 +131,7 @@ def _apart(figures: TermFigures) -> Iterator[Told]:
     rows = tuple(
         (
             one.planned.name,
-            place_told((line.task, line.name)),
+            place_told(line.place),
             line.asks,
             str(line.tried),
             percent_told(line.facility),

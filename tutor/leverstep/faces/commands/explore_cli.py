@@ -43,10 +43,10 @@ def add_explore(commands: Commands) -> None:
 
 def _explore(options: argparse.Namespace, material: Material) -> int:
     """Open the screen, or write a table, a picture or plain lines."""
-    from leverstep.bench.practice import new_seed, sound
+    from leverstep.faces.openings import Opening, to_explore
 
     problem = material.shelf.find(options.name)
-    make = partial(sound, problem.question(options.seed or new_seed()))
+    make = partial(to_explore, Opening(problem, options.seed or ""), material.shelf)
     written = options.csv or options.svg or options.out
     if not written and not is_plain(options.plain):
         from leverstep.faces.screens.app import run_app

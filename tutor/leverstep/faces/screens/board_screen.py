@@ -14,10 +14,12 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Digits, Input, Static
 
+from leverstep.course.faults import FileError
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.dialogue.replies import MARK_OF
 from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.faces.openings import refuse_any_numbers
 from leverstep.faces.screens.caution import Caution, Cautioned
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
@@ -99,6 +101,12 @@ Before a class
 
         board: Board
 
+    @dataclass
+    class Refused(Message):
+        """They are not worked out: why."""
+
+        told: str
+
     def __init__(self, question: Question, visit: Visit, slips_to_find: int = 0) -> None:
         super().__init__()
         self._slips_to_find = slips_to_find
@@ -145,6 +153,11 @@ Before a class
 
         question, catalogue = self._question, self._visit.material.catalogue
         slips = self._slips_to_find
+        try:
+            refuse_any_numbers(question.problem, self._visit.material.shelf)
+        except FileError as error:
+            self.post_message(self.Refused(str(error)))
+            return
         board = SlippedBoard(question, catalogue, slips) if slips else Board(question, catalogue)
         self.post_message(self.Ready(board))
 
@@ -154,6 +167,12 @@ Before a class
         event.stop()
         self.board = event.board
         self.paint()
+
+    @on(Refused)
+    def refuse(self, event: Refused) -> None:
+        """Say why nothing is shown."""
+        event.stop()
+        self.query_one("#next", Static).update(event.told)
 
     def paint(self) -> None:
         """Show how the board stands."""

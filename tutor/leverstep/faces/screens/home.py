@@ -296,7 +296,7 @@ class HomeScreen(ChoosingScreen):
 
     def action_explore(self) -> None:
         """Explore the problem that is lit, with the numbers that are typed."""
-        self._open(self._lit, _to_explore)
+        self._open(self._lit, partial(_to_explore, self.visit.material))
 
     def action_find_slips(self, slips: int) -> None:
         """Open the problem that is lit as somebody else worked it, with so many slips."""
@@ -442,10 +442,11 @@ def _load_ahead(material: Material) -> None:
     _ = material.catalogue
 
 
-def _to_explore(opening: Opening) -> Screen[None]:
+def _to_explore(material: Material, opening: Opening) -> Screen[None]:
     """Return the screen on which a problem is explored."""
     from leverstep.faces.openings import to_explore
     from leverstep.faces.screens.entrances import Exploring
     from leverstep.faces.screens.explore import ExploreScreen
 
-    return ExploreScreen(Exploring(opening.problem.title, partial(to_explore, opening)))
+    make = partial(to_explore, opening, material.shelf)
+    return ExploreScreen(Exploring(opening.problem.title, make))
