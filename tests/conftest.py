@@ -6,6 +6,7 @@ import atexit
 import os
 import shutil
 import tempfile
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -42,6 +43,12 @@ def pytest_xdist_auto_num_workers() -> int:
     """Return how many workers share the tests: some wait for programs, and others use that time."""
     cores = os.cpu_count() or 1
     return cores + (cores + 1) // 2
+
+
+@pytest.fixture(autouse=True)
+def _nothing_in_progress() -> None:
+    """Have no drill of an earlier test go on, since its numbers would be refused."""
+    (Path(_HOME) / "begun.json").unlink(missing_ok=True)
 
 
 @pytest.fixture

@@ -185,6 +185,7 @@ AT_PICTURE = (
     Word("1 at 1, up", ("1",)),
     Word("drawn", (), lambda said: [said[0].partition(":")[0]]),
     Word("hint", ("f2",), values),
+    Word("hints", (), values),
     Word("done", ("f4",)),
     Word("take away 1", ("home", "delete")),
     Word("", (), lambda said: re.findall("what acts on", " ".join(said))),
