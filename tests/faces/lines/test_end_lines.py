@@ -14,9 +14,9 @@ from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.lookback import look_back
 from leverstep.faces.lines.end_lines import work_on
 from leverstep.slips.habits import Habits
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Thinking
-from leverstep.working.wording import CAUTION_IN_SHORT
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"

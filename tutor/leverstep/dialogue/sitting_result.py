@@ -109,7 +109,7 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
                 sure_told(bench),
             )
             for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
-            for pictures in [picture_marks(sitting.drill, task.number, bench)]
+            for pictures in [picture_marks(sitting.drill.at(task.number), task.number, bench)]
         ),
     )  # fmt: skip
 

@@ -10,7 +10,7 @@ from leverstep.course.phrases import counted, listed
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import Amiss, amiss, remembered, slips_in
-from leverstep.marking.shares import NOTHING
+from leverstep.marking.shares import NOTHING, WHOLE
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip
 
@@ -23,7 +23,7 @@ class PictureMark:
     were wrong. `amiss` is what is not right as it stands. `slips` are those that were made, with
     those of what is left out, and `remember` says what to remember of each; they are empty where
     nothing was drawn. `avoided` are those that might have been made, and were not, where it came to
-    be right without a hint.
+    be right without a hint. `problem` is the id of the problem where that was drawn from a bank, else "".
     """
 
     task: int
@@ -38,6 +38,12 @@ class PictureMark:
     slips: tuple[PictureSlip, ...] = ()
     remember: tuple[str, ...] = ()
     avoided: frozenset[PictureSlip] = frozenset()
+    problem: str = ""
+
+    @property
+    def weight(self) -> Fraction:
+        """Return what it counts beside the lines: as much as one of them."""
+        return WHOLE
 
     @property
     def name(self) -> str:

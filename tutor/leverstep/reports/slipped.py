@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from leverstep.course.plain_text import plain
-from leverstep.marking.marking import Entry, Marked, Place
+from leverstep.marking.marking import Entry, LinePlace, Marked
 from leverstep.reports.figures import ClassSlipFigures, TaughtSlip
 from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
@@ -53,9 +53,9 @@ class _Made:
     students: int = 0
     held: int = 0
     slips: Counter[str] = field(default_factory=Counter)
-    on: Counter[Place] = field(default_factory=Counter)
-    tries: Counter[Place] = field(default_factory=Counter)
-    example: tuple[str, Place, str] | None = None
+    on: Counter[LinePlace] = field(default_factory=Counter)
+    tries: Counter[LinePlace] = field(default_factory=Counter)
+    example: tuple[str, LinePlace, str] | None = None
 
 
 class ClassSlips:
@@ -80,7 +80,7 @@ class ClassSlips:
                     made.example = min(shown, made.example or shown)
 
     def figures(
-        self, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
+        self, names: Mapping[LinePlace, str], facility: Mapping[LinePlace, Fraction | None]
     ) -> tuple[ClassSlipFigures, ...]:
         """Return all slips by the number of students.
 
@@ -93,7 +93,10 @@ class ClassSlips:
         return tuple(made[reason] for reason in slips)
 
     def _figures(
-        self, made: _Made, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
+        self,
+        made: _Made,
+        names: Mapping[LinePlace, str],
+        facility: Mapping[LinePlace, Fraction | None],
     ) -> ClassSlipFigures:
         most = stands_out(made.on, made.tries, made.students)
         _, place, typed = made.example or ("", min(made.on), "")

@@ -6,7 +6,13 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leverstep.faces.commands.usage import add_command, add_pages, add_part, add_without_names
+from leverstep.faces.commands.usage import (
+    add_command,
+    add_pages,
+    add_part,
+    add_seal_key,
+    add_without_names,
+)
 from leverstep.faces.crash import workers
 
 if TYPE_CHECKING:
@@ -29,6 +35,7 @@ def add_course(commands: Commands) -> None:
     course.add_argument(
         "--earlier", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
     )
+    add_seal_key(course)
     add_pages(course)
     add_without_names(course)
     add_part(course, "mark")
@@ -54,7 +61,7 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     noted = codes_noted(plan)
     noted_before = () if before is None else codes_noted(before)
     with outputs as out, workers() as pool:
-        marked = mark_term(plan, catalogue, pool, noted)
+        marked = mark_term(plan, catalogue, pool, noted, options.seal_key)
         figures, change = marked.figures, None
         if before is not None:
             change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from leverstep.course.phrases import capital
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
+from leverstep.faces.commands.pins_cli import add_pins
+from leverstep.faces.commands.seal_cli import add_seal
 from leverstep.faces.commands.usage import (
     add_command,
     add_drill_file,
@@ -88,6 +90,9 @@ def add_drill(commands: Commands) -> None:
     start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
     add_drill_file(start_word)
     start_word.set_defaults(command=_start_word)
+
+    add_pins(own)
+    add_seal(own)
 
     sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
     add_drill_file(sit)
@@ -176,11 +181,14 @@ def _plain_roster(file: Path, wanted: Wanted) -> tuple[Wanted, str]:
 
 def _preview(options: argparse.Namespace, material: Material) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
-    from leverstep.dialogue.preview import preview
+    from leverstep.dialogue.preview import preview, whose_numbers
+    from leverstep.drill.in_progress import refuse_numbers
     from leverstep.drill.start_word import unlocked
 
     drill = unlocked(_drill(options.file, material, roster_needed=False), options.start_word)
-    for line in preview(drill, material.catalogue, options.student or ""):
+    whose = whose_numbers(drill, options.student or "")
+    refuse_numbers([task.question for task in drill.tasks(whose)], material.shelf.problems)
+    for line in preview(drill, material.catalogue, whose):
         print(line)
     return 0
 
@@ -235,7 +243,7 @@ def _exceptions(options: argparse.Namespace, material: Material) -> int:
 
 
 def _start_word(options: argparse.Namespace, material: Material) -> int:
-    """Ask for a word twice, and write its seal into a drill."""
+    """Ask for a word twice, and write its lock into a drill."""
     from leverstep.drill.start_word import set_start_word
     from leverstep.faces.lines.drill_asking import start_word
 
@@ -265,15 +273,19 @@ def _sit(options: argparse.Namespace, material: Material) -> int:
 
 
 def _sit_in_lines(path: Path, student: str, folder: Path | None, material: Material) -> int:
+    from getpass import getpass
+
     from leverstep.course.phrases import sentence
     from leverstep.drill.sitting import Closed
     from leverstep.faces.lines.drill_door import sit
 
     try:
         drill = _drill(path, material, roster_needed=False)
-        interrupt = write if sys.stdin.isatty() else None
-        entrance = path, student, folder
-        sit(drill, material.catalogue, entrance, say, input, interrupt=interrupt)
+        entrance, catalogue = (path, student, folder), material.catalogue
+        if sys.stdin.isatty():
+            sit(drill, catalogue, entrance, say, input, interrupt=write, listen_unseen=getpass)
+        else:
+            sit(drill, catalogue, entrance, say, input)
     except Closed as error:
         print(sentence(error), file=sys.stderr)
         return 2

@@ -27,8 +27,9 @@ from leverstep.drill.roster_columns import (
     is_heading,
     plain_columns,
 )
+from leverstep.drill.slow_hash import as_spoken
 from leverstep.drill.spreadsheet import column_called
-from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
+from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD
 from leverstep.faces.lines.questions import Questions, title_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import FOR_ALL, Guidance

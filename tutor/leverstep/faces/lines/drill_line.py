@@ -30,7 +30,7 @@ from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.speaking_beside import Interrupt
 from leverstep.faces.lines.verbs import Place, Verb, understood
 from leverstep.faces.terminal import Listen, Say
-from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
+from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
 """A line that can't be written is tried again so often."""

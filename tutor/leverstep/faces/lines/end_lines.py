@@ -20,8 +20,8 @@ from leverstep.faces.terminal import Listen, Say
 from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
 from leverstep.sheets.own_page import keep_page
 from leverstep.slips.habits import Habits
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.own import OwnError
-from leverstep.working.wording import CAUTION_IN_SHORT
 
 _NO_OTHER = "There is no other problem here."
 _NO_SLIP = "No slip was made for sure that another problem could show."

@@ -11,7 +11,7 @@ from leverstep.faces.lines.verbs import Listening, Place, Verb, help_of
 from leverstep.faces.terminal import Say
 from leverstep.free_body.picture_told import standing_told
 from leverstep.free_body.pointings import Pointing, ReferenceLine
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 PICTURE_PROMPT = "Free-body diagram: "
 _FORM = (

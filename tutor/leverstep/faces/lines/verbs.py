@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 
 from leverstep.faces.terminal import STOP, Listen, Say
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 
 class Place(Enum):
@@ -129,7 +129,7 @@ VERBS = (
          "take up the last working that is not finished; go on 2: the second of kept.",
          takes=_number_or_nothing),
     Verb(_HOME, ("kept",), "kept",
-         "hear what is not finished; kept all: what you took off that list too.",
+         "hear what is not finished; kept all: earlier ones and those off the list too.",
          takes=_all_or_nothing),
     Verb(_HOME, ("remove",), "remove", "take a working off that list; it stays kept.",
          shown="remove 2", takes=str.isdecimal),

@@ -298,7 +298,7 @@ At the end
             shown = MARKS[answer.mark]
             parts.append(Content(f"{shown.sign} {answer.told}".strip()))
         hints = () if answer.hint is None else (answer.hint,)
-        return Content("\n").join([*parts, *remarks(None, "", hints, "", free=False)])
+        return Content("\n").join([*parts, *remarks(None, "", hints, "", "")])
 
     def _list(self) -> None:
         """List the choices, with the lit one where it was."""
