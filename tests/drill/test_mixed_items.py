@@ -14,7 +14,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.listing import ASKED
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.preview import preview
-from leverstep.drill.drill import Drill
+from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.mixed_items import MOST_DRAWN, SHORT
 from leverstep.faces.commands.cli import main
@@ -85,6 +85,12 @@ def test_a_kind_comes_again_only_once_every_kind_was_there() -> None:
     kinds = [item.problem.asks for item in one.items]
     assert set(kinds[: len(ASKED)]) == set(ASKED)
     assert len(set(names(one))) == MOST_DRAWN
+
+
+def test_slips_may_be_found_in_each_of_its_problems() -> None:
+    one = drill(MIXED + 'form = "find the slip"\nslips = 2\n')
+    assert [(item.form, item.slips) for item in one.items] == [(TaskForm.FIND_SLIP, 2)] * 4
+    assert names(one) == names(drill(MIXED))
 
 
 def test_all_students_have_the_same_problems_with_numbers_of_their_own() -> None:
