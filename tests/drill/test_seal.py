@@ -211,7 +211,7 @@ def test_what_was_changed_is_told_and_where(what: str, tmp_path: Path) -> None:
     found = checked(data)
     assert found.state is SealState.CHANGED
     assert len(found.remarks) == 1
-    assert found.remarks[0].startswith(f"by its seal {told}"), found.remarks
+    assert found.remarks[0].startswith(f"by its seal, {told}"), found.remarks
     result = marked(data)
     assert (result.seal, result.is_intact) == (SealState.CHANGED, False)
     assert found.remarks[0] in result.remarks
@@ -326,7 +326,7 @@ def test_a_record_that_was_cut_back_and_gone_on_with_shows_the_gap(tmp_path: Pat
     again.hand_in()
     found = checked(place.read_bytes())
     assert found.state is SealState.CHANGED
-    assert found.remarks == ("by its seal 3 lines are missing before line 3",)
+    assert found.remarks == ("by its seal, 3 lines are missing before line 3",)
 
 
 def test_where_the_key_is_gone_the_sitting_goes_on_and_is_sealed_anew(tmp_path: Path) -> None:
@@ -526,7 +526,7 @@ def test_lines_cut_from_the_end_show_by_the_key_beside_the_record(tmp_path: Path
     assert not any("missing at its end" in one for one in counted(folder).remarks)
     lines = sitting.place.read_bytes().splitlines(keepends=True)
     sitting.place.write_bytes(b"".join(lines[:-2]))
-    told = "by the key beside it 2 lines are missing at its end, unless it was copied while"
+    told = "by the key beside it, 2 lines are missing at its end, unless it was copied while"
     assert any(one.startswith(told) for one in counted(folder).remarks)
 
 

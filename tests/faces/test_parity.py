@@ -468,6 +468,8 @@ async def test_both_faces_tell_the_same_of_a_diagram(rules: str, tmp_path: Path)
 NO_SCRIPT = {
     "roster": "who sits is seen at the door alone",
     "start_word": "it is asked for at the door",
+    "pins": "they are asked for at the door",
+    "seal": "it is a matter of the record alone",
     "problems": "a problem within the file is as any other",
     "count": "one item for several tasks",
     "numbers": "a task is as any other, whose numbers these are",
@@ -482,7 +484,10 @@ NO_SCRIPT = {
 
 def keys_asked() -> set[str]:
     """Return the names of all that a drill file may say, by what reads it."""
-    asks = {"text", "choice", "flag", "child", "children", "moment_in", "whole_in", "number_in"}
+    asks = {
+        "text", "choice", "flag", "child", "children", "moment_in", "whole_in", "number_in",
+        "_made",
+    }  # fmt: skip
     readers = (drill_file_module, item_rules, banks, line_weights)
     trees = [ast.parse(Path(one.__file__).read_text("utf-8")) for one in readers]
     calls = [node for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Call)]

@@ -201,11 +201,11 @@ class _Check:
     def _remarks(self) -> Iterator[str]:
         """Yield what is odd, by lines of the file from 1."""
         for odd, places in self.odd.items():
-            yield f"by its seal {odd.value}: {_named(places)}"
+            yield f"by its seal, {odd.value}: {_named(places)}"
         for place in dict.fromkeys(self.missing.values()):
             number = sum(one == place for one in self.missing.values())
             are = counted(number, "line is", "lines are")
-            yield f"by its seal {are} missing before line {place + 1}"
+            yield f"by its seal, {are} missing before line {place + 1}"
         if self.before:
             yield f"sealed only from line {self.before + 1} on"
         if again := [one for one in self.anew if one != self.before]:

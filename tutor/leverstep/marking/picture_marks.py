@@ -23,8 +23,8 @@ class PictureMark:
     were wrong. `amiss` is what is not right as it stands. `slips` are those that were made, with
     those of what is left out, and `remember` says what to remember of each; they are empty where
     nothing was drawn. `avoided` are those that might have been made, and were not, where it came to
-    be right without a hint. `problem` is the id of the problem where that was drawn from a bank, else
-    "".
+    be right without a hint. `problem` is the id of the problem where that was drawn from a bank,
+    else "".
     """
 
     task: int

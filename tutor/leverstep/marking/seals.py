@@ -82,4 +82,4 @@ def checked_by(keys: Sequence[PrivateKey], data: bytes) -> Checked:
 def cut_told(missing: int) -> str:
     """Return that lines are missing at the end of a record, by the key beside it."""
     are = counted(missing, "line is", "lines are")
-    return f"by the key beside it {are} missing at its end, unless it was copied while it was sat"
+    return f"by the key beside it, {are} missing at its end, unless it was copied while it was sat"
