@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from helpers.material import CATALOGUE
 from helpers.source import TESTS
+from helpers.sweeps import seeds
 from helpers.variety import VARIED
 from leverstep.course.places import shipped
 from leverstep.course.shelf import load_shelf
@@ -31,8 +32,10 @@ NOT_SHOWN = (
 )  # fmt: skip
 """Slips that no arithmetic of the line shows."""
 
-EARLIER = 4
-"""How many slips are drawn for each line that is worked out of lines not written."""
+EARLIER = 2
+"""How many slips are drawn for each line that is worked out of lines not written, unless more are
+asked for.
+"""
 
 SAME = 2e-3
 """Arithmetic comes to the number typed, but for the four figures of that."""
@@ -66,7 +69,7 @@ def typed_both_ways(name: str) -> Iterator[tuple[Any, str, Verdict, Verdict]]:
             for use in desk.sheet.uses(key, desk.values)
         ]
         earlier = [(place, m) for place, m in earlier if used.count(m.key) < 2]
-        earlier = chance.sample(earlier, min(EARLIER, len(earlier)))
+        earlier = chance.sample(earlier, min(len(seeds(EARLIER)), len(earlier)))
         for place, move in here + (earlier if skipped.skipped else []):
             value = place.value([move])
             if move.slip in NOT_SHOWN or not math.isfinite(value) or value == 0:

@@ -6,22 +6,14 @@ import logging
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import cached_property
 
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.page_of_claims import Page
-from leverstep.claims.plain_writing import with_points
 from leverstep.course.problem import Question
-from leverstep.course.symbols import spelt
-from leverstep.entry.plain_squares import squares_marked
 from leverstep.entry.reading import with_symbol
-from leverstep.entry.tokens import LONGEST_ENTRY
-from leverstep.entry.tree import Reason, Unreadable
+from leverstep.entry.tree import Reason
 from leverstep.entry.way_behind import says_way
-from leverstep.statics.kinds import EQUATION, Part
+from leverstep.statics.kinds import Part
 from leverstep.statics.step import Step
-from leverstep.working.asked_lines import AskedLines
-from leverstep.working.body_weights import with_body_weight
 from leverstep.working.claimed_lines import (
     all_hold,
     beside_symbols,
@@ -35,20 +27,19 @@ from leverstep.working.claimed_lines import (
     line_of_claim,
     reading_of_wrong,
 )
-from leverstep.working.equation_lines import judge_formula
-from leverstep.working.free import is_open, is_read, read_free_line
+from leverstep.working.free import is_open, is_read
 from leverstep.working.guidance import Guidance
-from leverstep.working.pair_names import InSymbols, PairNames
 from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
+from leverstep.working.understood_lines import UnderstoodLines
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
 
 _log = logging.getLogger(__name__)
 
 
-class Working(AskedLines):
+class Working(UnderstoodLines):
     """The lines of one question, entered at their steps or written freely, on a page of their own.
 
     `enter`, `enter_open` and `write` judge; all else only tells how things stand.
@@ -61,9 +52,7 @@ class Working(AskedLines):
         rules: Rules | None = None,
     ) -> None:
         super().__init__(question, guidance, rules)
-        self._for_page: dict[str, str] = {}
         self._foreseen: tuple[object, Line] | None = None
-        self._pair_names = PairNames(question)
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
@@ -78,14 +67,6 @@ class Working(AskedLines):
             self._for_page.pop(key, None)
             self._for_page[key] = self._for_the_page(key, verdict.text)
         return verdict
-
-    def _for_the_page(self, key: str, text: str) -> str:
-        """Return an entry of a step as a page may read it: an equation by what it comes to."""
-        step, line = self.step(key), self.lines.get(key)
-        said = with_symbol(text, step)
-        if said == text or line is None or line.reading is None or not self._names(key, text):
-            return said
-        return f"{key} = {quantity(line.reading.value, step.unit)}"
 
     def is_open(self, key: str, text: str) -> bool:
         """Return whether an entry at a step may be another line, for `enter_open` to judge."""
@@ -154,29 +135,6 @@ class Working(AskedLines):
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return self._failed("", text)
 
-    @property
-    def _here(self) -> str:
-        """Return the key of the step that a bare value is for, "" where it must be named."""
-        current = self.current()
-        return current.key if current and self.guidance is Guidance.LANDMARKS else ""
-
-    def _said(self, text: str, here: str) -> InSymbols:
-        """Return a line in the symbols of the problem: squares, the weight of the body, and names
-        for a pair of forces; a bare value is for the step `here`.
-        """
-        if len(text) > LONGEST_ENTRY:  # the page alone reads as much
-            return InSymbols(text)
-        known = self._standing.known()
-        text = squares_marked(text, known)
-        text = with_body_weight(text, self.question, known, self._by_key.get(here))
-        if not self.rules.own_words:
-            return InSymbols(text)
-
-        def is_right(said: str) -> bool:
-            return self._understood(said, "").verdict.settled
-
-        return self._pair_names.read(text, known, is_right)
-
     def _in_symbols(self, text: str, here: str, judged: Callable[[str], Verdict]) -> Verdict:
         """Judge a line in the symbols of the problem, and keep it as it was typed.
 
@@ -197,11 +155,6 @@ class Working(AskedLines):
             self.lines[verdict.step] = typed = as_typed(line, text)
             return typed.verdict
         return replace(verdict, text=text, place=None)
-
-    @property
-    def other_sense(self) -> str:
-        """Return which sense counts as positive on the page, "" where the problem's own does."""
-        return self._page.other_sense if self.rules.own_words else ""
 
     def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
         """Return a verdict that says which sign the problem gives, where a right size was typed.
@@ -261,15 +214,6 @@ class Working(AskedLines):
         if self._wrong_in(claims, understood):
             return self._keep_claims(claims, text)
         return left_unread(self.question, self.rules, understood.verdict, claims, self._by_key)
-
-    def _named(self, text: str, here: str) -> str:
-        """Return a line, with the symbol of the step `here` before a bare value, which is its."""
-        try:
-            free = read_free_line(text, self.question, self._standing.known(), here)
-        except Unreadable:
-            return text
-        is_bare = len(free.sides) == 1 and not free.is_named
-        return with_symbol(text, self.step(here)) if is_bare else text
 
     def _breaks_sense(self, claims: Sequence[Claim], verdict: Verdict) -> bool:
         """Return whether a moment has its sign by the problem's sense, on a page that took the
@@ -371,79 +315,8 @@ class Working(AskedLines):
         is_sure = not understood.breaks_off
         return is_sure and any(is_of_one_value(claim, self._by_key) for claim in claims)
 
-    def _claims(self, text: str) -> Sequence[Claim]:
-        """Write a line on the page, after the last entry of each line asked for since the line
-        before; return what it claims.
-        """
-        if not self.rules.own_words:
-            return ()
-        for before in self._for_page.values():
-            self._page.write(before)
-        self._for_page.clear()
-        return [claim for claim in self._page.write(text).claims if not claim.is_beside]
-
     def _keep_unless_refused(self, line: Line) -> Verdict:
         return self._refused(line.verdict.step, line.text) or self._keep(line)
-
-    def _understood(self, text: str, here: str) -> Understood:
-        """Return what a line is taken as by its own: its symbol, its words or its one unknown.
-
-        A bare value is for the step `here`, "" where it must be named.
-        """
-        answered = [key for key in self.lines if self.stands(key) or not self.rules.tells]
-        try:
-            known = self._standing.known()
-            free = read_free_line(text, self.question, known, here, answered)
-            if free.implied is not None:
-                line = self._judge_numbers(free, free.implied, text)
-                return Understood(line.verdict, line, is_sure=True)
-            verdict = judge_formula(self._standing, free, text, self.rules.tells)
-        except Unreadable as error:
-            if error.reason.code == "comma" and self.writes_commas:
-                return self._understood(with_points(text, comma=True), here)
-            if (component := self._component(text, here)) is not None:
-                counts = component.verdict.counts
-                return Understood(component.verdict, component if counts else None, is_sure=True)
-            if says_way(text):
-                return Understood(Verdict("", text, Outcome.UNREAD, Reason("begin_with_symbol")))
-            return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
-        if verdict is not None and not self.closed(free.key):
-            return Understood(verdict, is_sure=free.is_sure)
-        line = self._judge(self.step(free.key), free.text)
-        is_equation = self.step(free.key).kind is EQUATION
-        unknown = is_equation and line.verdict.reason and line.verdict.counts
-        if unknown and self.rules.tells:  # to refuse it would tell
-            return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
-        is_sure = free.is_named or (free.is_equation and line.verdict.counts)
-        return Understood(line.verdict, line, is_sure)
-
-    def _understood_by_page(self, text: str, before: Understood) -> Understood:
-        """Return what a line in symbols of the student's own is taken as by what these stand for,
-        or else what it was taken as before.
-        """
-        understood = self._understood(self._page.in_symbols_of_problem(text), "")
-        if understood.line is None or not understood.verdict.counts:
-            return before
-        line = as_typed(understood.line, text)
-        return replace(understood, verdict=line.verdict, line=line)
-
-    def _component(self, text: str, here: str) -> Line | None:
-        """Judge a force with its way behind it, named by its symbol or for the step `here`; None
-        for any other line.
-        """
-        symbol, equals, _ = text.partition("=")
-        step = self._by_key.get(spelt(symbol.strip()) if equals else here)
-        return None if step is None else self._judge_by_way(step, text)
-
-    @property
-    def writes_commas(self) -> bool:
-        """Return whether a line that stands, or the page of all lines, has decimal commas."""
-        return super().writes_commas or (self.rules.own_words and self._page.comma)
-
-    @cached_property
-    def _page(self) -> Page:
-        """Return the page of all that was written freely, for what a line alone does not say."""
-        return Page(self.question, own_sense=self.guidance.free)
 
     def _keep_claims(self, claims: Sequence[Claim], text: str) -> Verdict:
         """Keep what a line claims of steps of the derivation.
