@@ -102,7 +102,7 @@ class StandingLines:
 
         Lines that rest on the step with this key count as without a value there.
         """
-        known = self._at_first.copy()
+        known = self.at_first.copy()
         for other, value in self.beside(key).items():
             if other in known:
                 known[other] = amount_of(self.question.derivation.step(other), value)
@@ -111,10 +111,10 @@ class StandingLines:
     @property
     def symbols(self) -> tuple[str, ...]:
         """Return every symbol that a line may have."""
-        return tuple(symbol for symbol in self._at_first if symbol != ONE_LENGTH)
+        return tuple(symbol for symbol in self.at_first if symbol != ONE_LENGTH)
 
     @cached_property
-    def _at_first(self) -> dict[str, Amount]:
+    def at_first(self) -> dict[str, Amount]:
         """Return every symbol of the problem, with its value where it is given or g (else nan).
 
         A line that is answered in words, or is an equation, has no symbol. One that is not asked

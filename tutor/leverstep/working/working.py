@@ -166,16 +166,16 @@ class Working(AskedLines):
         """
         if len(text) > LONGEST_ENTRY:  # the page alone reads as much
             return InSymbols(text)
-        known = self._standing.known()
-        text = squares_marked(text, known)
-        text = with_body_weight(text, self.question, known, self._by_key.get(here))
+        symbols = self._standing.at_first
+        text = squares_marked(text, symbols)
+        text = with_body_weight(text, self.question, symbols, self._by_key.get(here))
         if not self.rules.own_words:
             return InSymbols(text)
 
         def is_right(said: str) -> bool:
             return self._understood(said, "").verdict.settled
 
-        return self._pair_names.read(text, known, is_right)
+        return self._pair_names.read(text, symbols, is_right)
 
     def _in_symbols(self, text: str, here: str, judged: Callable[[str], Verdict]) -> Verdict:
         """Judge a line in the symbols of the problem, and keep it as it was typed.

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.faces.commands.usage import (
+    add_columns,
     add_command,
     add_drill_file,
     add_pages,
@@ -48,6 +49,7 @@ def add_mark(own: Commands) -> None:
         "--codes", type=Path, metavar="CSV",
         help="the codes that were noted at the end: a file with the columns id and code",
     )  # fmt: skip
+    add_columns(mark)
     add_pages(mark)
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
@@ -94,6 +96,8 @@ def _home_page(text: str) -> str:
 def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.drill.codes import read_codes
+    from leverstep.marking.gradebook import Gradebook, sources_of
+    from leverstep.marking.gradebook_file import read_gradebook
     from leverstep.marking.outputs import Outputs
     from leverstep.marking.statements import HOME_PAGE, Statements
     from leverstep.marking.tables import MarkTables
@@ -102,6 +106,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.report_files import write_report
 
     outputs = Outputs.into(options.out)
+    columns = read_gradebook(options.columns, str(options.columns)) if options.columns else None
     noted = None if options.codes is None else read_codes(options.codes)
     to_mark = _to_mark(options, material)
     drill = to_mark.drill
@@ -112,6 +117,8 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
         pages = StudentPages(drill, material.catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
         takers: list[Taker] = [collected, tables]
+        if columns is not None:
+            takers.append(Gradebook(columns, sources_of(drill), out))
         if options.pages:
             takers.append(pages)
         if options.statements:
@@ -137,12 +144,17 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     """Yield what else was written, and what is there from an earlier marking."""
     from leverstep.course.phrases import counted
     from leverstep.marking.against import AGAINST
+    from leverstep.marking.gradebook import GRADEBOOK
     from leverstep.marking.outputs import left_over
     from leverstep.marking.statements import STATEMENTS
     from leverstep.reports.pages import pages_in
     from leverstep.reports.report_files import REPORT
 
     earlier = []
+    if options.columns is not None:
+        yield f"For the import: {options.out / GRADEBOOK}"
+    elif (options.out / GRADEBOOK).exists():
+        earlier.append(options.out / GRADEBOOK)
     if options.pages:
         number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
