@@ -38,6 +38,14 @@ class Rounding(StrEnum):
     DOWN = "down"
 
 
+_ROUNDED: Mapping[Rounding, Callable[[Fraction], int]] = {
+    Rounding.HALF_UP: half_up,
+    Rounding.HALF_EVEN: round,
+    Rounding.UP: math.ceil,
+    Rounding.DOWN: math.floor,
+}
+
+
 @dataclass(frozen=True, slots=True)
 class GradebookColumn:
     """A column: its heading, and the heading in our own table of what stands in it.
@@ -68,12 +76,7 @@ class GradebookColumn:
             value = value * self.out_of / most
         decimals = _DECIMALS if self.decimals is None else self.decimals
         scaled = value * 10**decimals
-        whole = {
-            Rounding.HALF_UP: half_up,
-            Rounding.HALF_EVEN: round,
-            Rounding.UP: math.ceil,
-            Rounding.DOWN: math.floor,
-        }[self.rounding](scaled)
+        whole = _ROUNDED[self.rounding](scaled)
         if self.decimals is None:
             return number(Fraction(whole, 10**decimals), decimals)
         digits = f"{whole:0{decimals + 1}d}"
@@ -94,7 +97,7 @@ class GradebookMap:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class GradebookCell:
     """What our own table says of a student in a column, as text or as a number.
 
     `value` is the number, None for none, and `most` the most that it can be. `text` is a cell that
@@ -117,7 +120,7 @@ class Sources(Generic[T]):
     `numbers` are the headings of those that are marks, and can be put on another scale.
     """
 
-    told: Mapping[str, Callable[[T], Told]]
+    told: Mapping[str, Callable[[T], GradebookCell]]
     numbers: frozenset[str]
 
 
@@ -202,14 +205,14 @@ def _task(place: int, worth: Fraction) -> Callable[[Marked], tuple[Fraction, Fra
 def _told(
     as_text: Callable[[Student], str],
     in_number: Callable[[Marked], tuple[Fraction, Fraction]] | None,
-) -> Callable[[Student], Told]:
+) -> Callable[[Student], GradebookCell]:
     """Return what says a cell of `marks.csv`, with its number where it is one of marks."""
     if in_number is None:
-        return lambda student: Told(as_text(student), excused=student.excused)
+        return lambda student: GradebookCell(as_text(student), excused=student.excused)
 
-    def told(student: Student) -> Told:
+    def told(student: Student) -> GradebookCell:
         if student.counted is None:
-            return Told("", excused=student.excused)
-        return Told(as_text(student), *in_number(student.counted))
+            return GradebookCell("", excused=student.excused)
+        return GradebookCell(as_text(student), *in_number(student.counted))
 
     return told

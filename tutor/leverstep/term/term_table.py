@@ -8,7 +8,7 @@ from fractions import Fraction
 from leverstep.course.decimals import in_percent
 from leverstep.course.phrases import counted
 from leverstep.drill.spreadsheet import cell, table_writer
-from leverstep.marking.gradebook import Sources, Told
+from leverstep.marking.gradebook import GradebookCell, Sources
 from leverstep.marking.outputs import Outputs
 from leverstep.term.term_figures import StudentTerm
 from leverstep.term.term_plan import TermPlan
@@ -49,22 +49,22 @@ def term_sources(plan: TermPlan) -> Sources[StudentTerm]:
     return Sources(told, frozenset((*of_drills, "total %")))
 
 
-def _told(as_text: TermCell) -> Callable[[StudentTerm], Told]:
-    return lambda one: Told(as_text(one))
+def _told(as_text: TermCell) -> Callable[[StudentTerm], GradebookCell]:
+    return lambda one: GradebookCell(as_text(one))
 
 
-def _drill_told(as_text: TermCell, place: int) -> Callable[[StudentTerm], Told]:
+def _drill_told(as_text: TermCell, place: int) -> Callable[[StudentTerm], GradebookCell]:
     """Return what says the per cent of a drill."""
 
-    def told(one: StudentTerm) -> Told:
+    def told(one: StudentTerm) -> GradebookCell:
         is_excused = place in one.student.excused
         return _in_numbers(as_text(one), one.student.shares.get(place), is_excused)
 
     return told
 
 
-def _in_numbers(text: str, share: Fraction | None, is_excused: bool = False) -> Told:
-    return Told(text, None if share is None else 100 * share, Fraction(100), is_excused)
+def _in_numbers(text: str, share: Fraction | None, is_excused: bool = False) -> GradebookCell:
+    return GradebookCell(text, None if share is None else 100 * share, Fraction(100), is_excused)
 
 
 def required_missing(plan: TermPlan, one: StudentTerm) -> list[int]:

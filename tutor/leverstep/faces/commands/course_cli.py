@@ -70,8 +70,9 @@ def _course(options: argparse.Namespace, material: Material) -> int:
         if before is not None:
             change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)
         write_table(plan, marked.students, out)
-        for one in marked.students if book is not None else ():
-            book.add(one)
+        if book is not None:
+            for one in marked.students:
+                book.add(one)
         blocks = term_report(figures, change, with_names)
         report = Document(f"{plan.title}: course report", blocks)
         written = write_document(report, REPORT, out, options.tex)

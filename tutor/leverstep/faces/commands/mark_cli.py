@@ -50,6 +50,10 @@ def add_mark(own: Commands) -> None:
         help="the codes that were noted at the end: a file with the columns id and code",
     )  # fmt: skip
     add_columns(mark)
+    mark.add_argument(
+        "--oneroster", type=Path, metavar="PATH",
+        help="also write results in OneRoster CSV, for the classes of this export",
+    )  # fmt: skip
     add_pages(mark)
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
@@ -96,8 +100,10 @@ def _home_page(text: str) -> str:
 def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.drill.codes import read_codes
+    from leverstep.drill.one_roster_export import read_export
     from leverstep.marking.gradebook import Gradebook, sources_of
     from leverstep.marking.gradebook_file import read_gradebook
+    from leverstep.marking.one_roster_results import OneRosterResults
     from leverstep.marking.outputs import Outputs
     from leverstep.marking.statements import HOME_PAGE, Statements
     from leverstep.marking.tables import MarkTables
@@ -107,6 +113,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
 
     outputs = Outputs.into(options.out)
     columns = read_gradebook(options.columns, str(options.columns)) if options.columns else None
+    export = None if options.oneroster is None else read_export(options.oneroster)
     noted = None if options.codes is None else read_codes(options.codes)
     to_mark = _to_mark(options, material)
     drill = to_mark.drill
@@ -119,6 +126,8 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
         takers: list[Taker] = [collected, tables]
         if columns is not None:
             takers.append(Gradebook(columns, sources_of(drill), out))
+        results = None if export is None else OneRosterResults(drill, export, out)
+        takers += [] if results is None else [results]
         if options.pages:
             takers.append(pages)
         if options.statements:
@@ -127,7 +136,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
         if options.pages:
             pages.remove_earlier()
         figures = collected.figures()
-        told = tables.finish()
+        told = [*tables.finish(), *([] if results is None else results.finish())]
         report = ", ".join(str(path) for path in write_report(figures, out, options.tex))
         told += [f"The class report: {report}", *_beside(options, pages)]
         if noted is not None and noted.left:
@@ -145,6 +154,7 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     from leverstep.course.phrases import counted
     from leverstep.marking.against import AGAINST
     from leverstep.marking.gradebook import GRADEBOOK
+    from leverstep.marking.one_roster_results import ONE_ROSTER
     from leverstep.marking.outputs import left_over
     from leverstep.marking.statements import STATEMENTS
     from leverstep.reports.pages import pages_in
@@ -155,6 +165,8 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
         yield f"For the import: {options.out / GRADEBOOK}"
     elif (options.out / GRADEBOOK).exists():
         earlier.append(options.out / GRADEBOOK)
+    if options.oneroster is None and (options.out / ONE_ROSTER).exists():
+        earlier.append(options.out / ONE_ROSTER)
     if options.pages:
         number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
