@@ -124,7 +124,7 @@ def gather(paths: Iterable[Path]) -> Gathered:
 
     Of each file only the first line is read; those that begin alike are read to compare them.
     """
-    named = tuple(paths)
+    named = tuple(path.absolute() for path in paths)  # whoever reads one may be elsewhere
     alike: dict[str, list[Found]] = {}
     looked = others = 0
     for name, path in sorted(_files(named)):
@@ -229,6 +229,18 @@ def shared_remarks(drill: Drill, records: Collection[Found]) -> tuple[str, ...]:
     return (OTHER_VERSION,) if is_one and digests[0] != drill.digest else ()
 
 
+@dataclass(frozen=True, slots=True)
+class MarkedBy:
+    """What records are marked by: it goes along with each job of marking.
+
+    So whatever process or machine does one needs neither the drill nor a folder of a teacher's own,
+    but the records alone.
+    """
+
+    drill: Drill
+    catalogue: Catalogue
+
+
 def mark_all(
     drill: Drill, catalogue: Catalogue, records: Iterable[Found], executor: Executor
 ) -> Iterator[Marked]:
@@ -236,20 +248,19 @@ def mark_all(
 
     Args:
         drill: what they are marked against.
-        catalogue: the slips that are looked for; it goes along with each job, so that whatever
-            process or machine does one needs no folder of a teacher's own.
-        records: where they lie; each is read when its turn comes, so that few are held at once.
+        catalogue: the slips that are looked for.
+        records: where they lie; each is read where and when its turn comes, and few are held at
+            once.
         executor: any executor of `concurrent.futures`.
     """
-    remaining = iter(records)
+    remaining, by = iter(records), MarkedBy(drill, catalogue)
     waiting: deque[_Job] = deque()
     ahead = 0
     while True:
         chunk = list(itertools.islice(remaining, CHUNK))
         if chunk:
-            read = [_read(found) for found in chunk]
-            size = sum(len(data) for _, data, _ in read)
-            marked = executor.submit(mark_some, drill, catalogue, read)
+            size = sum(map(_size_of, chunk))
+            marked = executor.submit(mark_some, by, chunk)
             waiting.append(_Job(chunk, size, marked))
             ahead += size
         while waiting and (not chunk or len(waiting) >= AHEAD or ahead > MOST_AHEAD):
@@ -280,12 +291,18 @@ def _read(found: Found) -> tuple[str, bytes, str]:
         return found.name, b"", _without(found.path, error)
 
 
-def mark_some(
-    drill: Drill, catalogue: Catalogue, records: list[tuple[str, bytes, str]]
-) -> list[Marked]:
-    """Return some records marked: each its name, its bytes, and why there are none."""
-    known = _known(catalogue)
-    return [_mark(drill, known, *record) for record in records]
+def _size_of(found: Found) -> int:
+    """Return the bytes of a record, 0 where that can't be told; what is made of it is as large."""
+    try:
+        return os.lstat(found.path).st_size
+    except OSError:
+        return 0
+
+
+def mark_some(by: MarkedBy, records: Iterable[Found]) -> list[Marked]:
+    """Return some records marked; each is read here."""
+    known = _known(by.catalogue)
+    return [_mark(by.drill, known, *_read(found)) for found in records]
 
 
 @functools.lru_cache(maxsize=2)

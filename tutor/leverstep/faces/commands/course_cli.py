@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.faces.commands.machines import add_machines, machines
 from leverstep.faces.commands.usage import (
     add_columns,
     add_command,
@@ -13,7 +14,6 @@ from leverstep.faces.commands.usage import (
     add_part,
     add_without_names,
 )
-from leverstep.faces.crash import workers
 
 if TYPE_CHECKING:
     from leverstep.faces.commands.usage import Commands
@@ -39,6 +39,7 @@ def add_course(commands: Commands) -> None:
     add_pages(course)
     add_without_names(course)
     add_part(course, "mark")
+    add_machines(course)
     course.set_defaults(command=_course)
 
 
@@ -52,7 +53,7 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.pages import pages_in
     from leverstep.reports.report_files import write_document
     from leverstep.term.term_change import changed
-    from leverstep.term.term_marking import codes_noted, mark_term
+    from leverstep.term.term_marking import codes_noted, mark_term, probes_of
     from leverstep.term.term_pages import PAGES, write_pages
     from leverstep.term.term_report import summary, term_report
     from leverstep.term.term_table import TABLE, term_sources, write_table
@@ -63,7 +64,7 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     catalogue, with_names = material.catalogue, not options.without_names
     noted = codes_noted(plan)
     noted_before = () if before is None else codes_noted(before)
-    with outputs as out, workers() as pool:
+    with outputs as out, machines(options, probes_of(plan)) as pool:
         book = None if columns is None else Gradebook(columns, term_sources(plan), out)
         marked = mark_term(plan, catalogue, pool, noted)
         figures, change = marked.figures, None

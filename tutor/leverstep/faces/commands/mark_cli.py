@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.faces.commands.machines import MarkingProgress, add_machines, machines
 from leverstep.faces.commands.usage import (
     add_columns,
     add_command,
@@ -19,7 +20,6 @@ from leverstep.faces.commands.usage import (
     add_without_names,
     wrong,
 )
-from leverstep.faces.crash import workers
 from leverstep.faces.terminal import is_plain
 
 if TYPE_CHECKING:
@@ -61,6 +61,7 @@ def add_mark(own: Commands) -> None:
         help="of the school, for statements to say whose ids they name",
     )  # fmt: skip
     _add_whose(mark)
+    add_machines(mark)
     mark.set_defaults(command=_mark)
 
 
@@ -72,6 +73,7 @@ def add_report(own: Commands) -> None:
     report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
     add_without_names(report)
     _add_whose(report)
+    add_machines(report)
     add_plain(report)
     report.set_defaults(command=_report)
 
@@ -119,11 +121,11 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     drill = to_mark.drill
     print(to_mark.found)
     to_mark.say_left_out()
-    with outputs as out, workers() as pool:
+    with outputs as out, machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
         pages = StudentPages(drill, material.catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
-        takers: list[Taker] = [collected, tables]
+        takers: list[Taker] = [collected, tables, MarkingProgress(len(to_mark.part.records))]
         if columns is not None:
             takers.append(Gradebook(columns, sources_of(drill), out))
         results = None if export is None else OneRosterResults(drill, export, out)
@@ -193,9 +195,9 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     with_names = not options.without_names
     to_mark = _to_mark(options, material)
     to_mark.say_left_out(with_names)
-    with workers() as pool:
+    with machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
-        to_mark.hand_to([collected], material, pool)
+        to_mark.hand_to([collected, MarkingProgress(len(to_mark.part.records))], material, pool)
     report = class_report(collected.figures(), with_names)
     if is_plain(options.plain):
         print(spoken(report), end="")
@@ -215,6 +217,12 @@ class _ToMark:
     found: Gathered
     part: OfPart
     shared: tuple[str, ...]
+
+    @property
+    def probes(self) -> list[Path]:
+        """Return two records, of all that lie about, by which to see whether a machine has them."""
+        found = self.part.records
+        return [one.path for one in (*found[:1], *found[1:][-1:])]
 
     def say_left_out(self, with_names: bool = True) -> None:
         """Say which records are not marked, where there are any."""
