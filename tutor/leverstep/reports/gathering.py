@@ -10,7 +10,9 @@ each student it keeps an id, and for each right line the digest in `alike`.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import astuple
+from typing import Any
 
 from leverstep.course.decimals import half_up
 from leverstep.drill.drill import Drill
@@ -19,6 +21,7 @@ from leverstep.marking.marking import Entry, LineMark, Marked, Place, tasks_mark
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
 from leverstep.reports.changes import ClassChanges, EarlierSittings
+from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.reports.figures import (
     SMALL,
@@ -39,6 +42,9 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import called
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
+
+_COUNTED = ("sat", "finished", "excused", "unmarked", "absent")
+"""What students are counted by."""
 
 HARDEST = 10
 """So many lines are shown as the hardest."""
@@ -110,6 +116,7 @@ class ClassFigures:
         self._add_to_groups(student, percent)
         entries = [entry for sitting in student.sittings for entry in sitting.entries]
         self._likeness.add(len(self._who), entries, self._individual)
+        self._counts["sat"] += 1
         self._who.append(self._who_is(student))
         written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
         for one in written:
@@ -130,6 +137,75 @@ class ClassFigures:
         helped = help_for(self._drill, marked, first, self._names, self._catalogue)
         self._help += [helped] if helped else []
 
+    def as_data(self) -> dict[str, object]:
+        """Return the sums as data that JSON can hold, from which nobody is known.
+
+        What is told of single students alone is not in it, nor what changed since another drill.
+        """
+        return {
+            "counts": dict(self._counts),
+            "percents": counts_as_data(self._percents),
+            "lines": [
+                [[*place], {
+                    "sums": [*astuple(sums)], "hints": self._hints[place],
+                    "name": self._names[place], "asks": self._asks[place],
+                }]
+                for place, sums in self._sums.items()
+            ],
+            "names": [[[*one], name] for one, name in self._names.items()],
+            "answers": counts_as_data(self._answers),
+            "sureness": counts_as_data(self._sureness),
+            "slips": self._slips.as_data(),
+            "drawn": self._drawn.as_data(),
+            "groups": [
+                [heading, [[name, counts_as_data(of)] for name, of in sorted(groups.items())]]
+                for heading, groups in self._groups.items()
+            ],
+        }  # fmt: skip
+
+    def add_data(self, data: Mapping[str, Any]) -> None:
+        """Add the sums of another part of the class, as `as_data` has them.
+
+        Raises:
+            ValueError, KeyError, TypeError, AttributeError: where it is no such data.
+        """
+        for key, count in data["counts"].items():
+            if key not in _COUNTED:
+                raise ValueError("a count is of nothing")
+            self._counts[key] += whole(count)
+        for tenths, count in pairs_of(data["percents"]):
+            self._percents[_tenths(tenths)] += whole(count)
+        for one, name in pairs_of(data["names"]):
+            self._names.setdefault(self._place(one), word(name))
+        for one, found in pairs_of(data["lines"]):
+            at = self._place(one)
+            sums = LineSums(*map(whole, found["sums"]))
+            self._sums.setdefault(at, LineSums()).add_sums(sums)
+            self._hints[at] += whole(found["hints"])
+            self._names.setdefault(at, word(found["name"]))
+            self._asks.setdefault(at, word(found["asks"]))
+        for (sort, right), count in pairs_of(data["answers"]):
+            self._answers[QuestionSort(sort), bool(right)] += whole(count)
+        for (sure, right), count in pairs_of(data["sureness"]):
+            self._sureness[whole(sure), bool(right)] += whole(count)
+        self._slips.add_data(data["slips"])
+        self._drawn.add_data(data["drawn"])
+        self._add_group_data(data["groups"])
+
+    def _add_group_data(self, data: object) -> None:
+        for heading, groups in pairs_of(data):
+            there = self._groups.setdefault(word(heading), {})
+            for name, percents in pairs_of(groups):
+                for tenths, count in pairs_of(percents):
+                    there.setdefault(word(name), Counter())[_tenths(tenths)] += whole(count)
+
+    def _place(self, data: object) -> Place:
+        """Return a line by its task, which the drill has; ValueError where it is none."""
+        found = place(data)
+        if not 1 <= found[0] <= len(self._drill.task_items):
+            raise ValueError("a task is none of the drill")
+        return found
+
     def figures(self) -> Figures:
         """Return the figures of all students added so far."""
         lines = tuple(self._line(place) for place in sorted(self._sums, key=lambda p: p[0]))
@@ -137,7 +213,7 @@ class ClassFigures:
         slips, drawn = self._slips.figures(self._names, facility), self._drawn.figures()
         return Figures(
             drill=self._drill,
-            sat=len(self._who),
+            sat=self._counts["sat"],
             finished=self._counts["finished"],
             absent=self._counts["absent"],
             unmarked=self._counts["unmarked"],
@@ -145,7 +221,7 @@ class ClassFigures:
             lines=lines,
             slips=slips,
             teach=to_teach((*slips, *drawn.slips)),
-            hardest=_hardest(lines, len(self._who)),
+            hardest=_hardest(lines, self._counts["sat"]),
             pairs=tuple(self._pairs()),
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
@@ -235,6 +311,13 @@ class ClassFigures:
             places = sorted(pair.places, key=list(self._names).index)
             lines = tuple((place[0], self._names[place]) for place in places)
             yield Pair(self._who[pair.right], self._who[pair.wrong], lines)
+
+
+def _tenths(data: object) -> int:
+    """Return marks in tenths of a per cent; ValueError where they are none."""
+    if whole(data) > 1000:
+        raise ValueError("marks are more than all")
+    return whole(data)
 
 
 def _hardest(lines: Iterable[LineFigures], sat: int) -> tuple[LineFigures, ...]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
+from leverstep.faces.commands.merge_cli import add_merge
 from leverstep.faces.commands.usage import (
     add_command,
     add_drill_file,
@@ -104,6 +105,7 @@ def add_drill(commands: Commands) -> None:
     add_watch(own)
     add_mark(own)
     add_report(own)
+    add_merge(own)
 
 
 def _drill(path: Path, material: Material, roster_needed: bool = True) -> Drill:

@@ -55,6 +55,10 @@ def add_mark(own: Commands) -> None:
         help="also write results in OneRoster CSV, for the classes of this export",
     )  # fmt: skip
     add_pages(mark)
+    mark.add_argument(
+        "--sums", action="store_true",
+        help="also write sums.json, to be put together with those of other parts of a course",
+    )  # fmt: skip
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
         "--home-page", type=_home_page, metavar="URL",
@@ -111,6 +115,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.marking.tables import MarkTables
     from leverstep.reports.class_report import headline
     from leverstep.reports.pages import StudentPages
+    from leverstep.reports.part_sums import SUMS, sums_text
     from leverstep.reports.report_files import write_report
 
     outputs = Outputs.into(options.out)
@@ -138,6 +143,8 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
         if options.pages:
             pages.remove_earlier()
         figures = collected.figures()
+        if options.sums:
+            out.open(SUMS).write(sums_text(drill, collected))
         told = [*tables.finish(), *([] if results is None else results.finish())]
         report = ", ".join(str(path) for path in write_report(figures, out, options.tex))
         told += [f"The class report: {report}", *_beside(options, pages)]
@@ -160,29 +167,30 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     from leverstep.marking.outputs import left_over
     from leverstep.marking.statements import STATEMENTS
     from leverstep.reports.pages import pages_in
+    from leverstep.reports.part_sums import SUMS
     from leverstep.reports.report_files import REPORT
 
     earlier = []
-    if options.columns is not None:
-        yield f"For the import: {options.out / GRADEBOOK}"
-    elif (options.out / GRADEBOOK).exists():
-        earlier.append(options.out / GRADEBOOK)
-    if options.oneroster is None and (options.out / ONE_ROSTER).exists():
-        earlier.append(options.out / ONE_ROSTER)
     if options.pages:
         number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
     elif pages_in(pages.folder):
         earlier.append(pages.folder)
-    latex = options.out / f"{REPORT}.tex"
-    if not options.tex and latex.exists():
-        earlier.append(latex)
-    if options.statements:
-        yield f"Statements: {options.out / STATEMENTS}"
-    elif (options.out / STATEMENTS).exists():
-        earlier.append(options.out / STATEMENTS)
-    if options.against is None and (options.out / AGAINST).exists():
-        earlier.append(options.out / AGAINST)
+    # Whether each is written now, its name, and how it is told where nothing else has told it.
+    others = (
+        (options.tex, f"{REPORT}.tex", ""),
+        (options.statements, STATEMENTS, "Statements"),
+        (options.against is not None, AGAINST, ""),
+        (options.columns is not None, GRADEBOOK, "For the import"),
+        (options.oneroster is not None, ONE_ROSTER, ""),
+        (options.sums, SUMS, "Sums"),
+    )
+    for is_written, name, told in others:
+        path = options.out / name
+        if is_written and told:
+            yield f"{told}: {path}"
+        elif not is_written and path.exists():
+            earlier.append(path)
     yield from left_over(earlier)
 
 
