@@ -25,6 +25,8 @@ SETS = {
     "sixth": range(181, 205),
     "seventh": range(205, 214),
     "eighth": range(225, 237),
+    "ninth": range(401, 457),
+    "tenth": range(457, 473),
 }
 """The numbers of the pages that were written at one time."""
 

@@ -35,6 +35,7 @@ _ASIDE = re.compile(
 _SUPPOSED = re.compile(
     r"\b(?:without|would|if|instead|ignoring|neglecting|suppose|supposing|imagine)\b", re.IGNORECASE
 )
+_SHARE_AT_END = re.compile(r"\s*\([^()=]*\d\s*(?:%|per ?cent\b)[^()=]*\)\W*$")
 _GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence)\b", re.IGNORECASE)
 
 
@@ -49,6 +50,14 @@ def answered(text: str) -> str:
     if not is_doubt or "=" not in said or _SUPPOSED.search(asked):
         return text
     return f"{before}{mark}{said}"
+
+
+def without_remark(text: str) -> str:
+    """Return a line of working without the share that a bracket at its end tells: `F = 692 N (93 %
+    of body weight)`.
+    """
+    working = _SHARE_AT_END.sub("", text)
+    return working if "=" in working and not is_aside(working) else text
 
 
 def goes_on_supposing(text: str, before: str) -> bool:

@@ -17,6 +17,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
 from leverstep.claims.numbers_judged import NumberJudge
+from leverstep.claims.quantity_values import BODY_WEIGHT_KEY
 from leverstep.claims.ratios_said import ratio_of_numbered, true_quotient, with_ratio_named
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
@@ -38,6 +39,7 @@ _FEWEST_LETTERS = 2
 _END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
 _END_OF_MEANING = re.compile(r"[,;]|\band\b")
 """What ends the words behind a letter that say what it stands for."""
+_BODY_WEIGHT = "BW"
 _OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
@@ -67,9 +69,20 @@ class ChainJudge:
             return None
         if _is_nothing_to_check(chain) or self._is_formula(chain):
             return None
+        self._take_body_weight(chain)
         if (gravity := self._gravity(chain)) is not None:
             return gravity
         return self._judged(*self._with_what_it_is_of(chain))
+
+    def _take_body_weight(self, chain: Chain) -> None:
+        """Take BW as the weight of the body where words name what a multiple of it is: `trunk 0.355
+        BW = 272`; that is no equation for it.
+        """
+        weight = self.subject.right.get(BODY_WEIGHT_KEY)
+        is_multiple = _BODY_WEIGHT in chain.symbols_in(chain.sides[0])
+        if weight and is_multiple and not isinstance(chain.sides[0], Name):
+            if self.subject.names.forces_named(label_of(chain.before)) - {"body"}:
+                self.memory.put_unless_written(_BODY_WEIGHT, weight)
 
     def _with_what_it_is_of(self, chain: Chain) -> tuple[str, Chain]:
         """Return the symbol that a chain is about, "" where words before it tell that, and the

@@ -153,6 +153,11 @@ class Memory:
         self.written[symbol] = written
         self.in_si[symbol] = in_si
 
+    def put_unless_written(self, symbol: str, in_si: float) -> None:
+        """Keep what a symbol is worth, where the page has no value for it."""
+        if symbol not in self.written:
+            self.put_symbol(symbol, in_si, in_si)
+
     @property
     def symbols(self) -> set[str]:
         """Return the symbols that the problem and the page have."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
-from collections.abc import Mapping, Set
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import replace
 
 from leverstep.claims import weights
@@ -32,6 +33,8 @@ from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
 _HALVING = (0.5, 2.0)
+_MOST_SUSPECTED = 6
+"""So many quantities are tried, of which a number may be that is not right."""
 
 
 class NumberJudge:
@@ -351,7 +354,11 @@ class NumberJudge:
     def _wrong(self, statement: NumberStated) -> Claim:
         side, about = statement.side, self._about(statement)
         if about is None:
-            return Claim(LineStanding.UNREAD, value=side.value)
+            about = self._suspected(statement)
+            if about is None:
+                return Claim(LineStanding.UNREAD, value=side.value)
+            value = self.subject.value_of(side, about)
+            return _doubted(statement.claim(LineStanding.UNREAD, about.key, value))
         right = self.subject.worth(about)
         value = self.subject.nearest(side, about)
         is_size = value > 0 and not statement.stated.plus and not statement.stated.strict
@@ -398,6 +405,32 @@ class NumberJudge:
         """Return whether a number is no constant, or a given, with its figures."""
         given = self.subject.question.numbers.values()
         return not is_constant(number) or ((number.figures or 0) > 1 and number.value in given)
+
+    def _suspected(self, statement: NumberStated) -> Quantity | None:
+        """Return what a number may be of, since one slip on the way to it gives that number; None
+        where nothing is, or where it is not worked out from numbers that are known.
+        """
+        if not statement.arithmetic or self.evidence.known_share(statement.literals) < 1:
+            return None
+        likeliest_first = self._likely_if_wrong(statement, self.subject.with_line)
+        suspects = (q for _, q in likeliest_first if q.step is not None and q.step.asked)
+        tried = itertools.islice(suspects, _MOST_SUSPECTED)
+        return next((q for q in tried if self.proof.has_slip(statement.side, q)), None)
+
+    def _likely_if_wrong(
+        self, statement: NumberStated, quantities: Iterable[Quantity]
+    ) -> list[tuple[float, Quantity]]:
+        """Return what a wrong number may be of by its unit and by what is said of it, with how much
+        speaks for that, the likeliest first.
+        """
+        ranked = [
+            (self.evidence.of_wrong(statement, quantity), quantity)
+            for quantity in quantities
+            if self.subject.scales.may_be(statement.side, quantity)
+            and self.subject.names.is_of_sort(statement.label, quantity)
+            and not self._is_of_other_force(statement, quantity)
+        ]
+        return sorted(ranked, key=lambda one: one[0], reverse=True)
 
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.

@@ -13,7 +13,12 @@ from dataclasses import replace
 from functools import lru_cache
 
 from leverstep.claims.bearings_said import bearing_behind
-from leverstep.claims.beside_the_working import answered, goes_on_supposing, is_aside
+from leverstep.claims.beside_the_working import (
+    answered,
+    goes_on_supposing,
+    is_aside,
+    without_remark,
+)
 from leverstep.claims.chain_claims import ChainJudge
 from leverstep.claims.columns import Column, as_one_line, columns_above, header_of
 from leverstep.claims.compared_forces import forces_compared
@@ -38,6 +43,7 @@ from leverstep.claims.plain_writing import (
     with_weight,
 )
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
+from leverstep.claims.said_again import LATE_PARTS
 from leverstep.claims.segments import Chain, chains_of, words_of
 from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
@@ -161,7 +167,7 @@ class Page:
         return (True, False) in ways and (False, True) not in ways
 
     def _claims(self, text: str) -> list[Claim]:
-        text = answered(text)
+        text = without_remark(answered(text))
         if not _LETTER_OR_DIGIT.search(text):
             return []
         if self._names_length:
@@ -234,7 +240,13 @@ class Page:
         of_last = self._subject.all.get(self._memory.last_key)
         after_reaction = of_last is not None and of_last.family == "reaction"
         posture = self._memory.posture
-        return claim_in_words(plain, self.question, self._world(), after_reaction, posture)
+        said = claim_in_words(plain, self.question, self._world(), after_reaction, posture)
+        if said is None or said.standing is not LineStanding.WRONG:
+            return said
+        # A direction may follow from a reaction that was not understood.
+        late = {s.key for s in self.question.derivation.steps if s.kind.part in LATE_PARTS}
+        may_follow = said.key in late and not late.isdisjoint(self._memory.doubted)
+        return replace(said, standing=LineStanding.UNREAD) if may_follow else said
 
     def _claims_beside_formulas(self, text: str, plain: str) -> list[Claim]:
         """Return what a line says of forces without a formula: how they compare, or a way."""

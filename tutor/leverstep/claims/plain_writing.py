@@ -102,7 +102,16 @@ _FUNCTIONS = _rules(
 _FACTOR = rf"(?!(?:m|cm|mm|in|ft|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_\w+|\d)?)"
 """A symbol behind a full stop that stands for times: `I.alpha = …`; no unit, no `M.A`."""
 
+_UNIT = r"(?:k?N|[ckm]?m|kg|lbf?|in|ft)"
+_IN_UNIT = rf"{_UNIT}(?:\s?[ *·.-]\s?{_UNIT})?"
+
 _OPERATIONS = _rules(
+    (r"\bw/(?=\s*[\d(A-Za-z])", "with "),
+    (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\)(?=\s*(?:$|[=;,.→]))", r" \1"),
+    (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
+    (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
+    (r"(?<=\d)\s*[x*]\s*(?=(?:BW|body[\s-]?weights?)\b)", " "),
+    (r"(?<![\w.)])([A-Z](?:_?\w)?)\s+\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
     (r"\b(?:multiplied by|times)\b", " * "),
     (r"\b(?:divided by)\b", " / "),
@@ -126,7 +135,11 @@ _OPERATIONS = _rules(
         r"[^=\d:,;+*/·×_-]{0,40}=\s*0(?![.\d])",
         "ΣM = 0",
     ),
-    (r"([\d)]|\d\s?(?:k?N|[ckm]?m|kg|lb|in|ft))\s+\.\s+(?=[\d(])", r"\1 * "),
+    (
+        rf"([\d)°]|\d\s?{_UNIT}|(?<![\w.])[A-Z](?:_?\w)?)\s+\.\s+"
+        r"(?=[\d(]|a?(?:sin|cos|tan)\b|sqrt\b|[A-Z](?:_?\w)?(?=\s*[=+*/.-]))",
+        r"\1 * ",
+    ),
     (rf"(?<![\w.])([A-Z]\w?(?:_\w+)?|m)\.(?={_FACTOR}(?:\.{_FACTOR})?\s*=)", r"\1 * "),
     (r"(?<=/s)2\b", "^2"),
 )
@@ -152,7 +165,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"[(,]?\s*\b(?:to )?\d\s*(?:s\.?\s?f\.?|d\.?\s?p\.?|sig\.? figs?)(?=\W|$)\)?", " "),
     (r"(?<=\d)(\s*(?:mm|cm|m|in|ft|kg|g|lb|lbf|N))\s+(?:which )?is (?=[\d.])", r"\1 = "),
     (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
-    (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)\)", r" ; \1 ; "),
+    (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)[!.]?\)", r" ; \1 ; "),
     (r"(?<=\d N),\s*([xy])\s*=(?=\s*[-+\d(])", _along_axis),
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:horizontal|horiz\.?)(?=\s*[=:;])", r"\1_x"),
@@ -295,9 +308,10 @@ def without_number(text: str) -> str:
 
 def made_plain(text: str) -> str:
     """Return a line, or a cell of one, that has decimal points, with its signs made alike."""
-    text = without_number(text)
+    text = _NEWTONS_SMALL.sub(" N", _IN_BOLD.sub(r"\1", without_number(text)))
     if any(mark in text for mark in "\\${"):
         text = _by_rules(text, _LATEX)
+    text = _by_rules(text, _CONVERTED)
     text = _RAISED_HALF.sub("^0.5", text)
     text = _ARROW_AS_LABEL.sub(_axis_of_arrow, text)
     for arrow, word in _ARROWS.items():
@@ -309,6 +323,20 @@ def made_plain(text: str) -> str:
     text = _WORD.sub(lambda match: _UNITS.get(match.group(), match.group()), text)
     return _by_rules(text, _PRODUCTS_OF_UNITS)
 
+
+_ARROW_TO = r"\s*(?:→|⟶|⇒|[-=]+>)\s*(?=[\d.]+\s?"
+_CONVERTED = _rules(
+    (rf"(\d\s?(?:[cm]?m|in|ft)){_ARROW_TO}(?:[cm]?m|in|ft)\b)", r"\1 = "),
+    (rf"(\d\s?lbs?){_ARROW_TO}kg\b)", r"\1 = "),
+    (rf"(\d\s?lbf?s?){_ARROW_TO}N\b(?!\s?[a-z]))", r"\1 = "),
+)
+"""An arrow from one unit to another of the same sort: `5.4 in → 13.7 cm`."""
+
+_IN_BOLD = re.compile(r"^\s*\*\*((?:(?!\*\*).)*\d(?:(?!\*\*).)*)\*\*\s*$")
+_NEWTONS_SMALL = re.compile(
+    r"(?<=\d)\s?n(?=\s?(?:[cm]?m|in|ft)?\s*(?:$|[,;.=)]|\s(?:down|up|to|at|left|right|wow|on|and)\b))"
+)
+"""Newtons by who writes no capitals: `18.1 n`, `6760 n cm`."""
 
 _CLASS_NUMBERED = re.compile(rf"\s*\d\.{_CLASS_ALONE}", re.IGNORECASE)
 

@@ -90,7 +90,7 @@ class Proof:
             self.naming.is_named(statement, about)
             and has_form_of(statement, about)
             and (
-                self._has_slip(statement.side, about, is_whole)
+                self.has_slip(statement.side, about, is_whole)
                 or self._is_miscopied(statement, about)
                 or self._has_factor_amiss(statement, about)
             )
@@ -182,6 +182,8 @@ class Proof:
             return False
         if numbers and unknown in self.memory.of_unread:
             return False  # what may be wrong was written before, in symbols
+        if any(map(self.memory.holds_unread, numbers)):
+            return False
         if any(is_same(number, worth) for number in numbers for worth in self._values_of(about)):
             return False  # it stands there as a number, and something else is sought
         is_told = bool(numbers) or len(equation.others) > _FEWEST_SYMBOLS
@@ -202,7 +204,7 @@ class Proof:
         )
         if self._is_one_of(side, meant):
             return False
-        return self._has_slip(side, about)
+        return self.has_slip(side, about)
 
     def _has_value(self, symbol: str) -> bool:
         """Return whether the page has a value for a symbol, or it is that of a given."""
@@ -327,7 +329,7 @@ class Proof:
         followed = (world.get(quantity.key, math.nan) for world in worlds)
         return {self.subject.worth(quantity), *followed}
 
-    def _has_slip(self, side: Side, about: Quantity, is_whole: bool = True) -> bool:
+    def has_slip(self, side: Side, about: Quantity, is_whole: bool = True) -> bool:
         """Return whether one slip on the way to a quantity gives a number.
 
         Args:

@@ -16,10 +16,10 @@ from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.claims.worth import numbers_in
 from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import Reason, number_in
+from leverstep.entry.tree import Reason, is_arithmetic, number_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
-from leverstep.slips.telling import tell_wrong
+from leverstep.slips.telling import slips_told, tell_wrong
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
@@ -140,9 +140,9 @@ def _told(
         return ToldLine(line, (), "")
     is_unequal = any(claim.unequal for claim in line.claims)
     if line.standing is LineStanding.UNREAD:
-        return ToldLine(
-            line, (), f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line)
-        )
+        suspected = _suspected(page, line, written, catalogue)
+        unread = f"Not judged: {_UNEQUAL}" if is_unequal else _not_read(page, line)
+        return suspected or ToldLine(line, (), unread)
     if line.standing is not LineStanding.WRONG:
         if untold := letters_untold(line.claims):
             return ToldLine(line, (), f"Right as far as its letters tell: {reason_words(untold)}")
@@ -166,6 +166,33 @@ def _told(
     if not is_sign_of(step, claim.symbol):
         told += f" {taken_as(page.question, step, claim.symbol)}"
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
+
+
+def _suspected(
+    page: Page, line: JudgedLine, written: dict[str, Claim], catalogue: Catalogue
+) -> ToldLine | None:
+    """Return a question for a line that is not judged: which line it may be, and by which slip;
+    None where no single slip is sure to explain its number.
+    """
+    asked = _asked(page)
+    for claim in line.claims:
+        step = asked.get(claim.key)
+        if step is None or not claim.doubted or claim.sign or math.isnan(claim.value):
+            continue
+        is_shown = claim.tree is not None and is_arithmetic(claim.tree)
+        if not is_shown and not is_sign_of(step, claim.symbol):
+            continue
+        verdict = Verdict(
+            step.key, line.text, Outcome.WRONG, attempt=_attempt(page, claim, step, written)
+        )
+        found = explained(verdict, catalogue)
+        slips = [finding.slip for one in found.explanations for finding in one.findings]
+        if len(slips) == 1 and found.explanations[0].sure:
+            working = Working(page.question, Guidance.BLANK, Rules(hints=False))
+            told = slips_told(working, step.key, found, catalogue)
+            which = f"{sign_of(step.key)}, {what_is(page.question, step)}"
+            return ToldLine(line, tuple(slips), f"Not judged: is this {which}? {told}")
+    return None
 
 
 def _not_read(page: Page, line: JudgedLine) -> str:
@@ -240,6 +267,7 @@ def _about(page: Page, line: JudgedLine) -> str:
         claim.key: claim.symbol
         for claim in line.claims
         if claim.key in asked
+        and claim.standing is not LineStanding.UNREAD
         and claim.unknowns < _TWO_UNKNOWNS
         and not is_sign_of(asked[claim.key], claim.symbol)
     }
