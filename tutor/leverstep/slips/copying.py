@@ -148,9 +148,8 @@ def another_given(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
     """Return that another given was typed just as it is, as a question."""
     question = attempt.question
     for step, slip in _lines_like_it(attempt, catalogue):
-        if given_converted(question, step) is not None and is_exactly(
-            attempt.reading.value, question.right[step.key]
-        ):
+        is_same = is_exactly(attempt.reading.value, question.right[step.key])
+        if is_same and given_converted(question, step) is not None:
             return _copied_from(step, slip, attempt)
     return ()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from leverstep.statics.acting import Force
@@ -58,7 +58,12 @@ class Step:
     @property
     def quantities(self) -> tuple[str, ...]:
         """Return the keys of the quantities that stand in it as it is written."""
-        return tuple(re.findall(r"\{([^{}]+)\}", self.written))
+        return _quantities_in(self.written)
+
+
+@lru_cache(maxsize=4096)
+def _quantities_in(written: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"\{([^{}]+)\}", written))
 
 
 @dataclass(frozen=True, eq=False)
