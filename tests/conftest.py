@@ -6,6 +6,7 @@ import atexit
 import os
 import shutil
 import tempfile
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -19,15 +20,35 @@ os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else workers and programs compile all anew
 
-from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402  (it may look where the data lie)
+from helpers.read_once import read_once  # noqa: E402  (it may look where the data lie)
+from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402
 
+read_once()
 look_for_garbage_seldom()  # as the program does
+
+
+def _reach_no_disk(descriptor: int) -> None:
+    """Stand in for `os.fsync`, which takes longer than many a test.
+
+    What is written is there for all programs without it, also for those that follow one that was
+    killed; only a loss of power would tell, which no test makes.
+    """
+    os.fstat(descriptor)
+
+
+os.fsync = _reach_no_disk
 
 
 def pytest_xdist_auto_num_workers() -> int:
     """Return how many workers share the tests: some wait for programs, and others use that time."""
     cores = os.cpu_count() or 1
     return cores + (cores + 1) // 2
+
+
+@pytest.fixture(autouse=True)
+def _nothing_in_progress() -> None:
+    """Have no drill of an earlier test go on, since its numbers would be refused."""
+    (Path(_HOME) / "begun.json").unlink(missing_ok=True)
 
 
 @pytest.fixture

@@ -1,8 +1,9 @@
 """What is asked beside the lines, over every problem that is offered, and how long that takes.
 
 Prints the table of README: `python tests/benchmarks/beside.py [SEEDS]`. A guess is right as often
-as answers that count are among those offered. What is made once for a problem, its derivation, is
-left out of the times.
+as answers that count are among those offered. A student who predicts by vectors alone answers what
+is asked before the first line. What is made once for a problem, its derivation, is left out of the
+times.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from statistics import mean, quantiles
 from time import perf_counter
 
 import checkout  # noqa: F401  (before what it finds)
+from helpers.predictions import predicted
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
@@ -71,12 +73,27 @@ def tell(name: str, make: Maker, asked_of: list[Question]) -> None:
     )
 
 
+def tell_predicted(asked_of: list[Question]) -> None:
+    """Print how often the answer of a student with vectors of its own is called right."""
+    came = Counter({"right": 0, "called wrong": 0})
+    for question in asked_of:
+        for one in expectations(question):
+            found = predicted(question, one)
+            came["right" if found <= one.right else "called wrong"] += bool(found)
+            came["not told by vectors of one posture alone"] += not found
+    print("    predicted by a student with vectors of its own")
+    for outcome, number in came.items():
+        print(f"        {outcome:41} {number:6}")
+
+
 def main(seeds: int = 3) -> int:
     """Print the table for so many seeds of each problem."""
     asked_of = list(questions(seeds))
     print(f"{len(asked_of)} workings, {seeds} seeds of each problem\n")
     for name, make in WHEN.items():
         tell(name, make, asked_of)
+        if make is expectations:
+            tell_predicted(asked_of)
     return 0
 
 

@@ -8,7 +8,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from helpers.drill_screens import all_text
 from helpers.material import CATALOGUE, material
+from helpers.pilots import settle
 from helpers.source import SOURCE
 from helpers.variety import VARIED
 from leverstep.board.board import Board, BoardLine
@@ -21,7 +23,7 @@ from leverstep.faces.screens.home import HomeScreen
 from leverstep.working.verdict import Outcome
 from leverstep.working.writing import worked_line
 from textual.pilot import Pilot
-from textual.widgets import Digits, Input, Static
+from textual.widgets import Digits, Static
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"
@@ -217,17 +219,21 @@ async def test_keys_turn_lines_and_the_picture_follows() -> None:
         await pilot.press("left", "pagedown", "pageup")
         assert screen.board.shown == 1
         await pilot.press("f2")
-        assert screen.query_one("#field", Input).placeholder == "what the class says"
+        await settle(pilot)
+        assert "    The class says: as a student would type it" in all_text(pilot)
         await pilot.press(*"11 N", "enter")
         await pilot.pause()
         assert "pounds" in str(screen.query_one("#said", Static).render())
-        await pilot.press("escape", "f3", *"d_l=17.5", "enter")
+        await pilot.press("escape", "f3")
+        await settle(pilot)
+        assert "    Given: its symbol, and its new value" in all_text(pilot)
+        await pilot.press(*"d_l=17.5", "enter")
         await pilot.pause()
         assert screen.board.changed
         assert "some changed" in str(screen.query_one("#title", Static).render())
         await pilot.press("end")
         assert screen.board.shown == screen.board.count
-        assert not screen.query_one("#field", Input).display
+        assert "The class says" not in all_text(pilot)
         await pilot.press("escape")
         assert isinstance(app.screen, HomeScreen)
 

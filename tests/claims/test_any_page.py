@@ -8,6 +8,7 @@ from collections import Counter
 
 import pytest
 from helpers.pace import slowness
+from helpers.sweeps import seeds
 from helpers.variety import VARIED
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.page_of_claims import LONGEST_LINE, MOST_LINES, Page, judge_page
@@ -16,8 +17,8 @@ from leverstep.course.shelf import load_shelf
 
 SHELF = load_shelf()
 PAIL = SHELF.problems["elbow-full-pail"].question("7")
-PAGES = 9
-"""Pages for each problem."""
+PAGES = 4
+"""Pages for each problem, unless more are asked for."""
 LINES = 10
 LONGEST = 0.050
 """Seconds of processor time that a line may take."""
@@ -93,7 +94,7 @@ def test_any_line_is_judged(name: str) -> None:
     chance = random.Random(name)
     question = SHELF.problems[name].question(str(chance.randrange(1000)))
     found: Counter[LineStanding] = Counter()
-    for _ in range(PAGES):
+    for _ in seeds(PAGES):
         page = Page(question)
         lines = [any_line(question, chance) for _ in range(LINES)]
         for place, text in enumerate(lines, start=1):

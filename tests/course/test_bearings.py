@@ -131,6 +131,7 @@ def test_it_may_be_moved_within_its_quadrant() -> None:
     ("way", "told"),
     [
         (bearing(0), 'found 0; expected direction = "right", without a bearing'),
+        (bearing(90), 'found 90; expected direction = "up", without a bearing'),
         (bearing(180), 'found 180; expected direction = "left", without a bearing'),
         (bearing(360), 'found 360; expected direction = "right", without a bearing'),
         (bearing(361), "found 361; expected above 0, below 360; it is measured"),

@@ -332,9 +332,9 @@ ONE_FAULT = {
         ("value = 80", "value = 195"),
         'found 195; expected above 0, below 180; "toward" and "side" say which way',
     ),
-    "a segment by its angle to the vertical": (
-        ("from = 10, to = 40", 'line = "vertical", from = 10, to = 40'),
-        "segment.inclination.line: found 'vertical'; expected the angle to the horizontal, which",
+    "a segment by its angle to no line": (
+        ("from = 10, to = 40", 'line = "upright", from = 10, to = 40'),
+        'segment.inclination.line: found \'upright\'; expected one of "horizontal", "vertical"',
     ),
     "a name for g that is none": (
         ('joint = "elbow"', 'joint = "elbow"\ng = 10'),
@@ -342,7 +342,7 @@ ONE_FAULT = {
     ),
     "a segment beyond the upright": (
         ("from = 10, to = 40", "from = 110, to = 140"),
-        'expected 0 to 90; it is the one to the horizontal, and points = "left" turns the segment',
+        'expected 0 to 90; it is the acute one; points = "left" and rises = false turn the segment',
     ),
     "a number for a direction": (
         ('direction = "up"', "direction = 165"),

@@ -28,6 +28,7 @@ from leverstep.diagram.scene_of_question import scene_of
 from leverstep.vetting.vet import vet_problem
 from leverstep.working.page import givens
 from leverstep.working.verdict import Outcome
+from leverstep.working.wording import ask
 from leverstep.working.working import Working
 
 SLANT = '{ line = "segment", toward = "axis", side = "above", angle = { symbol = "alpha" } }'
@@ -68,7 +69,9 @@ def test_the_tilt_of_the_segment_is_found_by_the_arm_of_what_hangs_on_it() -> No
     assert values["theta"] == pytest.approx(math.degrees(math.acos(6 * 0.3 / (2 * 9.81 * 0.16))))
 
 
-@pytest.mark.parametrize("text", [GOOD, TILTED])
+@pytest.mark.parametrize(
+    "text", [GOOD, TILTED, TILTED.replace('"theta" }', '"theta", line = "vertical" }')]
+)
 @settings(max_examples=40, deadline=None)
 @given(
     st.floats(2, 60), st.floats(0.05, 0.6), st.floats(0.5, 6), st.floats(0.05, 0.6),
@@ -92,6 +95,15 @@ def test_with_the_angle_found_nothing_turns(
     plane = Plane.of(question)
     moments = [plane.size(force) * plane.lever(force) for force in question.problem.posture.forces]
     assert sum(moments) == pytest.approx(0, abs=1e-9 * max(map(abs, moments)))
+
+
+def test_the_tilt_may_be_told_to_the_vertical() -> None:
+    """It is what the one to the horizontal leaves of a right angle, and asked for as such."""
+    question = read(TILTED, ('"theta" }', '"theta", line = "vertical" }')).question("1")
+    assert question.right["theta"] == pytest.approx(90 - read(TILTED).question("1").right["theta"])
+    step = question.derivation.step("theta")
+    assert ask(question, step).startswith("Angle of the forearm to the vertical")
+    assert "to the vertical" in " ".join(describe(question))
 
 
 def test_a_pull_too_weak_for_any_angle_is_a_fault_of_its_numbers() -> None:

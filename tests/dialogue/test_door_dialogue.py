@@ -19,7 +19,7 @@ from leverstep.dialogue.door_dialogue import (
 from leverstep.drill.begun import drills_begun
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
-from leverstep.drill.start_word import NOT_THE_WORD, seal_of
+from leverstep.drill.start_word import NOT_THE_WORD, lock_of
 
 WORD = "blue heron"
 
@@ -31,9 +31,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture(scope="module")
-def seal() -> str:
+def lock() -> str:
     """Return a rule with a start word, made once since that is slow."""
-    return f'start_word = "{seal_of(WORD)}"'
+    return f'start_word = "{lock_of(WORD)}"'
 
 
 def door_of(folder: Path, rules: str = "") -> DoorDialogue:
@@ -133,8 +133,8 @@ def test_the_rules_say_how_the_face_at_hand_is_left(tmp_path: Path) -> None:
 # The start word.
 
 
-def test_a_start_word_is_asked_for_to_begin_and_not_to_go_on(seal: str, tmp_path: Path) -> None:
-    door = door_of(tmp_path, seal)
+def test_a_start_word_is_asked_for_to_begin_and_not_to_go_on(lock: str, tmp_path: Path) -> None:
+    door = door_of(tmp_path, lock)
     admitted = known(door.enter("s01"))
     assert door.asks is DoorAsks.START_WORD
     assert door.enter("s01") == admitted, "an id alone begins nothing here"
@@ -144,7 +144,7 @@ def test_a_start_word_is_asked_for_to_begin_and_not_to_go_on(seal: str, tmp_path
     assert door.unlock("Blue  HERON") is None
     assert door.asks is DoorAsks.BEGIN
     opened(door.begin()).pause()
-    again = door_of(tmp_path, seal)
+    again = door_of(tmp_path, lock)
     again.enter("s01")
     assert again.asks is DoorAsks.BEGIN
     assert opened(again.enter("s01")).place == records(tmp_path)[0]
@@ -218,9 +218,9 @@ def test_who_is_another_is_not_asked_for_the_folder_of_the_first(
 
 @pytest.mark.parametrize("locked", [False, True])
 def test_who_has_begun_in_a_second_window_begins_no_second_sitting(
-    locked: bool, seal: str, tmp_path: Path
+    locked: bool, lock: str, tmp_path: Path
 ) -> None:
-    door = door_of(tmp_path, seal if locked else "")
+    door = door_of(tmp_path, lock if locked else "")
     door.enter("s01")
     assert not locked or door.unlock(WORD) is None
     first = Sitting.start(door.drill, CATALOGUE, "s01", tmp_path / "share")

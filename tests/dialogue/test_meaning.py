@@ -29,6 +29,7 @@ SAYS = {
     Relation.FRICTION_ENOUGH: "With the coefficient of",
     Relation.PART_SHARED: "% of the whole",
     Relation.MOMENT_SPED_UP: "To speed",
+    Relation.FORCE_AT_ARM: "with half the arm",
     Relation.POWER: "of work in each second",
     Relation.DISTANCE_MOVED: " moves ",
     Relation.SPEED: " moves ",
@@ -259,6 +260,11 @@ def size_of(question: Question, key: str) -> float:
             return solved[key][0]
         if key == view.key(NET_MOMENT):
             return abs(sum(moment for _, moment in solved.values()) + plane.turned())
+        for said in view.problem.posture.further:
+            if key == said.symbol and said.relation is Relation.MOMENT_SPED_UP:
+                inertia, quickly = (question.numbers[given.key] for given in said.givens)
+                held = sum(moment for _, moment in solved.values()) + plane.turned()
+                return abs(said.turns * inertia * quickly - held)
     return Plane.of(question).reaction()
 
 
@@ -284,7 +290,9 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
     match said.relation:
         case Relation.MOMENT_SPED_UP:
             inertia, quickly = given.values()
-            assert found == pytest.approx([inertia * np.radians(quickly)], rel=THREE)
+            if said.others[0].unit == "deg/s²":
+                quickly = np.radians(quickly)
+            assert found == pytest.approx([inertia * quickly], rel=THREE)
         case Relation.BODY_WEIGHTS:
             posture = question.problem.posture
             assert posture.body is not None
@@ -301,6 +309,10 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
             (coefficient,) = given.values()
             assert numbers_said == [coefficient]
             assert told.endswith(" holds." if coefficient >= needed else " slips.")
+        case Relation.FORCE_AT_ARM:
+            (centimetres,) = given.values()
+            force = 100 * size / centimetres
+            assert found == pytest.approx([force, 2 * force], rel=THREE)
         case Relation.POWER:
             (quickly,) = given.values()
             assert found == pytest.approx([size * np.radians(quickly)] * 2, rel=THREE)
@@ -313,7 +325,7 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
             assert found == pytest.approx(expected, rel=THREE)
         case Relation.PART_SHARED:
             own, *others = given.values()
-            share = own / (own + sum(others))
+            share = own / (own + sum(others)) if others else own
             assert found == pytest.approx([size * share, 100 * share], rel=0.05)
         case _:
             assert is_ratio(after(told, "moves "), size_of(question, said.over) / size)
@@ -332,7 +344,10 @@ def check_reaction(question: Question, told: str) -> None:
     posture, plane = question.problem.posture, Plane.of(question)
     solved, size = plane.solved(), plane.reaction()
     unknown = posture.balancing
-    others = {s: one for s, (one, _) in solved.items() if unknown is None or s != unknown.symbol}
+    found = (
+        {} if unknown is None else {f.symbol for f in (unknown, *question.problem.posture.sharing)}
+    )
+    others = {s: one for s, (one, _) in solved.items() if s not in found}
     total = sum(others.values())
     assert told.startswith(f"The {question.problem.reaction} is ")
     newtons = [value for value, unit in numbers(told) if unit == "N"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -96,10 +97,21 @@ def test_a_wrong_placing_says_where_and_the_slip_when_that_is_asked(
     assert ("an arrow turned round" in wrong.told) == (reasons is Reasons.AT_ONCE)
     hints = [picture.hint() for _ in range(5)]
     given = [one.hint for one in hints if one.hint is not None]
-    assert [one.number for one in given] == [1, 2, 3, 4]
+    assert [one.number for one in given] == [1, 2, 3, 4, 1]
     assert "an arrow turned round" in given[1].text
     assert given[3].text == "Force of the elbow flexors: 4.6 cm from the elbow, straight up."
-    assert hints[4].told == "There is no further hint on this."
+    assert "elbow flexors" not in given[4].text  # what comes after it is left out
+
+
+def test_hints_end_where_all_are_given_on_each_thing(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path))
+    for item in ("F_m", "decoy motion"):
+        picture.place(Placing(item, "d_m", "down"))
+    things = len(picture.picture.missing) + 2
+    given = [picture.hint().hint for _ in range(4 * things)]
+    assert None not in given
+    assert picture.hint().told == "There are no further hints on what is drawn, or left out."
+    assert max(Counter(picture.picture.given).values()) == 4
 
 
 def test_the_same_again_is_no_try(tmp_path: Path) -> None:

@@ -24,6 +24,7 @@ from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import marked_now, result_of
 from leverstep.dialogue.working_dialogue import EXPECTED, WorkingDialogue
 from leverstep.drill.sitting import Sitting
+from leverstep.faces.lines.drill_line import read_account
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import mark_record
@@ -392,10 +393,34 @@ def test_in_a_drill_it_is_in_the_tables_and_the_class_report_names_slips_held_su
     told = str(class_report(figures.figures()))
     assert f"Slips made by students who were sure: {slip.name} (1 entry)." in told
     first = result_of(sitting, marked).tasks[0]
-    assert "Sure, but not right: W_s. Look at these first." in first.after
+    assert "Sure, but not right: W_s. Look at these first." in first.sure
     said = [(one.sure, one.entries, one.right) for one in figures.figures().sureness]
     judged = [entry for entry in marked.entries if entry.counts]
     assert said == [(3, len(judged) - 1, 0), (2, 1, 1)]
+
+
+def test_after_a_drill_lines_that_were_sure_and_wrong_come_first(tmp_path: Path) -> None:
+    sitting = sat(tmp_path, "sure = true")
+    dialogue, working = SittingDialogue(sitting), sitting.benches[0].working
+    first, second = working.steps[:2]
+    for text, sure in ((right_entry(sitting.benches[0], first), 1), ("5.4 N", 3)):
+        dialogue.submit(text)
+        dialogue.choose(sure)
+    dialogue.hand_in()
+    (task, *_) = result_of(sitting, marked_now(sitting)).tasks
+    assert [one.step.key for one in task.lines] == [second.key, first.key]
+    said: list[str] = []
+    read_account(sitting, said.append)
+    (sure,) = (said.index(one) for one in said if one.startswith("Sure, but not right: "))
+    assert sure < min(n for n, one in enumerate(said) if "5.4 N" in one)
+
+
+def test_who_was_sure_of_nothing_is_told_no_share(tmp_path: Path) -> None:
+    practice = start(tmp_path, SURE)
+    dialogue = PracticeDialogue(practice)
+    dialogue.submit("17.77 N")
+    dialogue.choose(2)
+    assert look_back(practice).sure == ("You were sure of no entry.",)
 
 
 def test_by_ear_how_sure_is_one_prompt_and_enter_says_nothing_of_it(tmp_path: Path) -> None:

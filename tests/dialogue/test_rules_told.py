@@ -11,6 +11,7 @@ from helpers.drills import drill_with
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.drill.allowance import Late
 from leverstep.drill.drill import Counts, Drill, DrillClock, Feedback, Hints, Scheme
+from leverstep.drill.pins import Pins
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Units
 
@@ -31,7 +32,9 @@ OTHER = {
     "sittings": 2,
     "minutes": 45,
     "closes": datetime(2027, 3, 1, 11, tzinfo=UTC),
-    "start_word": "sealed",
+    "start_word": "locked",
+    "pins": Pins(),
+    "seal": "c" * 512,
     "late": Late(datetime(2027, 3, 1, 10, tzinfo=UTC)),
 }
 """Another value of each rule that is told."""
@@ -55,6 +58,7 @@ UNTOLD = {
     "students": "who is not on the roster is told at the door",
     "start_key": "it is what the start word comes to",
     "sat_with": "it is known to who marks alone",
+    "seal_keys": "they are known to who marks alone",
     "roster_columns": "it is about tables of marks",
     "details": "it is about tables of marks",
     "elsewhere": "it is known to who marks alone",

@@ -37,7 +37,7 @@ from leverstep.documents.formats import FORMATS, written
 from leverstep.documents.markdown import escaped
 from leverstep.documents.spoken import spoken
 from leverstep.documents.text import WIDTH, columns_of, text
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 QUESTION = load_shelf().problems["elbow-full-pail"].question("7")
 PICTURE = layout(QUESTION, COLUMNS, HEIGHT)

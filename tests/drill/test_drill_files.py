@@ -15,6 +15,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from helpers.drill_sittings import SHELF
 from helpers.drills import drill_with
+from helpers.sealed import RULE
 from helpers.source import ROOT
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -80,8 +81,11 @@ def test_the_example_of_the_document_is_read_as_it_says(tmp_path: Path) -> None:
     assert [(i.problem.id, i.count, i.fixed, i.marks) for i in drill.items] == [
         ("elbow-pail-of-water", 2, False, 12),
         ("my-plank", 1, False, 10),
+        ("plain-seesaw", 1, False, 10),
     ]
-    assert [i.open_lines for i in drill.items] == [None, 3]
+    assert [i.open_lines for i in drill.items] == [None, 3, None]
+    assert [i.id for i in drill.items[2].bank] == ["plain-seesaw", "plain-wheelbarrow"]
+    assert drill.items[2].weights == {"F_h": 3, "class": Fraction(1, 2)}
     assert drill.students == {"s1": "Ada", "s2": "Ben"}
     word = re.search(r"^start_word = .*# none: this one is (.*)$", EXAMPLE, re.MULTILINE)
     assert word is not None
@@ -95,10 +99,11 @@ def test_what_is_left_out_has_the_value_that_the_document_names(tmp_path: Path) 
     rules_of = {key: value for key, value in vars(least).items() if key not in NOT_IN_THE_FILE}
     none = {key for key, value in rules_of.items() if value is None or value == {}}
     rules = {"attempts", "sittings", "tolerance", "minutes", "opens", "closes", "late"}
-    assert none == rules | {"students", "accepted"}
+    assert none == rules | {"students", "accepted", "pins"}
     for key in rules:
         assert re.search(rf"^{key} = .*# none: ", EXAMPLE, re.MULTILINE), key
     assert least.start_word == ""
+    assert re.search(r"^pins = true +# false; ", EXAMPLE, re.MULTILINE)
     hint = (Fraction(1, 4),) * 4
     assert least.scheme == Scheme(Fraction(0), hint, Fraction(1), Counts.BEST)
     assert least.reasons is Reasons.WHEN_ASKED
@@ -114,7 +119,7 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
     example(tmp_path)
     (fault,) = faults(f"nothing = 1\n{LEAST}")
     known = re.findall(r'"(\w+)"', fault.split("expected")[1])
-    named = set(re.findall(r"^\[*(\w+)(?: =|\])", EXAMPLE, re.MULTILINE))
+    named = set(re.findall(r"^(?:# )?\[*(\w+)(?: =|\])", EXAMPLE, re.MULTILINE))
     assert set(known) <= named
     assert {"wrong_try", "hint", "follow_through", "counts", "count", "numbers", "marks"} <= named
     assert {field.name for field in fields(Scheme)} <= named
@@ -138,7 +143,9 @@ def test_the_document_names_every_constant() -> None:
 CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "students": "roster"}
 """What a file calls some fields of a drill."""
 
-NOT_IN_THE_FILE = {"text", "start_key", "sat_with", "details", "elsewhere", "allowances"}
+NOT_IN_THE_FILE = {
+    "text", "start_key", "sat_with", "details", "elsewhere", "allowances", "seal_keys",
+}  # fmt: skip
 """What comes of the file, of the roster, or of how a drill is marked."""
 
 
@@ -234,7 +241,7 @@ def test_every_fault_is_told_at_once(told: str) -> None:
 
 def test_a_rule_of_the_drill_in_an_item_is_told_to_be_one() -> None:
     text = 'id = "levers"\ntitle = "Levers"\n[[item]]\nproblem = "plain-seesaw"\n'
-    rules = ('picture = "asked"', "attempts = 3", "late = {}", "pictur = 1")
+    rules = ('picture = "asked"', "sittings = 3", "late = {}", "pictur = 1")
     found = faults(text + "\n".join(rules))
     told = "it is a rule of the whole drill; expected it in the lines above the first [[item]]"
     assert [told in fault for fault in found] == [True, True, True, False]
@@ -397,7 +404,7 @@ def test_the_columns_of_a_roster_may_be_called_anything(
 
 
 def test_no_heading_of_a_roster_hides_a_column_of_marks() -> None:
-    rules = "predict = true\nsense = true\n"
+    rules = f"predict = true\nsense = true\n{RULE}"
     of_one_word = {one for one in marks_columns(drill_with(rules)) if " " not in one}
     assert of_one_word == TAKEN
 
@@ -635,7 +642,8 @@ def test_vetting_a_drill_vets_its_problems_too(
     assert main(["vet", path]) == 0
     told = capsys.readouterr().out.splitlines()
     faultless = [line.split(": no faults")[0] for line in told if line.endswith("no faults")]
-    assert faultless == [path, f"{path}: elbow-pail-of-water", f"{path}: my-plank"]
+    set_there = ("elbow-pail-of-water", "my-plank", "plain-seesaw", "plain-wheelbarrow")
+    assert faultless == [path, *(f"{path}: {name}" for name in set_there)]
     assert any(line.startswith("  F_h") for line in told)
     assert main(["vet", str(tmp_path), "--json"]) == 0
     assert [one["file"] for one in json.loads(capsys.readouterr().out)] == faultless

@@ -47,6 +47,9 @@ def test_each_line_stands_beside_one_of_its_kind() -> None:
 def test_the_command_lists_all_that_are_alike_and_not_itself(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
+    assert main(["problems", "--alike", "knee-kneecap"]) == 0
+    none = "No other problem is worked line by line as this one is. A drill may pair it with itself"
+    assert none in capsys.readouterr().err
     assert main(["problems", "--alike", PAIL.id, "--json"]) == 0
     listed = {row["id"] for row in json.loads(capsys.readouterr().out)}
     offered = (SHELF.problems[card.id] for card in SHELF.offered)

@@ -27,13 +27,13 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.drill.earlier import earlier, unfinished
 from leverstep.drill.sitting import Closed, Sitting
+from leverstep.drill.slow_hash import as_spoken
 from leverstep.drill.start_word import (
+    LOCK,
     NOT_THE_WORD,
-    SEAL,
-    as_spoken,
     is_key_of,
     key_of,
-    seal_of,
+    lock_of,
     set_start_word,
     unlocked,
 )
@@ -46,11 +46,11 @@ from leverstep.progress.replay import sat
 from textual.widgets import Input
 
 WORD = "Blue heron"
-SEALED = "a406866605341713:f676b87a7e2daea8ad2bf332298feff7"
+LOCKED = "a406866605341713:f676b87a7e2daea8ad2bf332298feff7"
 KEY = "c4ff8c11de19b926279ed61398b5abe06730321d379602fea6206499b50d9b42"
-"""As the first version made them: a sealed drill opens, with the same numbers, in later ones."""
+"""As the first version made them: a locked drill opens, with the same numbers, in later ones."""
 
-RULE = f'start_word = "{SEALED}"'
+RULE = f'start_word = "{LOCKED}"'
 
 
 @pytest.fixture(autouse=True)
@@ -60,7 +60,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path / "home"
 
 
-def sealed_drill(rule: str = RULE) -> Drill:
+def locked_drill(rule: str = RULE) -> Drill:
     return drill_of(drill_text(rule), SHELF.problems, "levers.toml")
 
 
@@ -76,12 +76,12 @@ def numbers(drill: Drill, student: str = "s01") -> list[dict[str, str]]:
     ["Blue heron", " blue  HERON ", "blueheron", "BLUEHERON\n", "blue\theron"],
 )
 def test_a_word_is_known_as_it_is_spoken(typed: str) -> None:
-    assert key_of(SEALED, typed) == KEY != ""
+    assert key_of(LOCKED, typed) == KEY != ""
 
 
-@pytest.mark.parametrize("typed", ["", "blue", "blue herons", "bluë heron", "\udcff", KEY, SEALED])
+@pytest.mark.parametrize("typed", ["", "blue", "blue herons", "bluë heron", "\udcff", KEY, LOCKED])
 def test_no_other_word_opens(typed: str) -> None:
-    assert key_of(SEALED, typed) == ""
+    assert key_of(LOCKED, typed) == ""
 
 
 def test_a_word_is_one_however_its_letters_are_composed() -> None:
@@ -89,19 +89,19 @@ def test_a_word_is_one_however_its_letters_are_composed() -> None:
     assert len({as_spoken(way) for way in [*ways, "GRÜNE STRASSE"]}) == 1
 
 
-def test_a_seal_tells_nothing_and_is_slow_to_try() -> None:
-    """Two seals of one word have nothing in common, and a try takes a tenth of a second or so."""
-    other = seal_of(WORD)
-    assert SEAL.fullmatch(other)
-    assert not set(other.split(":")) & set(SEALED.split(":"))
-    assert is_key_of(SEALED, KEY)
+def test_a_lock_tells_nothing_and_is_slow_to_try() -> None:
+    """Two locks of one word have nothing in common, and a try takes a tenth of a second or so."""
+    other = lock_of(WORD)
+    assert LOCK.fullmatch(other)
+    assert not set(other.split(":")) & set(LOCKED.split(":"))
+    assert is_key_of(LOCKED, KEY)
     assert not is_key_of(other, KEY)
     quick = hashlib.sha256(as_spoken(WORD).encode()).hexdigest()
-    assert quick not in SEALED
+    assert quick not in LOCKED
     took = []
     for _ in range(5):
         begun = time.process_time()
-        key_of(SEALED, "another word")
+        key_of(LOCKED, "another word")
         took.append(time.process_time() - begun)
     assert 0.01 < min(took) < 0.3
 
@@ -109,7 +109,7 @@ def test_a_seal_tells_nothing_and_is_slow_to_try() -> None:
 def test_a_drill_without_a_word_has_the_key_of_none() -> None:
     assert is_key_of("", "")
     assert not is_key_of("", KEY)
-    assert not is_key_of(SEALED, "")
+    assert not is_key_of(LOCKED, "")
     assert key_of("", "") == ""
 
 
@@ -117,10 +117,10 @@ def test_a_drill_without_a_word_has_the_key_of_none() -> None:
 
 
 def test_numbers_follow_from_the_word_too() -> None:
-    drill = sealed_drill()
-    without, with_it = numbers(sealed_drill("")), numbers(drill.with_key(KEY))
-    other = seal_of("grey wagtail")
-    found = [without, with_it, numbers(sealed_drill(f'start_word = "{other}"').with_key("0" * 64))]
+    drill = locked_drill()
+    without, with_it = numbers(locked_drill("")), numbers(drill.with_key(KEY))
+    other = lock_of("grey wagtail")
+    found = [without, with_it, numbers(locked_drill(f'start_word = "{other}"').with_key("0" * 64))]
     assert len({json.dumps(one) for one in found}) == 3
     assert numbers(drill.with_key(KEY)) == with_it
     assert numbers(drill.with_key(KEY), "s02") != with_it
@@ -160,16 +160,16 @@ def test_nothing_is_shown_of_a_drill_before_its_word_is_known(
 
 
 def test_a_drill_whose_word_is_not_needed_is_as_it_was() -> None:
-    drill = sealed_drill("")
+    drill = locked_drill("")
     assert unlocked(drill, None) is drill
     assert not drill.is_locked
-    assert unlocked(sealed_drill(), WORD).start_key == KEY
+    assert unlocked(locked_drill(), WORD).start_key == KEY
 
 
-@pytest.mark.parametrize("written", ["blue heron", SEALED[:-1], SEALED.upper(), "'", 5])
+@pytest.mark.parametrize("written", ["blue heron", LOCKED[:-1], LOCKED.upper(), "'", 5])
 def test_a_word_that_stands_in_the_file_itself_is_a_fault(written: object) -> None:
     with pytest.raises(FileError) as caught:
-        sealed_drill(f"start_word = {json.dumps(written)}")
+        locked_drill(f"start_word = {json.dumps(written)}")
     assert "start_word: found " in str(caught.value)
 
 
@@ -196,11 +196,11 @@ def test_a_word_is_set_and_the_rest_of_the_file_is_left(kind: str, tmp_path: Pat
     set_start_word(path, WORD)
     after = path.read_bytes()
     lines = after.decode("utf-8-sig").splitlines()
-    (seal,) = [line for line in lines if line.startswith('start_word = "')]
-    assert key_of(seal.split('"')[1], WORD)
+    (lock,) = [line for line in lines if line.startswith('start_word = "')]
+    assert key_of(lock.split('"')[1], WORD)
     rule = ('start_word = "', "# start_word")
     rest = [line for line in before.decode("utf-8-sig").splitlines() if not line.startswith(rule)]
-    assert [line for line in lines if line != seal] == rest
+    assert [line for line in lines if line != lock] == rest
     assert after.startswith(b"\xef\xbb\xbf") == kind.endswith("byte order")
     assert after.count(b"\r\n") == (after.count(b"\n") if "other ends" in kind else 0)
     assert [one.name for one in tmp_path.iterdir()] == ["levers.toml"]
@@ -210,7 +210,7 @@ def test_a_word_is_set_and_the_rest_of_the_file_is_left(kind: str, tmp_path: Pat
 
 def test_a_file_that_has_no_place_for_it_is_left_as_it_is(tmp_path: Path) -> None:
     path = tmp_path / "levers.toml"
-    text = drill_text('start_word = """\nno seal"""')
+    text = drill_text('start_word = """\nno lock"""')
     path.write_text(text, "utf-8")
     with pytest.raises(
         FileError, match='no place for it; expected this line in it: start_word = "'
@@ -261,7 +261,7 @@ def test_where_the_input_ends_no_word_is_set(
 
 
 def test_a_sitting_begins_with_its_word_and_goes_on_without(tmp_path: Path) -> None:
-    drill = sealed_drill()
+    drill = locked_drill()
     assert any("start word" in rule for rule in rules_in_words(drill, None, "x", "y"))
     with pytest.raises(Closed, match="needs its start word"):
         Sitting.start(drill, CATALOGUE, "s01", tmp_path)
@@ -282,7 +282,7 @@ def test_a_sitting_begins_with_its_word_and_goes_on_without(tmp_path: Path) -> N
     assert (marked.remarks, marked.start_key) == ((), KEY)
     assert marked.total > 0
     assert Sitting.reread(again.place, drill, CATALOGUE).benches[0].working.stands("W_s")
-    other = sealed_drill(f'start_word = "{seal_of("grey wagtail")}"')
+    other = locked_drill(f'start_word = "{lock_of("grey wagtail")}"')
     with pytest.raises(Closed, match="start word of the drill was set after"):
         Sitting.reread(again.place, other, CATALOGUE)
 
@@ -301,13 +301,13 @@ def made_with(key: str, drill: Drill) -> bytes:
 def test_a_record_with_numbers_that_were_known_before_is_remarked_on(
     key: str, told: tuple[str, ...]
 ) -> None:
-    drill = sealed_drill()
+    drill = locked_drill()
     data = made_with(key if len(key) != 63 else "", drill)
     if len(key) == 63:
         data = chain([{**first_line(drill, "s01"), "start_key": key}, *timed([END])])
     assert mark_record(drill, CATALOGUE, "", data).remarks == told
-    taken = record(sealed_drill(""), "s01", [END])
-    plain = mark_record(sealed_drill(""), CATALOGUE, "", taken)
+    taken = record(locked_drill(""), "s01", [END])
+    plain = mark_record(locked_drill(""), CATALOGUE, "", taken)
     assert plain.remarks == ()
 
 

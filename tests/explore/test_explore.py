@@ -37,7 +37,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.statics.acting import Force
 from leverstep.statics.points import Direction, Distance, Given
 from leverstep.statics.posture import Posture
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 SHELF = load_shelf()
 NAMES = sorted(SHELF.problems)

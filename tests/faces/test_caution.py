@@ -34,7 +34,7 @@ from leverstep.faces.screens.work import WorkScreen
 from leverstep.marking.collecting import by_student, gather, mark_all
 from leverstep.reports.class_report import class_report
 from leverstep.reports.gathering import ClassFigures
-from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
+from leverstep.working.cautions import CAUTION, CAUTION_IN_SHORT, CAUTION_SAID
 from textual.pilot import Pilot
 
 Heard = tuple[pytest.MonkeyPatch, pytest.CaptureFixture[str]]
@@ -282,6 +282,8 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     "drill exceptions": ((["levers.toml"], ""),),
     "drill roster": ((["levers.toml", "roster.csv"], ""),),
     "drill start-word": ((["levers.toml"], "broomstick\nbroomstick\n"),),
+    "drill pins": ((["levers.toml", "--slips", "slips.txt"], ""),),
+    "drill seal": ((["levers.toml"], ""),),
     "drill preview": ((["levers.toml"], ""),),
     "drill sit": (
         (["levers.toml", "--student", "s01", "--plain"], "\nproblem\n529.7 N\nnext\nstop\n"),
@@ -312,7 +314,9 @@ SHOW_NONE = {
     "problems",
     "drill exceptions",
     "drill new",
+    "drill pins",
     "drill roster",
+    "drill seal",
     "drill start-word",
     "completion",
 }

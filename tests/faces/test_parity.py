@@ -21,6 +21,7 @@ from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out
 from leverstep.dialogue import sitting_result
 from leverstep.dialogue.sitting_result import marked_now, result_of
+from leverstep.drill import banks, item_rules, line_weights
 from leverstep.drill import drill_file as drill_file_module
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
@@ -30,8 +31,8 @@ from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.entrances import Entrance
 from leverstep.faces.screens.handed import HandedScreen
 from leverstep.questions.choice_question import QuestionSort
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION_SAID
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
@@ -467,6 +468,8 @@ async def test_both_faces_tell_the_same_of_a_diagram(rules: str, tmp_path: Path)
 NO_SCRIPT = {
     "roster": "who sits is seen at the door alone",
     "start_word": "it is asked for at the door",
+    "pins": "they are asked for at the door",
+    "seal": "it is a matter of the record alone",
     "problems": "a problem within the file is as any other",
     "count": "one item for several tasks",
     "numbers": "a task is as any other, whose numbers these are",
@@ -474,15 +477,20 @@ NO_SCRIPT = {
     "slips": "tests of finding a slip hold both faces on their own",
     "form": "tests of finding a slip hold both faces on their own",
     "withdrawn": "a task is as any other until it is marked",
+    "weights": "a task is as any other until it is marked",
 }
 """Rules that no script is sat under, and why."""
 
 
 def keys_asked() -> set[str]:
     """Return the names of all that a drill file may say, by what reads it."""
-    asks = {"text", "choice", "flag", "child", "children", "moment_in", "whole_in", "number_in"}
-    tree = ast.parse(Path(drill_file_module.__file__).read_text("utf-8"))
-    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    asks = {
+        "text", "choice", "flag", "child", "children", "moment_in", "whole_in", "number_in",
+        "_made",
+    }  # fmt: skip
+    readers = (drill_file_module, item_rules, banks, line_weights)
+    trees = [ast.parse(Path(one.__file__).read_text("utf-8")) for one in readers]
+    calls = [node for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Call)]
     named = [
         next((one.value for one in call.args if isinstance(one, ast.Constant)), None)
         for call in calls

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 import sys
+from collections.abc import Iterator
 
 import pytest
 from helpers.material import CATALOGUE
@@ -90,6 +92,17 @@ def test_a_chain_has_a_picture_of_each_segment() -> None:
     assert second.judged(Placing("H_y", "L_f", "left")).slips == (PictureSlip.WAY,)
 
 
+@pytest.mark.parametrize("ident", ["plain-lamp-two-cords", "ankle-traction-two-cords"])
+def test_a_knot_has_no_length_and_is_not_what_hangs_from_it(ident: str) -> None:
+    one = picture(ident)
+    names = {each.name for each in one.candidates}
+    axis = one.question.problem.axis
+    assert not any(f"along the {axis}" in each.label for each in one.pointings)
+    assert not any(f"to the {axis}" in each.label for each in one.pointings)
+    assert any(name.startswith("horizontal part of the force of the") for name in names)
+    assert any(name.startswith(f"force of the {axis} on the") for name in names)
+
+
 @pytest.mark.parametrize(
     ("ident", "item", "point", "right", "wrong"),
     [
@@ -172,6 +185,25 @@ def test_where_verdicts_wait_any_quarter_is_asked_about_that_may_have_an_angle(s
     assert not picture().lacks_angle(Placing("W_l", "d_l", f"up {side}"), tells=False)
     sought = picture("elbow-cord-at-an-angle")
     assert not sought.lacks_angle(Placing("F_c", "d_c", f"up {side}"), tells=False)
+
+
+def every_placing(one: BodyPicture) -> Iterator[Placing]:
+    """Yield whatever may be put into a picture."""
+    items = [each.item for each in (*one.candidates, *one.distances)]
+    points = ("", *(each.key for each in one.places))
+    ways = ("", *(each.key for each in one.pointings))
+    for parts in itertools.product((*items, AXIS_ITEM), points, ways):
+        if one.makes_sense(placing := Placing(*parts)):
+            yield placing
+
+
+def test_the_slips_that_are_possible_are_those_of_all_placings() -> None:
+    special = ("knee-held-how-high", "knee-leg-sped-up", "elbow-cord-at-an-angle", "knee-kneecap")
+    for ident in (*special, *(card.id for card in SHELF.offered[::12])):
+        for one in pictures_of(SHELF.problems[ident].question("1")):
+            found = {one.missing_slip(item) for item in one.needed}
+            found.update(slip for each in every_placing(one) for slip in one.judged(each).slips)
+            assert one.slips_possible == found, ident
 
 
 def test_what_is_taken_away_is_missing_again() -> None:

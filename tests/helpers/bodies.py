@@ -68,6 +68,8 @@ class Body:
         right = 1 if direction.toward == "right" else -1
         up = 1 if direction.side == "above" else -1
         angle = 0.0 if direction.angle is None else radians(self.numbers[direction.angle.key])
+        if direction.reference == "bearing":
+            right = up = 1
         line, leaning = right * UNITS["x"], up * UNITS["y"]
         if direction.reference == "vertical":
             line, leaning = leaning, line

@@ -258,8 +258,11 @@ class Breaker:
             case 1:
                 segment.pop("inclination", None)
             case 2:
-                rises = self.chance.random() < 0.5
-                segment["inclination"] = self.quantity("deg", "phi") | {"rises": rises}
+                told = {
+                    "rises": self.chance.random() < 0.5,
+                    "line": self.chance.choice(["horizontal", "vertical"]),
+                }
+                segment["inclination"] = self.quantity("deg", "phi") | told
             case _:
                 segment["length"] = {"symbol": "L", "value": 40, "unit": "cm"}
 

@@ -37,7 +37,7 @@ from pathlib import Path
 from helpers.drill_killing import LINES, sit
 from helpers.drill_sittings import small_drill
 
-drill, folder = small_drill(), Path(sys.argv[1])
+drill, folder = small_drill(sys.argv[2]), Path(sys.argv[1])
 for _ in range(2):
     begun = time.monotonic()
     sit(drill, "warm", folder / "warm", lambda text: None)
@@ -79,11 +79,14 @@ def sit(drill: Drill, student: str, folder: Path, tell: Callable[[str], object])
 
 
 @contextmanager
-def nursery(folder: Path) -> Iterator[subprocess.Popen[str]]:
-    """Start a nursery, whose children keep their records in `all` of a folder."""
+def nursery(folder: Path, rules: str = "") -> Iterator[subprocess.Popen[str]]:
+    """Start a nursery, whose children keep their records in `all` of a folder.
+
+    The drill that they sit has some rules.
+    """
     paths = os.pathsep.join([str(SOURCE), str(TESTS)])
     program = subprocess.Popen(
-        [sys.executable, "-c", NURSERY, str(folder)],
+        [sys.executable, "-c", NURSERY, str(folder), rules],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,

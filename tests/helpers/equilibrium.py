@@ -7,8 +7,8 @@ beside it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from dataclasses import dataclass, field
+from math import cos, hypot, pi, radians, sin
 from typing import Self
 
 import numpy as np
@@ -43,16 +43,25 @@ class Plane:
     posture: Posture
     numbers: Mapping[str, float]
     gravity: float = 9.81
+    found: Mapping[str, float] = field(default_factory=dict)
+    """Forces that an earlier posture found, in newtons."""
 
     @classmethod
     def of(cls, question: Question) -> Self:
         """Return the plane of a question."""
-        return cls(question.problem.posture, question.numbers)
+        posture, numbers = question.problem.posture, question.numbers
+        again = (f for f in posture.forces if f.before == f.symbol and f.magnitude is not None)
+        found = {
+            f.symbol: question.right[f.symbol] for f in again if f.magnitude.key not in numbers
+        }
+        return cls(posture, numbers, found=found)
 
     def along(self) -> Vector:
         """Return the unit vector that runs along the segment, away from the axis."""
         posture, incline = self.posture, self.posture.inclination
         angle = 0.0 if incline is None else radians(self.numbers[incline.key])
+        if incline is not None and posture.inclined_to == "vertical":
+            angle = pi / 2 - angle
         across = cos(angle) if posture.points == "right" else -cos(angle)
         return across, sin(angle) if posture.rises else -sin(angle)
 
@@ -136,6 +145,8 @@ class Plane:
 
     def size(self, force: Force) -> float:
         """Return the size of a known force in newtons."""
+        if force.symbol in self.found:
+            return self.found[force.symbol]
         if force.source is not None:
             return self._from_source(force)
         if force.share is not None:

@@ -166,6 +166,9 @@ def main(command: list[str], paths: list[str]) -> None:
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     from leverstep.faces.commands.cli import main as call
 
+    from helpers.read_once import read_once
+
+    read_once()
     for path in [paths[0], *paths]:  # the first time, what the program needs is loaded
         said = io.StringIO()
         begun = process_time()

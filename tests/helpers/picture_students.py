@@ -43,6 +43,8 @@ class PictureStudent:
         self.forces = {force.symbol: force for force in self.posture.forces}
         inclination = self.posture.inclination
         lies = 0.0 if inclination is None else math.radians(question.numbers[inclination.key])
+        if inclination is not None and self.posture.inclined_to == "vertical":
+            lies = math.pi / 2 - lies
         lies = lies if self.posture.rises else -lies
         mirrored = self.posture.points == "left"
         self.along = cmath.rect(1, lies)

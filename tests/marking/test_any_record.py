@@ -12,7 +12,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from helpers.drill_sittings import BEGUN, SHELF, record, right_entries
+from helpers.drill_sittings import BEGUN, SHELF, first_line, record, right_entries
 from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
@@ -37,6 +37,14 @@ WORDS = (
 )
 ODD = (None, True, -1, 0, 1, 2, 99, 1.5, 1e308, float("nan"), "x", "W_l", "F_m", [], {"a": 1})
 
+BANK = """
+[[item]]
+any = ["plain-seesaw", "elbow-pail-of-water"]
+weights = { effort = 3, class = 0.5 }
+feedback = "at the end"
+attempts = 2
+"""
+
 Line = dict[str, object]
 
 
@@ -45,6 +53,7 @@ def the_drill(guidance: Guidance, numbers: str, more: str, names: list[str]) -> 
     text = f'id = "any"\ntitle = "Any"\nguidance = "{guidance}"\n{more}\n'
     for name in names:
         text += f'[[item]]\nproblem = "{name}"\nnumbers = "{numbers}"\n'
+    text += BANK
     return drill_of(text, SHELF.problems, "any.toml")
 
 
@@ -107,7 +116,11 @@ def any_record(drill: Drill, student: str, chance: random.Random) -> bytes:
     lines = list(any_lines(drill, student, chance))
     if chance.random() < 0.7:
         lines.append({"kind": "end"})
-    pieces = record(drill, student, lines, begun).splitlines(keepends=True)
+    shown = first_line(drill, chance.choice((student, student, "another")))
+    first = {key: shown[key] for key in ("tasks", "digest")}
+    if chance.random() < 0.3:
+        first["digest"] = "ab" * 32
+    pieces = record(drill, student, lines, begun, **first).splitlines(keepends=True)
     place = chance.randrange(1, len(pieces))
     match chance.randrange(6):
         case 0:

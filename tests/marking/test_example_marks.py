@@ -16,9 +16,10 @@ from leverstep.dialogue.notice import rules_in_words
 from leverstep.dialogue.preview import preview
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.documents.blocks import Lines, Table
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
-from leverstep.drill.sitting import Sitting, benches_of
+from leverstep.drill.sitting import Sitting
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.tables import marks_columns
@@ -166,7 +167,8 @@ def test_no_diagram_is_drawn_where_lines_are_shown() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
-        ('"fading"', '"blank"', "item[1].guidance: found 'blank'"),
+        ('"fading"', '"faded"', "item[1].guidance: found 'faded'"),
+        ('"fading"', '"blank"', 'item[1].open: found alone; expected guidance = "fading"'),
         ("open = 3", "open = 0", "item[1].open: found 0; expected a whole number from 1 to 99"),
         ('guidance = "fading"', "", 'item[1].open: found alone; expected guidance = "fading"'),
         ("open = 3", 'form = "find the slip"', 'guidance: found beside form = "find the slip"'),

@@ -16,9 +16,10 @@ from leverstep.dialogue.notice import rules_in_words
 from leverstep.dialogue.preview import preview
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.sitting_result import marked_now, result_of
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.drill_file import drill_of
-from leverstep.drill.sitting import Sitting, benches_of
+from leverstep.drill.sitting import Sitting
 from leverstep.erroneous.slip_questions import INTRODUCED
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record

@@ -16,10 +16,10 @@ from leverstep.bench.replaying import keep_nothing
 from leverstep.course.faults import FileError
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.documents.text import text
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill, TaskForm, Withdrawn
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.exceptions import EXCEPTIONS, exceptions_of
-from leverstep.drill.sitting import benches_of
 from leverstep.faces.commands.cli import main
 from leverstep.marking.collecting import Student, by_student
 from leverstep.marking.marking import Marked, mark_record

@@ -14,6 +14,7 @@ from leverstep.dialogue.notice import rules_in_words
 from leverstep.documents.text import text as in_text
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
+from leverstep.drill.withdrawn import withdrawn_told
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.reports.account import account
@@ -126,7 +127,7 @@ def test_a_withdrawn_task_is_in_no_table_of_the_class_report(rule: str) -> None:
     assert (after.slips, after.teach) == ((), ())
     shown = in_text(class_report(after))
     assert (
-        shown.split("Line by line")[1].count(drill(f'withdrawn = "{rule}"').withdrawn_told(1)) == 1
+        shown.split("Line by line")[1].count(withdrawn_told(drill(f'withdrawn = "{rule}"'), 1)) == 1
     )
 
 

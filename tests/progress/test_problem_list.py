@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from helpers.material import CATALOGUE
-from leverstep.bench.kept_workings import KeptWorkings, kept_workings
+from leverstep.bench.kept_workings import KeptWorkings, Unfinished, kept_workings
 from leverstep.bench.practice import Practice
 from leverstep.course.course_plan import Week
 from leverstep.course.shelf import load_shelf
@@ -25,6 +25,13 @@ PLANNED = replace(
     ),
 )
 NOTHING = KeptWorkings()
+
+
+def aged(record: Path, days: int) -> None:
+    """Have a record of today been written some days ago."""
+    now = datetime.now(UTC)
+    text, ago = record.read_text("utf-8"), now - timedelta(days=days)
+    record.write_text(text.replace(f'"{now:%Y-%m-%d}T', f'"{ago:%Y-%m-%d}T'), "utf-8")
 
 
 def ids(sections: tuple[ListSection, ...]) -> list[str]:
@@ -134,7 +141,31 @@ def test_what_is_unfinished_is_listed_as_begun_unless_it_is_taken_off() -> None:
     practice.record_note.hide(True)
     problems.kept = kept_workings(SHELF)
     assert problems.unfinished() == ()
-    assert [one.path for one in problems.unfinished(with_hidden=True)] == [practice.place]
+    assert [one.path for one in problems.unfinished(every_one=True)] == [practice.place]
+
+
+def test_of_each_problem_the_latest_working_is_to_be_gone_on_with() -> None:
+    """The others are kept, and it is their turn when that is taken off the list."""
+    latest, other, first = (
+        Unfinished(Path(name), SHELF.problems[name], seed, 1)
+        for name, seed in (("plain-crowbar", "2"), ("plain-seesaw", "1"), ("plain-crowbar", "1"))
+    )
+    problems = new_list(kept=KeptWorkings((latest, other, first)))
+    assert problems.unfinished() == (latest, other)
+    assert problems.unfinished(every_one=True) == (latest, other, first)
+    problems.kept = KeptWorkings((other, first), hidden=(latest,))
+    assert problems.unfinished() == (other, first)
+
+
+def test_what_was_worked_at_last_is_first_whenever_it_was_begun() -> None:
+    for seed in ("1", "2"):
+        practice = Practice.start(SHELF.problems["plain-crowbar"], seed, CATALOGUE)
+        practice.enter(practice.working.steps[0].key, "5 N")
+        assert practice.place is not None
+        begun = practice.place.rename(practice.place.with_name(f"2026010{seed}T120000-a.jsonl"))
+        if seed == "2":
+            aged(begun, 1)
+    assert [one.seed for one in kept_workings(SHELF).unfinished] == ["1", "2"]
 
 
 def test_a_problem_that_is_due_is_suggested_with_the_reason() -> None:
@@ -142,10 +173,7 @@ def test_a_problem_that_is_due_is_suggested_with_the_reason() -> None:
     practice = Practice.start(SHELF.problems["elbow-tilted-forearm"], "7", CATALOGUE)
     practice.enter("W_f", "31.39 N")
     assert practice.place is not None
-    ago = datetime.now(UTC) - timedelta(days=3)
-    text = practice.place.read_text("utf-8")
-    now = f"{datetime.now(UTC):%Y-%m-%d}"
-    practice.place.write_text(text.replace(f'"{now}T', f'"{ago:%Y-%m-%d}T'), "utf-8")
+    aged(practice.place, 3)
     (due, *_) = suggested_now(SHELF, CATALOGUE)
     assert due.is_due
     assert "not converted to kilograms (due for 2 days)" in due.why

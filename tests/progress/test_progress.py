@@ -68,9 +68,9 @@ from leverstep.progress.told import (
 )
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import hypotheses, reasons_at
+from leverstep.working.cautions import CAUTION
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Reasons
-from leverstep.working.wording import CAUTION
 from textual.containers import VerticalScroll
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static

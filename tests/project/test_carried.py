@@ -18,7 +18,7 @@ import sys
 from dataclasses import dataclass
 from importlib.metadata import distribution
 from pathlib import Path
-from zipfile import ZipFile
+from zipfile import ZIP_STORED, ZipFile
 
 import pytest
 from helpers.drill_sittings import right_entries
@@ -240,7 +240,7 @@ def test_a_newer_file_lists_its_own_problems(room: Room) -> None:
             text = old.read(entry)
             if entry.filename.endswith("plain-seesaw.toml"):
                 text = re.sub(rb"(?m)^title = .*$", b'title = "A new title"', text)
-            archive.writestr(entry, text)
+            archive.writestr(entry, text, ZIP_STORED)
     newer.replace(room.tutor)
     listed = room.call("problems")
     assert "A new title" in listed

@@ -59,7 +59,9 @@ MAY_IMPORT = {
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},
     "faces.material": {"course", "slips"},
-    "faces.openings": {"course", "working", "slips", "bench", "progress", "faces.material"},
+    "faces.openings": {
+        "course", "working", "slips", "bench", "drill", "progress", "faces.material",
+    },
     "faces.lines": {
         "statics", "course", "glossary", "entry", "working", "slips", "board", "free_body",
         "questions", "bench",

@@ -110,7 +110,8 @@ def test_a_class_of_twelve_by_hand() -> None:
     assert gains == [(0, 1), (Fraction(1, 2), 1)]
     told = " ".join(text(class_report(found, with_names=False)).split())
     assert "12 students worked on both. On average they had 38 % of the marks then" in told
-    assert "a difference of +37.5 points. The 95 % interval of it is +29.2 to +45.8 poi" in told
+    assert "a difference of +37.5 points. The 95 % interval of that difference" in told
+    assert "is +29.2 to +45.8 points; 0 lies outside: chance alone hardly makes that." in told
     assert "The two drills differ in guidance" in told
 
 
@@ -130,7 +131,8 @@ def test_of_fewer_than_ten_no_claim_is_made() -> None:
     assert (one.students, one.interval, one.improved) == (few, None, ())
     told = " ".join(text(class_report(found, with_names=False)).split())
     assert "Fewer than 10 students are too few for a claim." in told
-    assert "interval of it" not in told
+    assert "interval of that" not in told
+    assert "Whatever changed, this does not say why" in told
 
 
 def test_who_did_only_one_of_them_is_not_counted() -> None:

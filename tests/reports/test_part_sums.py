@@ -169,7 +169,7 @@ BROKEN = {
     "a count of nothing": lambda t: t.replace('"sat": ', '"won": '),
     "a strange slip": lambda t: re.sub(r'("slips": \[\s+\[\s+)"', r'\1"no-', t),
     "a strange task": lambda t: t.replace('"lines": [\n   [\n    [\n     1', '"lines": [[[99'),
-    "a line break": lambda t: t.replace('"name": "', '"name": "\\n'),
+    "a line break": lambda t: t.replace('"asks": "', '"asks": "\\n'),
     "no sums": lambda t: t.replace('"sums": {', '"some": {'),
 }
 

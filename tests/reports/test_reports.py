@@ -49,8 +49,8 @@ from leverstep.reports.measures import LineSums
 from leverstep.reports.pages import StudentPages, file_name
 from leverstep.reports.report_files import write_report
 from leverstep.reports.teacher import FOR_THE_TEACHER, MOST_SEEN
+from leverstep.working.cautions import CAUTION
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import CAUTION
 from leverstep.working.writing import substituted, value_text
 from textual.containers import VerticalScroll
 

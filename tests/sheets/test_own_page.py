@@ -21,8 +21,8 @@ from leverstep.documents.formats import FORMATS, written
 from leverstep.documents.text import WIDTH
 from leverstep.faces.commands.cli import main
 from leverstep.sheets.own_page import free_name, keep_page, own_page, usual_name
+from leverstep.working.cautions import CAUTION
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION
 
 SHELF = load_shelf()
 PAIL = SHELF.problems["elbow-full-pail"]

@@ -30,8 +30,9 @@ from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import heading
 from leverstep.sheets.sheet_files import document
+from leverstep.working.cautions import CAUTION
 from leverstep.working.guidance import FOR_ALL, Guidance, led_to
-from leverstep.working.wording import CAUTION, ask
+from leverstep.working.wording import ask
 
 SHELF = load_shelf()
 PAPERS = ("A4", "letter")

@@ -37,10 +37,11 @@ from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets
 from leverstep.sheets.sheet_files import document
+from leverstep.working.cautions import CAUTION
 from leverstep.working.guidance import FOR_ALL, Guidance, led_to
 from leverstep.working.page import givens, line_name, prompt_of
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import CAUTION, ask
+from leverstep.working.wording import ask
 from leverstep.working.working import Working
 from leverstep.working.writing import value_text, worked_line
 

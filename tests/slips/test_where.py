@@ -55,7 +55,11 @@ def test_a_wrong_line_is_told_where_it_is_wrong(key: str, text: str, where: str)
     ("text", "where", "sense"),
     [
         ("48.94 N * 35 cm = 1713 Ncm", "No sign stands before W_l: which way", "without a sign"),
-        ("+48.94*0.35 N m", "Look at the sign before W_l", "your sign takes clockwise"),
+        (
+            "+48.94*0.35 N m",
+            "Look at the sign before W_l",
+            "your sign says that it is anticlockwise",
+        ),
     ],
 )
 def test_no_sign_is_spoken_of_that_was_not_typed(text: str, where: str, sense: str) -> None:

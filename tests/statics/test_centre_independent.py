@@ -69,6 +69,9 @@ def body_points(draw: st.DrawFn, numbers: dict[str, float]) -> tuple[BodyPoint, 
             draw(st.sampled_from(["left", "right"])),
             draw(st.sampled_from(["above", "below"])),
         )
+        if angle is not None and draw(st.booleans()):
+            numbers[angle.key] += 90 * draw(st.integers(0, 3))
+            direction = Direction("bearing", angle)
         start = draw(st.sampled_from(["", *(point.name for point in points)]))
         points.append(BodyPoint(name, f"_{name}", None, start, length, direction))
     return tuple(points)

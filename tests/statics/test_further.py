@@ -158,6 +158,30 @@ def test_power_is_moment_times_radians_per_second() -> None:
     assert powered(2864.8, radians(1800), "rad/s") == pytest.approx(9.0e4, rel=1e-4)
 
 
+@settings(max_examples=30, deadline=None)
+@given(
+    st.floats(5, 90), st.floats(-60, 60), st.floats(0.1, 2), st.floats(1, 9),
+    st.sampled_from([("m", 1.0), ("cm", 100.0), ("in", 1 / 0.0254)]),
+)  # fmt: skip
+def test_a_force_at_its_arm_makes_the_moment(
+    weight: float, quickly: float, inertia: float, arm: float, unit: tuple[str, float]
+) -> None:
+    """Whichever way the moment turns, force times arm is as large as what holds and speeds up."""
+    assume(quickly)
+    turns = 1 if quickly > 0 else -1
+    givens = Given("I_s", "I_s", "kg·m²"), Given("q_s", "q_s", "rad/s²")
+    further = (
+        Further("M_q", Relation.MOMENT_SPED_UP, "M_net", "", givens[0], givens[1:], turns=turns),
+        Further("F_k", Relation.FORCE_AT_ARM, "M_q", given=Given("a_k", "a_k", unit[0])),
+    )
+    down = Direction("vertical", side="below")
+    load = Force("W_l", Distance("d_l", Given("x", "", "m")), down, Given("w", "", "N"))
+    posture = Posture(None, (load,), find=Find.NET_MOMENT, further=further)
+    numbers = {"x": 0.3, "w": weight, "I_s": inertia, "q_s": abs(quickly), "a_k": arm}
+    found = values_of(Plane(posture, numbers))["F_k"]
+    assert found * arm / unit[1] == pytest.approx(abs(0.3 * weight + inertia * quickly))
+
+
 LADDER = (TESTS / "published" / "ladder.toml").read_text("utf-8")
 FRICTION_OF_FOOT = '[[further]]\nsymbol = "mu_n"\nname = "grip"\nrelation = "friction needed"\n'
 
@@ -201,6 +225,10 @@ def test_what_is_not_there_to_go_on_from_is_a_fault() -> None:
         (FRICTION_OF_FOOT + 'more = "x"', "unknown key"),
         (FRICTION_OF_FOOT.replace("mu_n", "R"), "has a meaning of its own"),
         (FRICTION_OF_FOOT.replace("friction needed", "power") + 'of = "W_l"', "angular_velocity"),
+        (
+            FRICTION_OF_FOOT.replace("friction needed", "force at an arm") + 'of = "R"',
+            "further[1].arm",
+        ),
     ]:
         with pytest.raises(FileError) as error:
             further_problem(text)

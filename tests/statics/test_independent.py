@@ -189,6 +189,7 @@ def cases(draw: st.DrawFn, arms: bool = True) -> Case:
             ratios=not couples,
             pieces=(piece,),
             couples=couples,
+            inclined_to=draw(st.sampled_from(["horizontal", "vertical"])),
         ),
         numbers,
     )

@@ -11,11 +11,22 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import END, SHELF, record, small_drill
+from helpers.drills import drill_with
 from helpers.material import CATALOGUE
 from helpers.terms import PLAN, write_term
+from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
-from leverstep.marking.marking import code_reckoned
-from leverstep.term.slips_followed import SlipState, extended, is_back, next_signs, state_of
+from leverstep.free_body.placing import Placing
+from leverstep.marking.marking import code_reckoned, mark_record
+from leverstep.slips.picture_slips import PictureSlip
+from leverstep.term.slips_followed import (
+    SlipState,
+    extended,
+    is_back,
+    next_signs,
+    signs,
+    state_of,
+)
 from leverstep.term.term_marking import MarkedTerm, codes_noted, mark_term
 from leverstep.term.term_plan import TermDrill, read_term
 from leverstep.term.weighing import weighed
@@ -86,6 +97,38 @@ def test_a_slip_is_followed_to_the_next_drill_that_shows_it(
     assert "".join(next_signs(track)) == after
     assert is_back(track) is back
     assert state_of(track) is state
+
+
+@pytest.mark.parametrize(
+    ("first", "hints", "is_made", "is_avoided"),
+    [
+        ((Placing("W_l", "d_l", "up"),), 0, True, False),
+        ((), 0, False, True),
+        ((Placing("decoy motion", "axis", "up"),), 1, False, False),
+    ],
+)
+def test_a_slip_in_a_diagram_is_followed_too(
+    first: tuple[Placing, ...], hints: int, is_made: bool, is_avoided: bool, tmp_path: Path
+) -> None:
+    """It is avoided in a diagram that came to be right without a hint, and could show it."""
+    sitting = Sitting.start(drill_with('picture = "asked"\n'), CATALOGUE, "s01", tmp_path)
+    work = sitting.benches[1].picture_work
+    (picture,) = work.pictures
+    for placing in first:
+        work.place(picture, placing)
+    for _ in range(hints):
+        work.hint(picture)
+        work.take_away(picture, first[0].item)
+    for item in picture.needed:
+        work.place(picture, picture.right_placing(item))
+    data = sitting.place.read_bytes()
+    made, avoided = signs(mark_record(sitting.drill, CATALOGUE, "s01", data), CATALOGUE)
+    words = CATALOGUE.diagram_slips[PictureSlip.NOT_DOWN]
+    assert (words.reason_anywhere in made) is is_made
+    assert (words.reason_anywhere in avoided) is is_avoided
+    assert not is_made or made[words.reason_anywhere] == (words.name,)
+    weight_forgotten = CATALOGUE.diagram_slips[PictureSlip.WEIGHT_MISSING].reason_anywhere
+    assert (weight_forgotten in avoided) is (hints == 0)
 
 
 def test_a_track_has_one_letter_for_each_drill() -> None:

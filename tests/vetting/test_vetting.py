@@ -15,8 +15,8 @@ from leverstep.course.toml import top_keys
 from leverstep.faces.commands.cli import main
 from leverstep.vetting.vet import Report, vet_file, vet_files
 from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
+from leverstep.working.cautions import CAUTION
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import CAUTION
 from leverstep.working.working import Working
 
 GOOD = """

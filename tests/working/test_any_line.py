@@ -10,6 +10,7 @@ import pytest
 from helpers.any_lines import Typed, any_line
 from helpers.material import CATALOGUE
 from helpers.pace import slowness
+from helpers.sweeps import seeds
 from helpers.variety import VARIED
 from leverstep.course.problem import Question
 from leverstep.course.shelf import load_shelf
@@ -29,8 +30,8 @@ from leverstep.working.working import Working
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"
-PAIRS = 40
-"""Pairs of lines for each problem and degree of guidance."""
+PAIRS = 12
+"""Pairs of lines for each problem and degree of guidance, unless more are asked for."""
 
 LONGEST = 0.050
 """Seconds of processor time that a line may take, once its problem was met before."""
@@ -61,7 +62,7 @@ def test_any_pair_of_lines_is_judged_soon(name: str, caplog: pytest.LogCaptureFi
     slow = []
     with caplog.at_level(logging.ERROR):
         for guidance in Guidance:
-            for _ in range(PAIRS):
+            for _ in seeds(PAIRS):
                 working = Working(question, guidance=guidance)
                 lines = (any_line(working, chance), any_line(working, chance))
                 for typed in lines:

@@ -131,6 +131,8 @@ def test_a_wrong_line_is_told_why(text: str, key: str, why: str) -> None:
         ("0.14", "begin with the symbol of the quantity"),
         ("W_f", "begin with the symbol of the quantity"),
         ("hello", "hello is not a symbol or unit of this problem"),
+        ("W = 50 N", "W may be W_f or W_l here; write which one it is."),
+        ("d = 0.9 m", "d may be d_f, d_l or d_m here; write which one it is."),
         ("m_l = 18 lb", "m_l is given, so it needs no line"),
         ("1 = 2 = F_m*3", "use one equals sign, unless"),
         ("", ""),
@@ -437,12 +439,17 @@ def written(path: Path) -> Counter[tuple[str, Outcome]]:
 
 
 def test_pages_of_students_are_judged_in_practice_too() -> None:
-    """Wrong lines in own words are tries; no line that holds is called wrong for its own words."""
+    """Wrong lines in own words are tries; no line that holds is called wrong for its own words.
+
+    Three that follow are: they rest on a line that was not read, or on a sum that leaves a load out
+    and is told where it is taken for all of them.
+    """
     came = sum((written(path) for path in PAGES.glob("*.json")), Counter())
-    assert came["wrong", Outcome.WRONG] >= 103
-    assert sum(count for (one, _), count in came.items() if one == "wrong") == 132
-    assert came["right", Outcome.WRONG] + came["follows", Outcome.WRONG] == 0
-    assert came["right", Outcome.RIGHT] >= 979
+    assert came["wrong", Outcome.WRONG] >= 120
+    assert sum(count for (one, _), count in came.items() if one == "wrong") == 193
+    assert came["right", Outcome.WRONG] == 0
+    assert came["follows", Outcome.WRONG] <= 3
+    assert came["right", Outcome.RIGHT] >= 1380
     assert came["remark", Outcome.WRONG] == 0
 
 

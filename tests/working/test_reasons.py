@@ -54,6 +54,8 @@ def test_a_word_that_was_typed_is_put_in_as_it_is() -> None:
         "force is not a symbol"
     )
     assert reason_words(Reason.of("no_value_yet", name="theta")) == "θ has no value yet."
+    told = reason_words(Reason.of("which_symbol", found="d", choices="d_f d_l d_m"))
+    assert told == "d may be d_f, d_l or d_m here; write which one it is."
     assert reason_words(Reason.of("several_unknown", names="F_m R_y")).startswith("F_m and R_y")
     for unit, told in (("N", "in N that is 2.25."), ("", "as a bare number that is 2.25.")):
         assert reason_words(Reason.of("converted", in_unit=unit, value="2.25")) == told

@@ -150,7 +150,7 @@ def test_where_lines_are_asked_for_a_sign_by_the_other_sense_is_told_which_one_c
     working = opened(BOOT, Guidance.LINES)
     for key, entry, sense in (
         ("M_s", "5.484 N m", "a moment without a sign is anticlockwise."),
-        ("M_b", "M_b = +6.220 N m", "your sign takes clockwise as positive."),
+        ("M_b", "M_b = +6.220 N m", "your sign says that it is anticlockwise."),
     ):
         verdict = working.enter_open(key, entry)
         assert verdict.outcome is Outcome.WRONG

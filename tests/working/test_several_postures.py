@@ -10,6 +10,7 @@ import pytest
 from helpers.equilibrium import Plane
 from helpers.material import CATALOGUE
 from helpers.problem_texts import read_text
+from helpers.source import ROOT
 from leverstep.claims.in_words import claim_in_words
 from leverstep.claims.judged_line import LineStanding
 from leverstep.course.faults import FileError
@@ -237,6 +238,47 @@ def test_a_reaction_may_be_named_by_its_joint(problem: str, line: str, key: str)
     working = Working(SHELF.problems[problem].question("7"), Guidance.BLANK)
     verdict = working.write(line)
     assert (verdict.step, verdict.outcome) == (key, Outcome.RIGHT)
+
+
+SPED_UP = """
+[[further]]
+symbol = "M_s"
+name = "net moment with the swing"
+relation = "moment sped up"
+of = "M_net1"
+moment_of_inertia = { symbol = "I_f", value = 0.07, unit = "kg·m²" }
+angular_acceleration = { symbol = "q_f", value = 20, unit = "rad/s²" }
+turns = "counter-clockwise"
+"""
+
+
+def test_the_moment_that_speeds_a_segment_up_is_handed_on() -> None:
+    """What the muscles do beside holding it is turned round as well, with the student's own too."""
+    format_told = (ROOT / "problems/README.md").read_text("utf-8")
+    (chain,) = re.findall(r'^(id = "elbow-forearm-then-arm".*?)^```$', format_told, re.S | re.M)
+    before, next_table, after = chain.partition("[[next]]")
+    question = read_text(f"{before}{SPED_UP}{next_table}{after}").question("3")
+    right = question.right
+    assert right["M_s"] == pytest.approx(right["M_net1"] + 0.07 * 20)
+    assert right["C_e"] == pytest.approx(-right["M_s"])
+    levers = right["W_f"] * (0.3 + 0.17) + right["W_u"] * 0.13
+    assert right["M_net2"] == pytest.approx(levers + 0.07 * 20)
+    working = Working(question)
+    working.enter("M_s", "10 N·m")
+    assert working.enter("C_e", "-10 N·m").outcome is Outcome.FOLLOWED
+
+
+def test_a_force_that_was_worked_out_acts_on_the_next_segment() -> None:
+    """What one hand has to lift presses on it; a wrong one is followed into the muscle's force."""
+    question = SHELF.problems["elbow-hand-barrow"].question("3")
+    right = question.right
+    moment = right["W_f"] * right["d_f"] + 0.5 * right["F_r"] * right["d_h"]
+    assert right["F_m"] == pytest.approx(moment / right["d_m"])
+    working = Working(question)
+    assert working.enter("F_h", "94.0 N").outcome is Outcome.WRONG
+    wrong = (right["W_f"] * right["d_f"] + 94.0 * right["d_h"]) / right["d_m"]
+    assert working.enter("F_m", f"{wrong:.1f} N").outcome is Outcome.FOLLOWED
+    assert working.enter("equation2", "W_f*d_f + F_h*d_h = F_m*d_m").outcome is Outcome.RIGHT
 
 
 @pytest.mark.parametrize(

@@ -52,6 +52,8 @@ def point_place(sheet: Sheet, name: str, axis: str) -> Place | None:
 
 
 def _way(direction, axis: str) -> int:
+    if direction.reference == "bearing":
+        return 1
     side = direction.toward == "right" if axis == "x" else direction.side == "above"
     return 1 if side else -1
 
@@ -83,7 +85,7 @@ def _point(sheet: Sheet, step: Step, values: Values) -> Formula:
     factors = [Factor(point.length.symbol, values[point.length.symbol], "length")]
     angle = point.direction.angle
     if angle is not None:
-        function = "cos" if (point.direction.reference == "horizontal") == (axis == "x") else "sin"
+        function = "cos" if (point.direction.reference != "vertical") == (axis == "x") else "sin"
         factors.append(Factor(angle.key, sheet.angle(angle.key, values), "angle", 1, function))
     way = Term(tuple(factors), "way", _way(point.direction, axis))
     return Formula((way,) if start is None else (_value(values, start, "start"), way))

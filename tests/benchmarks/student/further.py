@@ -104,6 +104,14 @@ def power(sheet: Sheet, step: Step, values: Values) -> Formula:
     return product(*factors)
 
 
+def force_at_arm(sheet: Sheet, step: Step, values: Values) -> Formula:
+    further = _about(sheet, step)
+    factors = [_sized(sheet, further.of, values, "size"), _given(sheet, further, "arm", -1)]
+    if _unit(further) == "cm":
+        factors.append(Factor("100", 100.0, "conversion"))
+    return product(*factors)
+
+
 def moment_sped_up(sheet: Sheet, step: Step, values: Values) -> Formula:
     further = _about(sheet, step)
     (quickly,) = further.others
@@ -140,6 +148,7 @@ RIGHT = {
     "friction_enough": friction_enough,
     "part_shared": part_shared,
     "moment_sped_up": moment_sped_up,
+    "force_at_arm": force_at_arm,
     "power": power,
     "distance_moved": moved,
     "speed": moved,
@@ -213,6 +222,17 @@ def _of_power(sheet: Sheet, line: Formula, about: str) -> Iterator[Made]:
         yield Made("radians-upside-down", inverted("conversion"), about)
 
 
+def _of_force_at_arm(sheet: Sheet, line: Formula, about: str) -> Iterator[Made]:
+    yield Made("arm-multiplied", _arm_turned, about)
+    if line.factor("conversion"):
+        yield Made("way-not-in-metres", without("conversion"), about)
+
+
+def _arm_turned(line: Formula) -> Formula:
+    turned = inverted("arm")(line)
+    return inverted("conversion")(turned) if turned.factor("conversion") else turned
+
+
 def _of_sped_up(sheet: Sheet, line: Formula, about: str) -> Iterator[Made]:
     yield Made("sped-up-the-other-way", partial(Formula.flipped, about="sped up"), about)
     yield Made("holding-left-out", partial(Formula.without, about="held"), about)
@@ -246,6 +266,7 @@ _MADE = {
     "friction_enough": _of_word,
     "part_shared": _of_part,
     "moment_sped_up": _of_sped_up,
+    "force_at_arm": _of_force_at_arm,
     "power": _of_power,
     "distance_moved": _of_moved,
     "speed": _of_moved,

@@ -90,6 +90,8 @@ class Sheet:
         """Return the unit vector that runs along the segment, away from the axis."""
         incline = self.posture.inclination
         angle = 0.0 if incline is None else math.radians(self.slant(incline.key, nudges))
+        if incline is not None and not self.inclined_to_level:
+            angle = math.pi / 2 - angle
         across = math.cos(angle) if self.posture.points == "right" else -math.cos(angle)
         return across, math.sin(angle) if self.posture.rises else -math.sin(angle)
 
@@ -226,7 +228,12 @@ class Sheet:
         if incline is None:
             function = "cos" if upright else "sin"
             return None if direction.angle is None else (function, direction.angle.key)
-        return ("cos" if upright else "sin"), incline.key
+        return ("cos" if upright == self.inclined_to_level else "sin"), incline.key
+
+    @property
+    def inclined_to_level(self) -> bool:
+        """Return whether the inclination is measured from the horizontal."""
+        return self.posture.inclined_to == "horizontal"
 
     def share(self, force: Force, axis: str, nudges: Mapping[str, float] | None = None) -> float:
         """Return the part of one newton of a force along x, y, the segment (a) or across it (t)."""
@@ -246,6 +253,8 @@ class Sheet:
         given = direction.angle or incline
         assert given is not None, f"{force.symbol} does not slant"
         upright = direction.reference == "vertical" or direction.angle is None
+        if direction.angle is None:
+            upright = upright == self.inclined_to_level
         return ("cos" if (axis == "x") != upright else "sin"), given.key
 
     def _lying_by_segment(self, force: Force, axis: str) -> tuple[str, str]:
@@ -256,6 +265,8 @@ class Sheet:
         given = incline if direction.angle is None else direction.angle
         assert given is not None, f"{force.symbol} slants"
         upright = direction.reference == "vertical"
+        if direction.angle is None:
+            upright = upright == self.inclined_to_level
         return ("cos" if (axis == "a") != upright else "sin"), given.key
 
     def part(self, force: Force, axis: str) -> tuple[str, int]:

@@ -15,7 +15,7 @@ from helpers.homes import home_after_a_start
 from helpers.source import ROOT
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.commands.cli import main
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 BARROW = ROOT / "problems" / "plain" / "plain-wheelbarrow.toml"
 SHELF = load_shelf()

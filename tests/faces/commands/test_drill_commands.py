@@ -77,6 +77,36 @@ def test_what_is_mistyped_is_asked_for_again_and_nothing_is_lost(
     assert drill.students == {"s1": "Ida"}
 
 
+@pytest.mark.parametrize(
+    ("answers", "options"),
+    [
+        (("", "mixed", "mixed 99", "plain-seesaw", "mixed 2", "Mixed 3", "", "", "", "", ""), ()),
+        ((), ("plain-seesaw", "--mixed", "3")),
+    ],
+)
+def test_a_mixed_set_comes_after_the_problems_that_are_named(
+    answers: tuple[str, ...], options: tuple[str, ...], ask: Ask, tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
+    assert ask(*answers, options=options) == 0
+    said = capsys.readouterr().out
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    drawn = [item.problem.id for item in drill.task_items]
+    assert (drawn[0], len(drawn), len(set(drawn[1:]))) == ("plain-seesaw", 4, 3)
+    assert f"Drawn are task 2 {drawn[1]}, task 3 {drawn[2]} and task 4 {drawn[3]};" in said
+    assert said.count("Type mixed and a whole number from 1 to 20.") == 2 * bool(answers)
+
+
+def test_a_drill_may_be_a_mixed_set_alone(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert ask(options=("--mixed", "25")) == 2
+    assert "found 25; expected a whole number from 1 to 20" in capsys.readouterr().err
+    assert ask(options=("--mixed", "5", "--graded")) == 0
+    drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
+    assert len({item.problem.asks for item in drill.task_items}) == 5
+
+
 def test_what_is_given_on_the_command_line_is_not_asked_for(ask: Ask, tmp_path: Path) -> None:
     given = ("--title", "Moments", "--minutes", "20")
     assert ask("plain-seesaw", "", "", "", "", options=given) == 0

@@ -135,6 +135,17 @@ def test_a_result_is_heard_again_and_a_new_sitting_begins_only_at_enter(tmp_path
     assert third.said[-2:] == [asks, LEFT]
 
 
+def test_where_there_are_no_hints_none_is_read_again_at_the_diagram(tmp_path: Path) -> None:
+    path = drill_file(tmp_path, 'picture = "asked"\nhints = "none"')
+    assert sits(path, "", "hints", "stop").heard("There are no hints in this drill.")
+
+
+def test_a_drill_is_begun_and_gone_on_with_by_a_word_too(tmp_path: Path) -> None:
+    path = drill_file(tmp_path)
+    assert sits(path, "begin", "stop").heard("Task 1 of ")
+    assert sits(path, "go on", "stop").heard("Task 1 of ")
+
+
 def test_the_rules_are_heard_again_at_the_door_and_what_is_not_understood_is_told(
     tmp_path: Path,
 ) -> None:

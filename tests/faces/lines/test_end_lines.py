@@ -9,12 +9,14 @@ import pytest
 from helpers.drills import right_entry
 from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
+from leverstep.bench.practice_choices import PracticeChoices
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.lookback import look_back
 from leverstep.faces.lines.end_lines import work_on
 from leverstep.slips.habits import Habits
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION_IN_SHORT
+from leverstep.working.rules import Thinking
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"
@@ -55,6 +57,24 @@ class Ended:
         for entry in self._typed:
             return entry
         raise EOFError
+
+
+def test_what_was_sure_and_wrong_is_told_before_all_else() -> None:
+    both = PracticeChoices(thinking=frozenset({Thinking.PREDICT, Thinking.SURE}))
+    practice = Practice.start(SHELF.problems[PAIL], "7", CATALOGUE, choices=both)
+    typed = ["1"] * len(practice.expectations) + ["1 N", "3"]
+    for step in practice.working.asked:
+        typed += [right_entry(practice, step), "2"]
+    said: list[str] = []
+    work_on(practice, material(SHELF), Habits(), said.append, lambda _: next_or_end(typed))
+    sure = said.index("Sure, but not right: W_f. Look at these first.")
+    assert sure < next(n for n, one in enumerate(said) if one.startswith("Of what you expected"))
+
+
+def next_or_end(typed: list[str]) -> str:
+    if not typed:
+        raise EOFError
+    return typed.pop(0)
 
 
 def test_slips_meaning_and_words_are_told_and_the_end_of_the_input_ends_quietly() -> None:

@@ -14,7 +14,7 @@ from leverstep.faces.commands.cli import main
 from leverstep.faces.lines.explore_line import ExploreLines
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.faces.terminal import STOP
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 SHELF = load_shelf()
 PAIL = "elbow-full-pail"

@@ -19,8 +19,8 @@ from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.verbs import Place, help_of, verbs_at
 from leverstep.faces.material import Material
 from leverstep.progress.problem_list import Suggested
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION_SAID
 
 SHELF = load_shelf([shipped("problems")])
 
@@ -152,8 +152,20 @@ def test_what_is_kept_is_heard_with_its_day_taken_off_the_list_and_gone_on_with(
     assert crate[0].endswith("numbers k7.")
     assert crate[1].endswith("numbers k7, off the list.")
     assert crate[2].endswith("numbers k7."), "going on put it back"
-    assert "Some were taken off the list: kept all names them too." in heard.said
+    more = "More are kept, earlier ones or taken off the list: kept all names them too."
+    assert heard.said.count(more) == 1
     assert "No working has this number. Type kept." in heard.said
+
+
+def test_of_workings_of_one_problem_the_latest_is_heard_and_all_when_asked() -> None:
+    for seed in ("k7", "k8"):
+        Heard(f"numbers {seed}", "plain-crowbar", "5 N", "stop")
+    heard = Heard("kept", "kept all")
+    told = [said for said in heard.said if said[:2] in ("1:", "2:") and "A crate" in said]
+    assert [(one[:2], one.rpartition(" ")[2]) for one in told] == [
+        ("1:", "k8."), ("1:", "k8."), ("2:", "k7."),
+    ]  # fmt: skip
+    assert [said for said in heard.said if said.startswith("More are kept")]
 
 
 def test_marks_are_heard_and_what_a_problem_is_about() -> None:

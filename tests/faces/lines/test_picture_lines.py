@@ -76,10 +76,32 @@ def test_lists_are_read_and_things_named_by_their_number() -> None:
     assert "Weight of the pail: 35.0 cm from the elbow, straight down." in said
 
 
+@pytest.mark.parametrize(
+    ("name", "told", "untold"),
+    [
+        ("shoulder-level-broom", "Along the arm, towards which end.", "What turns"),
+        ("shoulder-level-broom", "Perpendicular to the arm, up or down.", "What turns"),
+        ("plain-lamp-two-cords", "Unknown, where it is found later", "the knot, towards"),
+        ("knee-boot-without-muscle", "What turns without pushing", "What slants"),
+    ],
+)
+def test_directions_are_told_as_far_as_there_are_any(name: str, told: str, untold: str) -> None:
+    said = practised("directions", name=name)
+    assert any(line.startswith(told) for line in said)
+    assert not any(untold in line for line in said)
+
+
 def test_directions_that_slant_are_told_with_their_angle() -> None:
     said = practised("directions", name="ankle-forward-lean")
     told = "At theta 10.5° to the vertical, and to which side, such as: up and left."
     assert told in said
+
+
+def test_hints_of_the_diagram_are_read_again() -> None:
+    said = practised("hints", "force of motion at the elbow, up", "hint", "hint", "hints")
+    assert "No hint was given for the diagram." in said
+    first, second, *again = (line for line in said if line.startswith("Hint "))
+    assert again == [first, second]
 
 
 def test_wrong_words_hints_and_taking_away() -> None:

@@ -16,7 +16,7 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.lines.watch_line import NAMELESS, READING, WatchLines
 from leverstep.watching.class_at_work import ClassAtWork
 from leverstep.watching.class_watch import ClassWatch
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 
 class Class:

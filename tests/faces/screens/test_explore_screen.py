@@ -22,7 +22,7 @@ from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.keys import deeds
 from leverstep.faces.screens.side_sheet import Diagram
 from leverstep.faces.screens.work import WorkScreen
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 from textual.pilot import Pilot
 from textual.widgets import OptionList, Static
 

@@ -149,6 +149,20 @@ async def test_a_working_is_taken_off_the_list_seen_again_and_gone_on_with(shelf
         assert len(kept_workings(shelf).unfinished) == 1
 
 
+async def test_one_title_stands_once_among_those_to_go_on_with(shelf: Shelf) -> None:
+    """Earlier workings of the problem are a line away."""
+    begun(shelf)
+    begun(shelf)
+    async with LeverstepApp(material(shelf)).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        head, first, more, *_ = lines(pilot)
+        assert head.startswith("Go on with")
+        assert first.startswith("… A pail of water")
+        assert more == "More are kept: Enter shows them"
+        await press(pilot, "home", "down", "enter")
+        assert [line.startswith("… A pail of water") for line in lines(pilot)[1:3]] == [True, True]
+
+
 async def test_a_field_that_nothing_can_be_typed_for_is_not_there(shelf: Shelf) -> None:
     """It is neither seen nor reached with Tab, and says why."""
     app = LeverstepApp(material(shelf))

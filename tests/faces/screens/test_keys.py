@@ -15,6 +15,7 @@ from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.basis import BasisApp
 from leverstep.faces.screens.bench_screen import BenchScreen
 from leverstep.faces.screens.desk import LineField
+from leverstep.faces.screens.drill_screen import DrillScreen
 from leverstep.faces.screens.footer import FooterKey
 from leverstep.faces.screens.help import HelpScreen
 from leverstep.faces.screens.keys import PALETTE, deeds
@@ -67,6 +68,13 @@ def test_no_key_is_bound_twice(kind):
     assert len(keys) == len(set(keys)), sorted(keys)
     named = {binding.id: (binding.description, binding.action) for binding in there}
     assert len({name for name, _ in named.values()}) == len(named)
+
+
+@pytest.mark.parametrize("key", ["f2", "f3", "f4", "f5", "f8", "f12"])
+def test_a_key_of_a_working_does_the_same_in_practice_and_in_a_drill(key):
+    """What moves between workings, and ends them, has keys that each of them tells."""
+    does = {b.action for kind in (WorkScreen, DrillScreen) for b in bindings(kind) if b.key == key}
+    assert len(does) == 1
 
 
 def test_the_audit_finds_what_is_there():

@@ -21,6 +21,7 @@ from leverstep.course.problem import Problem, Question
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.replies import Mark
 from leverstep.faces.openings import Opening
+from leverstep.faces.screens.desk import Desk
 from leverstep.faces.screens.given_strip import given_line
 from leverstep.faces.screens.marks import MARKS
 from leverstep.faces.screens.page_editor import PageEditor
@@ -31,9 +32,10 @@ from leverstep.faces.screens.side_sheet import Diagram, Sheet
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.faces.screens.written import NO_BREAK, row_starts, wrapped_lines
 from leverstep.statics.step import Step
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import givens, prompt_of
-from leverstep.working.wording import CAUTION_IN_SHORT, ask, force_about
+from leverstep.working.wording import ask, force_about
 from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Input
@@ -115,6 +117,21 @@ def test_givens_with_g_are_in_the_strip_of_every_problem() -> None:
             assert any(part.replace(" ", NO_BREAK) in row for row in rows), (problem.id, part)
 
 
+@pytest.mark.parametrize(
+    ("name", "share"),
+    [
+        ("hip-one-leg-stance", "W_u 0.84 of the body"),
+        ("elbow-full-teapot", "W_f 0.0138 of the body"),
+        ("ankle-tiptoe-one-foot", "G_g 1 of the body"),
+    ],
+)
+def test_a_share_of_the_body_that_is_told_is_in_the_strip(name: str, share: str) -> None:
+    """Its line rests on it; one that is to be looked up in a table is not told away."""
+    assert share.replace(" ", NO_BREAK) in given_line(SHELF.problems[name].question("a1"))
+    looked_up = given_line(SHELF.problems["elbow-both-attachments"].question("a1"))
+    assert "of\u00a0the\u00a0body" not in looked_up
+
+
 def test_the_strip_has_the_g_of_the_drill() -> None:
     problem = SHELF.problems["plain-wheelbarrow"]
     accepted = {name: values[1:] for name, values in problem.question("1").accepted.items()}
@@ -188,6 +205,8 @@ async def all_said(pilot: Pilot[int]) -> str:
     screen = work_screen(pilot)
     answer = next(pane for pane in screen.query(Pane) if pane.scrolled.id == "answer")
     parts: dict[int, str] = {}
+    while answer.scrolled.scroll_y:
+        await press(pilot, "pageup")
     while True:
         rows, place = seen(pilot), answer.scrolled.region
         shown = [row[place.x : place.right].rstrip() for row in rows[place.y : place.bottom]]
@@ -213,7 +232,7 @@ async def test_at_a_wrong_line_of_every_problem_nothing_is_lost() -> None:
             step = at_a_wrong_line(screen, problem, place)
             await settle(pilot)
             hold_wrong_line(pilot, step)
-            clipped[screen.size.height] += MORE in all_text(pilot)
+            clipped[screen.size.height] += any(sign in all_text(pilot) for sign in (MORE, BACK))
             if place % 8 == 0:
                 told = await all_said(pilot)
                 assert all(flat([one]) in told for one in text_of(screen, "#said").split("\n"))
@@ -339,6 +358,23 @@ async def test_at_the_end_no_picture_is_cut(rows: int, guidance: Guidance) -> No
             assert sheet.has_class("-drawn") or sheet.shows_statement
 
 
+@pytest.mark.parametrize("name", ["elbow-muscle-arm", "ankle-then-knee"])
+async def test_where_all_is_in_sight_headings_give_way_to_the_last_lines(name: str) -> None:
+    """As long as that shows all of them, whatever is said; else the headings stay."""
+    async with app_with(SHELF, name).run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        paper = work_screen(pilot).query_one(Paper)
+        asked = [row for row in paper.rows if isinstance(row, PaperRow)]
+        has_headings = "The reaction" in flat(paper_on(seen(pilot), work_screen(pilot)))
+        assert has_headings is (name == "ankle-then-knee")
+        assert (paper.max_scroll_y == 0) is not has_headings
+        assert len(asked) > 12
+        before = [flat([row]) for row in paper_on(seen(pilot), work_screen(pilot))]
+        await press(pilot, "f2", "f2")
+        now = [flat([row]) for row in paper_on(seen(pilot), work_screen(pilot))]
+        assert now == before[: len(now)]
+
+
 async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
     """And what is said without anything that was done, as by the clock of a drill."""
     app = app_with(SHELF)
@@ -354,6 +390,12 @@ async def test_why_a_working_cannot_be_opened_is_in_sight() -> None:
         screen.remark(screen.dialogue)
         await settle(pilot)
         assert seen(pilot)[-4].rstrip().endswith("Hurry.")
+        desk, long = screen.query_one(Desk), Content("The newest. " + "And so on. " * 90)
+        desk.say([Content("Before it. " * 20), long], is_last_new=True)
+        screen.share()
+        await settle(pilot)
+        assert " The newest. And so on. " in all_text(pilot), "what is new is read from its start"
+        assert "Before it." not in all_text(pilot)
 
 
 async def test_the_words_of_a_mark_stand_beside_the_line_at_hand() -> None:
@@ -457,24 +499,26 @@ def test_a_whole_problem_in_a_terminal_of_each_size(name: str, tmp_path: Path) -
     with Terminal(
         "practise", name, "--seed", "a1", home=tmp_path, quiet=0.02, size=sizes[-1]
     ) as terminal:
+        written = ""
         for place, (step, right) in enumerate(lines_of(question)):
             said = [" ✓ "] if place else [""]
             for row in (*said, " Hint 1 of ") if place % HINTED == 0 else said:
                 if "Hint" in row:
                     terminal.sends(F2)
                 sizes = sizes[::-1]  # so that it has the first of them already
-                hold_at_each_size(terminal, sizes, question, step, row)
+                hold_at_each_size(terminal, sizes, question, step, row, written)
             terminal.sends(f"{right}\r")
+            written = right
         terminal.stands(lambda rows: any("Well done." in row for row in rows))
 
 
 def hold_at_each_size(
-    terminal: Terminal, sizes: Sizes, question: Question, step: Step, said: str
+    terminal: Terminal, sizes: Sizes, question: Question, step: Step, said: str, written: str
 ) -> None:
     """Hold the screen to what must be in sight at a line, with a row above the field that is said.
 
     The terminal has the first size. The picture is there where the line is about a force, but for
-    the first of all.
+    the first of all; the line `written` before it stands on the paper with no number cut or parted.
     """
     is_first = step is question.derivation.asked[0]
     wants_picture = not is_first and force_about(question, step) is not None
@@ -483,7 +527,9 @@ def hold_at_each_size(
         has_picture = any("●" in row for row in rows)
         is_said = any(row.startswith(said) for row in rows[-7:-2])
         is_asked = rows[-2].startswith(f" {prompt_of(step)} ")
-        return is_asked and is_said and (has_picture or not wants_picture)
+        on_paper = NUMBER.findall(" ".join(row.rpartition("│")[2] for row in rows[2:-5]))
+        is_written = set(NUMBER.findall(written)) <= set(on_paper)
+        return is_asked and is_said and is_written and (has_picture or not wants_picture)
 
     for size in sizes:
         if size != sizes[0]:

@@ -52,7 +52,7 @@ async def test_a_problem_is_opened_with_a_click() -> None:
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
 async def test_a_line_of_the_working_is_gone_to_with_a_click(size: tuple[int, int]) -> None:
     """What is typed next goes there; a line that no key leads to is left alone."""
-    app = app_with(SHELF)
+    app = app_with(SHELF, "elbow-tilted-forearm")
     async with app.run_test(size=size) as pilot:
         await settle(pilot)
         screen = work_screen(pilot)

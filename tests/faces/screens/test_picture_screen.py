@@ -109,6 +109,8 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         assert picture(pilot).wrong == {"decoy motion": 1}
         assert "✗ Not yet: the force of motion does not belong" in all_text(pilot)
         assert "✗ force of motion" in all_text(pilot)
+        ask = "What acts on the forearm? A digit or ↑ ↓ and Enter chooses."
+        assert ask in all_text(pilot), "what has no digit is chosen too"
         await press(pilot, "f2")
         told = " ".join(all_text(pilot).split())
         assert "The force of motion: what would exert it on the forearm?" in told
@@ -117,6 +119,18 @@ async def test_a_wrong_thing_is_told_hinted_and_taken_away() -> None:
         await press(pilot, "home", "delete")
         assert picture(pilot).placed == {}
         assert "Taken away: force of motion." in all_text(pilot)
+
+
+async def test_what_is_placed_anew_is_taken_away_too() -> None:
+    app = app_with(SHELF)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "1", "delete")  # it is not drawn yet
+        assert "at which point?" in all_text(pilot)
+        await press(pilot, "1", "1", "1", "1", "delete")
+        assert picture(pilot).placed == {}
+        assert "Taken away: force of motion." in all_text(pilot)
+        assert "What acts on the forearm?" in all_text(pilot)
 
 
 async def test_what_stands_right_lets_the_light_go_on_and_a_lit_distance_is_drawn() -> None:

@@ -24,9 +24,9 @@ from leverstep.faces.screens.lookback_screen import LookBackScreen
 from leverstep.faces.screens.thinking_screen import ThinkingScreen
 from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.questions.expectations import expectations
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import CAUTION_IN_SHORT
 from textual.events import Key
 
 SIZES = pytest.mark.parametrize("size", [(80, 20), (80, 24), (120, 36)], ids=["low", "80", "120"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 import threading
@@ -25,6 +26,7 @@ from helpers.screens import (
     work_screen,
     wrong_entry,
 )
+from helpers.variety import VARIED
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Problems, Shelf, load_shelf
@@ -114,14 +116,16 @@ async def test_a_wrong_entry_at_each_kind_of_step_is_not_yet_right(shelf):
             screen.paint()
 
 
-async def test_the_hint_key_shows_one_hint_after_the_other(shelf):
-    """Four hints, then word that there are no more."""
-    async with app_with(shelf).run_test(size=(80, 24)) as pilot:
+@pytest.mark.parametrize("rows", [20, 24])
+async def test_the_hint_key_shows_one_hint_after_the_other(shelf, rows):
+    """Four hints in their order, the new one in sight, then word that there are no more."""
+    async with app_with(shelf).run_test(size=(80, rows)) as pilot:
         await settle(pilot)
         for number in (1, 2, 3, 4):
             await pilot.press("f2")
             await settle(pilot)
-            assert f"Hint {number}" in said(pilot)
+            assert re.findall(r"Hint (\d) of 4", said(pilot)) == [*"1234"[:number]]
+            assert f"Hint {number} of 4" in all_text(pilot)
         await pilot.press("f2")
         await settle(pilot)
         assert "There is no further hint for W_f." in said(pilot)
@@ -164,6 +168,8 @@ async def test_another_line_goes_to_the_paper_and_the_field_is_free(shelf):
         await enter(pilot, "W_l = 8.1 N")
         assert said(pilot).startswith("✗ Not yet, and no slip we know explains it. That is W_l.")
         assert entry.value == "W_l = 8.1 N"
+        await press(pilot, "f2")
+        assert said(pilot).startswith("✗ W_l: Not yet, and no slip we know explains it.")
         await enter(pilot, "W_l = 80.08 N")
         assert said(pilot).startswith("✓ Right. That is W_l. W_f is still asked for.")
         assert (entry.value, paper(pilot)["W_l"][0]) == ("", "✓ ok")
@@ -359,8 +365,9 @@ async def test_a_folder_that_cannot_be_written_is_told(shelf, tmp_path, monkeypa
 
 
 def test_the_first_frame_waits_for_no_algebra():
-    """Importing the app loads neither sympy nor pint."""
-    loaded = "print([m for m in ('sympy', 'pint') if m in sys.modules])"
+    """Importing the app loads neither sympy nor pint, nor what only an opened problem needs."""
+    heavy = ("sympy", "pint", "leverstep.statics", "leverstep.faces.openings", "leverstep.entry")
+    loaded = f"print([m for m in {heavy} if m in sys.modules])"
     probe = f"import sys, leverstep.faces.screens.app; {loaded}"
     run = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
@@ -878,15 +885,15 @@ async def test_the_likely_slip_is_told_at_once_where_that_is_wanted(shelf):
 
 
 async def test_the_diagram_is_drawn_after_the_statement_was_scrolled(shelf):
-    """Of every problem, at its first showing."""
+    """Of problems of every make, at its first showing."""
     app = LeverstepApp(material(shelf))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        for problem in shelf.problems.values():
-            app.push_screen(WorkScreen(Opening(problem, "7"), app.visit))
+        for name in VARIED:
+            app.push_screen(WorkScreen(Opening(shelf.problems[name], "7"), app.visit))
             await settle(pilot)
             await press(pilot, "pagedown", "f5")
             diagram = app.screen.query_one(Diagram)
             drawn = [diagram.render_line(row).text.strip() for row in range(diagram.size.height)]
-            assert sum(map(bool, drawn)) >= 8, problem.id
+            assert sum(map(bool, drawn)) >= 8, name
             app.pop_screen()

@@ -53,7 +53,12 @@ class Contents:
 
 def link_of(before: str, fields: Fields) -> str:
     """Return the link of a line: the SHA-256 of the link before it and of all that stands there."""
-    return hashlib.sha256((before + _ENCODER.encode(fields)).encode()).hexdigest()
+    return hashlib.sha256((before + as_hashed(fields)).encode()).hexdigest()
+
+
+def as_hashed(fields: Fields) -> str:
+    """Return what stands on a line as it goes into a hash: the same in whatever order it stands."""
+    return _ENCODER.encode(fields)
 
 
 def written(fields: Fields, link: str) -> bytes:
@@ -78,7 +83,7 @@ def contents(data: bytes, after: str = "") -> Contents:
     changed: list[str] = []
     link = follows_from = after
     place = "its beginning"
-    pieces, beyond, rest = _pieces(data)
+    pieces, beyond, rest = pieces_of(data)
     for number, piece in enumerate(pieces):
         found = _read(piece, follows_from)
         if found is None:
@@ -86,7 +91,7 @@ def contents(data: bytes, after: str = "") -> Contents:
             breaks.append(number)
         else:
             line = line_of(found.fields)
-            place = _place_of(line) or place
+            place = place_of(line) or place
             ought = found.ought if link == follows_from else link_of(link, found.fields)
             if found.link != ought:
                 changed.append(place)
@@ -103,7 +108,7 @@ def contents(data: bytes, after: str = "") -> Contents:
     return Contents(tuple(lines), tuple(links), remarks, size, tuple(reckoned), tuple(breaks))
 
 
-def _pieces(data: bytes) -> tuple[list[bytes], bytes, bytes]:
+def pieces_of(data: bytes) -> tuple[list[bytes], bytes, bytes]:
     """Return the whole lines that are read, all those behind them, and what is cut at the end."""
     *pieces, left = data.split(b"\n", MOST_LINES)
     size = left.rfind(b"\n") + 1
@@ -140,7 +145,7 @@ def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
         yield "the end of the record file is missing"
 
 
-def _place_of(line: RecordLine) -> str:
+def place_of(line: RecordLine) -> str:
     """Return where in the working a line of a record belongs, "" where it belongs nowhere."""
     step, task = line.step or "", line.task or 0
     is_step, is_task = len(step) <= _LONGEST_STEP and step.isidentifier(), 0 < task <= _MOST_TASKS
@@ -160,17 +165,26 @@ class _Read:
 
 def _read(piece: bytes, before: str) -> _Read | None:
     """Return what stands on a line whose last link is `before`; None for what is no line."""
-    if len(piece) > LONGEST_LINE:
+    fields = fields_on(piece)
+    if fields is None:
         return None
+    link = fields.pop("link", None)
     try:
-        fields = json.loads(piece)
-        if not isinstance(fields, dict):
-            return None
-        link = fields.pop("link", None)
         ought = link_of(before, fields)
     except (ValueError, RecursionError):
         return None
     return _Read(fields, link if isinstance(link, str) and link.isascii() else "", ought)
+
+
+def fields_on(piece: bytes) -> dict[str, object] | None:
+    """Return all that stands on a line, its link too; None for what is no line."""
+    if len(piece) > LONGEST_LINE:
+        return None
+    try:
+        fields = json.loads(piece)
+    except (ValueError, RecursionError):
+        return None
+    return fields if isinstance(fields, dict) else None
 
 
 def _link_of_unread(before: str, piece: bytes) -> str:

@@ -22,6 +22,8 @@ from leverstep.bench.record_note import NOTHING_NOTED, NoteText, RecordNote
 from leverstep.course.problem import Problem
 from leverstep.course.shelf import Shelf
 
+_NEVER = datetime.min.replace(tzinfo=UTC)
+
 
 @dataclass(frozen=True, slots=True)
 class Unfinished:
@@ -43,7 +45,7 @@ class Unfinished:
 
 @dataclass(frozen=True, slots=True)
 class KeptWorkings:
-    """Those that can be gone on with, the latest first, and the ids of problems that are done.
+    """Those that can be gone on with, that worked at last first, and the ids of problems done.
 
     `hidden` are those that the student took off the list.
     """
@@ -83,6 +85,7 @@ def kept_workings(shelf: Shelf, folder: Path | None = None) -> KeptWorkings:
                     bool(first.own), noted,
                 )
             )  # fmt: skip
+    found.sort(key=lambda one: one.latest or _NEVER, reverse=True)
     shown = tuple(one for one in found if not one.noted.hidden)
     return KeptWorkings(shown, tuple(o for o in found if o.noted.hidden), frozenset(done))
 

@@ -14,7 +14,7 @@ from leverstep.bench.record_lines import (
 )
 from leverstep.course.problem import Question
 from leverstep.free_body.body_picture import BodyPicture, pictures_of
-from leverstep.free_body.picture_told import hint_target, hints_on
+from leverstep.free_body.picture_told import HINTS_ON_EACH, hint_target, hints_on
 from leverstep.free_body.placing import Placing, PlacingVerdict
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import LineHint
@@ -124,5 +124,5 @@ class PictureWork:
 
     def _give(self, picture: BodyPicture) -> None:
         target = hint_target(picture)
-        if target is not None and picture.given.count(target) < len(Rung):
+        if target is not None and picture.given.count(target) < HINTS_ON_EACH:
             picture.given.append(target)

@@ -13,16 +13,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from leverstep.bench.alone import alone
-from leverstep.bench.contents import LONGEST_LINE, contents, link_of, written
+from leverstep.bench.contents import LONGEST_LINE, Contents, contents, link_of, written
 from leverstep.bench.record_lines import (
     AwayLine,
     ClockLine,
+    DrillBegun,
     EndLine,
     Fields,
     RecordLine,
     ResumedLine,
     fields_of,
 )
+from leverstep.bench.sealing import LineKey, forget_key, keep_key, key_kept, of_beginning
 from leverstep.course.places import path_typed
 from leverstep.course.plain_files import (
     UNFOLLOWED,
@@ -77,9 +79,16 @@ class Record:
     """One record, open for appending. Each line carries a link: a hash of it and all before it."""
 
     def __init__(
-        self, path: Path, link: str = "", data: bytes = b"", reckoned: str | None = None
+        self,
+        path: Path,
+        link: str = "",
+        data: bytes = b"",
+        reckoned: str | None = None,
+        key: LineKey | None = None,
     ) -> None:
+        """Take what stands there; `key` is that of the next line, None where it is not sealed."""
         self.path = path
+        self.key = key
         self._link = link
         self._reckoned = link if reckoned is None else reckoned
         self._data = bytearray(data)
@@ -99,17 +108,19 @@ class Record:
             return False
 
     @classmethod
-    def create(cls, path: Path, first: RecordLine) -> Record:
-        """Create a record that must not exist yet, with its first line.
+    def create(cls, path: Path, first: RecordLine, key: LineKey | None = None) -> Record:
+        """Create a record that must not exist yet, with its first line; sealed where it has a key.
 
         Raises:
             RecordError: where it could not be written whole; no file is left then.
         """
-        fields = fields_of(first)
+        fields = _fields(first, key)
         link = link_of("", fields)
         data = _bytes_of(path, fields, link)
         _write_new(path, data)
-        return cls(path, link, data)
+        record = cls(path, link, data, key=key)
+        record._hash_on(first)
+        return record
 
     def copied(self, path: Path) -> Record:
         """Create a record at another path that goes on from this one.
@@ -120,7 +131,10 @@ class Record:
             RecordError: where it could not be written whole; no file is left then.
         """
         _write_new(path, bytes(self._data))
-        return Record(path, self._link, bytes(self._data), self._reckoned)
+        if self.key is not None:
+            keep_key(path, self.key)
+            forget_key(self.path)
+        return Record(path, self._link, bytes(self._data), self._reckoned, self.key)
 
     @classmethod
     def reopen(cls, path: Path) -> Record:
@@ -132,7 +146,7 @@ class Record:
         data = read_bytes(path)
         found = contents(data)
         link, reckoned = (links[-1] if links else "" for links in (found.links, found.reckoned))
-        record = cls(path, link, data[: found.size], reckoned)
+        record = cls(path, link, data[: found.size], reckoned, key_of_next(path, found))
         if found.size < len(data):
             with _opened(path) as descriptor:
                 record._refuse_other(descriptor, len(data))
@@ -147,7 +161,7 @@ class Record:
             RecordError: where it could not be written whole. The record is then as before, or is
                 made so before the next line.
         """
-        fields = fields_of(line)
+        fields = _fields(line, self.key)
         link = link_of(self._link, fields)
         data = _bytes_of(self.path, fields, link)
         free = _KEPT_FREE.get(type(line), _FREE_AFTER_WORK)
@@ -161,6 +175,17 @@ class Record:
             # Before the file is closed: whatever fails there, the line is on the disk.
             self._data += data
             self._link, self._reckoned = link, reckoned
+        self._hash_on(line)
+
+    def _hash_on(self, line: RecordLine) -> None:
+        """Forget the key of a line that is on the disk; behind the end nothing may be added."""
+        if self.key is None:
+            return
+        self.key = self.key.next
+        if isinstance(line, EndLine):
+            forget_key(self.path)
+        else:
+            keep_key(self.path, self.key)
 
     def _put(self, descriptor: int, data: bytes) -> None:
         """Write a line, and take back what is there of it where it is not whole."""
@@ -182,6 +207,24 @@ class Record:
             raise ChangedOutside(
                 f"{self.path}: it was changed outside, perhaps in a second window: use only one"
             )
+
+
+def _fields(line: RecordLine, key: LineKey | None) -> Fields:
+    """Return what stands on a line without its link, sealed where there is a key."""
+    return fields_of(line) if key is None else key.sealed(fields_of(line))
+
+
+def key_of_next(path: Path, found: Contents) -> LineKey | None:
+    """Return the key of the line that comes next in a record, by the key that is kept beside it.
+
+    It is further ahead where lines are missing, and None where it is of another beginning.
+    """
+    begun = [line.sealed for line in found.lines if isinstance(line, DrillBegun | ResumedLine)]
+    begun = [sealed for sealed in begun if sealed]
+    kept = key_kept(path) if begun else None
+    if kept is None or kept.of != of_beginning(begun[-1] or ""):
+        return None
+    return kept.ahead(len(found.reckoned))
 
 
 def _bytes_of(path: Path, fields: Fields, link: str) -> bytes:

@@ -77,7 +77,8 @@ class DrillBegun(RecordLine):
     `drill` is the id of the drill and `student` that of the student; `digest` is the hash of the
     drill's file, with the problems that were drawn for its mixed sets, and `start_key` what its
     start word comes to, both in hexadecimal. `items` says what tells each task from the others,
-    where the drill names its items.
+    where the drill names its items. `pin` says by which PIN the student was let in,
+    and `sealed` has the secret of the record's seal, for the teacher alone.
     """
 
     kind: ClassVar[str] = "drill"
@@ -88,6 +89,16 @@ class DrillBegun(RecordLine):
     start_key: str | None = None
     tasks: tuple[TaskShown, ...] = ()
     items: tuple[str, ...] | None = None
+    pin: str | None = None
+    sealed: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PractisedLine(RecordLine):
+    """The numbers of some tasks of a sitting were practised on its computer before it began."""
+
+    kind: ClassVar[str] = "practised"
+    tasks: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,9 +251,15 @@ class AwayLine(RecordLine):
 
 @dataclass(frozen=True, slots=True)
 class ResumedLine(RecordLine):
-    """A sitting goes on: on which host, where that is not within one run of the program."""
+    """A sitting goes on: on which host, where that is not within one run of the program.
+
+    `pin` says by which PIN the student was let in, where one was asked for; `sealed` has the secret
+    of a seal that begins here.
+    """
 
     kind: ClassVar[str] = "resumed"
+    pin: str | None = None
+    sealed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,10 +278,16 @@ _BARE: Mapping[str, type[RecordLine]] = {
     one.kind: one
     for one in (
         HintLine, LeaveLine, FillLine, UnitsNamedLine, UnitsAskedLine, EndLine, OpenLine, AwayLine,
-        ResumedLine, ClockLine, PictureAskedLine, PictureDoneLine,
+        ClockLine, PictureAskedLine, PictureDoneLine,
     )
 }  # fmt: skip
 """The kinds of lines that say no more than any line may."""
+
+
+_TYPED: Mapping[str, type[EntryLine | WrittenLine]] = {
+    EntryLine.kind: EntryLine,
+    WrittenLine.kind: WrittenLine,
+}
 
 
 def fields_of(line: RecordLine) -> dict[str, object]:
@@ -278,10 +301,8 @@ def line_of(fields: Fields) -> RecordLine:
     about = _about(fields)
     kind = fields.get("kind")
     match kind:
-        case EntryLine.kind:
-            return EntryLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
-        case WrittenLine.kind:
-            return WrittenLine(*about, _text(fields.get("text")), _sureness(fields.get("sure")))
+        case str() if kind in _TYPED:
+            return _TYPED[kind](*about, _text(fields.get("text")), _sureness(fields.get("sure")))
         case AnswerLine.kind:
             return AnswerLine(*about, _text(fields.get("question")), _text(fields.get("answer")))
         case MendLine.kind:
@@ -291,16 +312,26 @@ def line_of(fields: Fields) -> RecordLine:
         case PlacedLine.kind:
             said = (_text(fields.get(name)) for name in ("item", "point", "direction"))
             return PlacedLine(*about, *said)
+        case ResumedLine.kind:
+            return ResumedLine(*about, _text(fields.get("pin")), _text(fields.get("sealed")))
         case TakenAwayLine.kind:
             return TakenAwayLine(*about, _text(fields.get("item")))
-        case DrillBegun.kind:
-            return _drill_begun(about, fields)
-        case PracticeBegun.kind if isinstance(fields.get("own", {}), dict):
-            return _practice_begun(about, fields)
+        case DrillBegun.kind | PracticeBegun.kind | PractisedLine.kind:
+            return _of_beginning(kind, about, fields)
         case str() if kind in _BARE:
             return _BARE[kind](*about)
     is_statement = {"actor", "verb"} <= fields.keys()
     return (Statement if is_statement else RecordLine)(*about)
+
+
+def _of_beginning(kind: str, about: _About, fields: Fields) -> RecordLine:
+    """Return what a line of the beginning of a record says."""
+    if kind == DrillBegun.kind:
+        return _drill_begun(about, fields)
+    if kind == PractisedLine.kind:
+        return PractisedLine(*about, _wholes(fields.get("tasks")))
+    is_own = isinstance(fields.get("own", {}), dict)
+    return _practice_begun(about, fields) if is_own else RecordLine(*about)
 
 
 def _about(fields: Fields) -> _About:
@@ -319,7 +350,8 @@ def _drill_begun(about: _About, fields: Fields) -> DrillBegun:
     items = fields.get("items")
     named = isinstance(items, list) and all(isinstance(one, str) for one in items)
     labels = tuple(items) if isinstance(items, list) and named else None
-    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels)
+    ways = _text(fields.get("pin")), _text(fields.get("sealed"))
+    return DrillBegun(*about, number, drill, digest, student, start_key, shown, labels, *ways)
 
 
 def _practice_begun(about: _About, fields: Fields) -> PracticeBegun:
@@ -363,6 +395,13 @@ def _numbers(value: object) -> dict[str, float] | None:
 
 def _whole(value: object) -> int | None:
     return value if isinstance(value, int) and not isinstance(value, bool) else None
+
+
+def _wholes(value: object) -> tuple[int, ...]:
+    """Return the whole numbers of a list; none where it is no such list."""
+    numbers = [_whole(one) for one in value] if isinstance(value, list) else []
+    found = tuple(one for one in numbers if one is not None)
+    return found if len(found) == len(numbers) else ()
 
 
 def _sureness(value: object) -> int | None:

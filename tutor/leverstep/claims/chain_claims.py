@@ -78,11 +78,11 @@ class ChainJudge:
         """Take BW as the weight of the body where words name what a multiple of it is: `trunk 0.355
         BW = 272`; that is no equation for it.
         """
-        weight = self.subject.right.get(BODY_WEIGHT_KEY)
-        is_multiple = _BODY_WEIGHT in chain.symbols_in(chain.sides[0])
-        if weight and is_multiple and not isinstance(chain.sides[0], Name):
-            if self.subject.names.forces_named(label_of(chain.before)) - {"body"}:
-                self.memory.put_unless_written(_BODY_WEIGHT, weight)
+        weight, first = self.subject.right.get(BODY_WEIGHT_KEY), chain.sides[0]
+        is_multiple = _BODY_WEIGHT in chain.symbols_in(first) and not isinstance(first, Name)
+        named = self.subject.names.forces_named(label_of(chain.before)) - {"body"}
+        if weight and is_multiple and named:
+            self.memory.put_unless_written(_BODY_WEIGHT, weight)
 
     def _with_what_it_is_of(self, chain: Chain) -> tuple[str, Chain]:
         """Return the symbol that a chain is about, "" where words before it tell that, and the

@@ -11,20 +11,19 @@ from leverstep.claims.labels import label_of
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.statics.units import FORCE, known_unit
 
 _TIMES = re.compile(
     r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*"
     r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|the|what|more|body|its|\w+er)\b"
-    r"|(?:body\s?weights?|bw)\b)",
+    rf"|{BODY_WEIGHT}\b)",
     re.IGNORECASE,
 )
 """`4 x as hard`, `1.3 times the`, `33 %`, `2.3 BW`."""
-_IN_BODY_WEIGHTS = re.compile(r"\bin\s+(?:body\s?weights?|BW)\b", re.IGNORECASE)
+_IN_BODY_WEIGHTS = re.compile(rf"\bin\s+{BODY_WEIGHT}\b", re.IGNORECASE)
 _ANY_NUMBER = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)(?![\w.])(?P<percent>\s*%)?")
-_OF_BODY = re.compile(
-    r"\bbody\s?weights?\b|\bweight of the body\b|\bof the body\b|\bBW\b", re.IGNORECASE
-)
+_OF_BODY = re.compile(rf"\b{BODY_WEIGHT}\b|\bweight of the body\b|\bof the body\b", re.IGNORECASE)
 _OF_ONE = re.compile(
     r"\b(?:each|per|either|one)\s+(?:hand|arm|leg|foot|side|one|elbow|knee|wrist)\b", re.IGNORECASE
 )

@@ -13,6 +13,7 @@ from leverstep.claims.near_numbers import is_near
 from leverstep.claims.page_quantities import PageQuantities, Quantity
 from leverstep.claims.senses import Senses
 from leverstep.claims.worth import Side
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.statics import kinds
 from leverstep.statics.units import (
     ANGLE,
@@ -29,7 +30,7 @@ from leverstep.statics.units import (
 
 _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg[-·* ]?f\b)")
 _SHARES_OF_BODY = re.compile(
-    r"(?i)(?:%|per\s?cent)\s*(?:of\s+)?(?:the\s+)?(?:BW|body\s?-?weight)\b"
+    rf"(?:%|per\s?cent)\s*(?:of\s+)?(?:the\s+)?{BODY_WEIGHT}\b", re.IGNORECASE
 )
 MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""

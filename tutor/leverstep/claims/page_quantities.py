@@ -219,6 +219,7 @@ _FAMILY_OF_KIND: dict[Kind, str] = {
     kinds.SHARE_RULE: "ratio",
     kinds.STRESS: "stress",
     kinds.POWER: "power",
+    kinds.FORCE_AT_ARM: "force",
     kinds.BODY_WEIGHTS: "ratio",
     kinds.OTHER_UNIT: "force",
     kinds.FRICTION_NEEDED: "ratio",

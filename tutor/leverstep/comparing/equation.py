@@ -130,9 +130,10 @@ def _says_nothing(question: Question, sides: tuple[Tree, ...]) -> Unreadable:
 def _check_names(question: Question, sides: tuple[Tree, ...]) -> None:
     """Refuse a symbol that no moment equation holds, such as that of the reaction at the axis."""
     kind_of = {step.key: step.kind for step in question.derivation.steps}
+    turning = question.problem.posture.turning_symbols
     for name in itertools.chain.from_iterable(names_in(side) for side in sides):
         kind = kind_of.get(name.symbol)
-        if kind is None or kind.in_moments:
+        if kind is None or kind.in_moments or name.symbol in turning:
             continue
         if kind.part is kinds.Part.REACTION:
             raise Unreadable("acts_at_axis", name.place, name=name.symbol)

@@ -54,17 +54,19 @@ def _point(reader: Reader, quantities: Quantities, forces: Forces) -> BodyPoint:
     start = reader.choice("start", (AXIS, *forces.body_points), AXIS)
     table = reader.child("length")
     length = None if table is None else quantities.length(table)
-    direction = _direction(reader, quantities)
+    direction = _direction(reader, quantities, forces)
     reader.finish()
     return BodyPoint(name, suffix, None, "" if start == AXIS else start, length, direction)
 
 
-def _direction(reader: Reader, quantities: Quantities) -> Direction:
-    """Return the way to a point: straight, or at an angle, which may be that of another point."""
+def _direction(reader: Reader, quantities: Quantities, forces: Forces) -> Direction:
+    """Return the way to a point: straight, by a bearing, or at an angle, which others may share."""
     if not isinstance(reader.table.get("direction"), dict):
         return STRAIGHT[reader.choice("direction", _LEVEL)]
     table = reader.child("direction")
     assert table is not None, "a table, as just seen"
+    if table.has("bearing"):
+        return forces.by_bearing(table)
     direction = leaning(table, ("horizontal", "vertical"))
     angle = _angle(table, quantities)
     table.finish()

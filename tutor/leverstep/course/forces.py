@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import Literal, cast, get_args
@@ -52,7 +53,9 @@ LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
 TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
 _LEANS = '"toward" and "side" say which way the force leans'
 _ROUND = "it is measured anticlockwise from the right"
-_STRAIGHT_BEARINGS: dict[int | Fraction, str] = {0: "right", 180: "left", 270: "down", 360: "right"}
+_STRAIGHT_BEARINGS: dict[int | Fraction, str] = {
+    0: "right", 90: "up", 180: "left", 270: "down", 360: "right",
+}  # fmt: skip
 """What is written for bearings that leave no angle to work with."""
 _SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
 """An angle, a distance, a direction by an angle, and sizes, as a file has them."""
@@ -116,10 +119,18 @@ class Forces:
         self._read: dict[str, Force] = {}
         self._earlier: dict[str, Force] = {}
 
-    def begin_next(self, mark: str) -> None:
-        """Begin the next posture of a working: forces read so far may act there again."""
+    def begin_next(self, mark: str, found: Mapping[str, str]) -> None:
+        """Begin the next posture of a working: forces read so far may act there again.
+
+        So may those that were `found` further, each with its name.
+        """
         self.mark = mark
         self._earlier = dict(self._read)
+        for symbol, name in found.items():
+            if index_given(symbol):
+                size = Given(symbol, symbol, "N")
+                self._earlier[symbol] = Force(symbol, AT_AXIS, STRAIGHT["up"], size)
+                self.names[symbol] = name
 
     @property
     def force_names(self) -> list[str]:
@@ -354,9 +365,7 @@ class Forces:
         table = reader.child("direction")
         assert table is not None, "a table, as just seen"
         if table.has("bearing"):
-            bearing = Direction("bearing", self._angle(table, "bearing"))
-            table.finish()
-            return bearing
+            return self.by_bearing(table)
         direction = leaning(table)
         has_far_end = table.has("far_end")
         attachment = self._attachment(table, direction.reference) if has_far_end else None
@@ -367,6 +376,12 @@ class Forces:
             angle = self._angle(table, "angle")
         table.finish()
         return replace(direction, angle=angle, attachment=attachment)
+
+    def by_bearing(self, table: Reader) -> Direction:
+        """Return a direction that is told by its bearing."""
+        bearing = Direction("bearing", self._angle(table, "bearing"))
+        table.finish()
+        return bearing
 
     def _angle(self, table: Reader, key: Literal["angle", "bearing"]) -> Given | None:
         """Return the angle of a force to its line, or from the right; an earlier one is named."""

@@ -53,12 +53,16 @@ _ROWS: dict[Relation, _Row] = {
     Relation.FRICTION_ENOUGH: _Row("coefficient"),
     Relation.PART_SHARED: _Row("share"),
     Relation.MOMENT_SPED_UP: _Row("moment_of_inertia", MOMENT_OF_INERTIA),
+    Relation.FORCE_AT_ARM: _Row("arm", LENGTH),
     Relation.POWER: _Row("angular_velocity", ANGULAR_VELOCITY),
     Relation.DISTANCE_MOVED: _Row("moved", LENGTH, compares=True),
     Relation.SPEED: _Row("moved", SPEED, compares=True),
     Relation.RATIO: _Row(compares=True),
 }
 """How each relation is read."""
+
+_IN_SI = {Relation.MOMENT_SPED_UP: "N·m", Relation.FORCE_AT_ARM: "N"}
+"""The unit of those that another may go on from."""
 
 _MOVING = (Relation.DISTANCE_MOVED, Relation.SPEED)
 
@@ -115,6 +119,11 @@ class FurtherReader:
             reader.fault("share", "a share of all or more", "a number between 0 and 1")
         return given, (quickly,) if quickly else ()
 
+    @property
+    def forces(self) -> dict[str, str]:
+        """Return the forces in newtons that were worked out so far, each with its name."""
+        return {s: name for s, name in self.names.items() if self._earlier.get(s) == "N"}
+
     def check(self, posture: Posture) -> None:
         """Note what can't be worked out from what the posture has, or an earlier one had."""
         draft = Draft(posture, self.quantities.middle())
@@ -129,6 +138,8 @@ def _unit_of(further: Further, known: Mapping[str, str]) -> str:
     """Return the unit of a further line, as far as another may go on from it."""
     if further.relation is Relation.PART_SHARED:
         return known.get(further.of, "")
+    if further.relation in _IN_SI:
+        return _IN_SI[further.relation]
     return str(further.relation.value)  # of a sort of its own
 
 
@@ -157,7 +168,7 @@ def _check(further: Further, reader: Reader, draft: Draft, known: Mapping[str, s
         _check_key(reader, "over", further.over, [key for key in alike if key != further.of])
     else:
         units = {
-            Relation.POWER: ("N·m",),
+            **dict.fromkeys((Relation.POWER, Relation.FORCE_AT_ARM), ("N·m",)),
             Relation.PART_SHARED: ("N", "N·m", IN_NAMED_LENGTH["N·m"]),
         }
         wanted = units.get(relation, ("N",))

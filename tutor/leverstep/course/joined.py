@@ -13,7 +13,7 @@ from leverstep.statics.force_axes import HORIZONTAL, VERTICAL, ForceAxis
 from leverstep.statics.kinds import NET_MOMENT
 from leverstep.statics.line_keys import with_index
 from leverstep.statics.points import Given
-from leverstep.statics.posture import Axes, Find, Posture
+from leverstep.statics.posture import Axes, Find, Posture, Relation
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import acting_along
 
@@ -29,7 +29,8 @@ def read_joined(
 ) -> tuple[tuple[Force, ...], tuple[Couple, ...]]:
     """Return what the segment before does to this one where they are joined, none without that.
 
-    That is its joint reaction, each component a force, and its net moment, all turned round.
+    That is its joint reaction, each component a force, and its net moment, all turned round; the
+    net moment is the one that also speeds that segment up, where such a one is worked out.
 
     Args:
         reader: the table of the posture.
@@ -94,4 +95,10 @@ def _couples(table: Reader, forces: Forces, letter: str, before: Posture) -> Ite
     forces.quantities.take(table, symbol)
     forces.names[symbol] = forces.names.get(_symbol(letter, VERTICAL), table.text("name"))
     size = Given(symbol, symbol, "N·m")
-    yield Couple(symbol, size, before.positive, before.key(NET_MOMENT))
+    yield Couple(symbol, size, before.positive, _net_moment(before))
+
+
+def _net_moment(before: Posture) -> str:
+    """Return the key of the whole net moment of a posture: the one that speeds it up, if any."""
+    sped_up = (f.symbol for f in before.further if f.relation is Relation.MOMENT_SPED_UP)
+    return next(sped_up, before.key(NET_MOMENT))

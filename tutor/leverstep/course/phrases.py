@@ -44,6 +44,11 @@ def tasks_told(numbers: Iterable[int]) -> str:
     return f"task{'' if len(told) == 1 else 's'} {', '.join(told)}" if told else ""
 
 
+def in_problem(name: str, problem: str) -> str:
+    """Return what a line is called, with the title of its problem where students have others."""
+    return f"{name} ({problem})" if problem else name
+
+
 def way_round(turns: float) -> str:
     """Return in a word which way something turns: anticlockwise where that is above nothing."""
     return "anticlockwise" if turns > 0 else "clockwise"

@@ -27,7 +27,7 @@ from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.acting import Force
 from leverstep.statics.line_keys import mass_key
-from leverstep.statics.posture import Advantage, Axes, Find, Posture
+from leverstep.statics.posture import Advantage, Axes, Find, InclinedTo, Posture
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -48,10 +48,10 @@ LONGEST_NOTE = 250
 """Characters of what is said of the class of a lever."""
 
 _FALLS = "rises = false says that the segment falls from the axis"
-_OTHER_WAY = 'it is the one to the horizontal, and points = "left" turns the segment round'
-_TO_HORIZONTAL = "the angle to the horizontal, which is 90 degrees less the one to the vertical"
+_OTHER_WAY = 'it is the acute one; points = "left" and rises = false turn the segment round'
 _METHODS = ("moment arms", "components")
 _ADVANTAGES = get_args(Advantage)
+_INCLINED_TO = get_args(InclinedTo)
 _RESOLVED = {axes.value: (axes,) for axes in Axes} | {BOTH: tuple(Axes)}
 IDENT = re.compile(r"[a-z][a-z0-9-]{1,60}")
 
@@ -150,7 +150,7 @@ class _ProblemDraft:
 
     def _stage(self, reader: Reader, mark: str) -> Stage | None:
         """Return a posture that follows, with its names."""
-        self.forces.begin_next(mark)
+        self.forces.begin_next(mark, self.further.forces)
         segment = reader.child("segment")
         name, axis, reaction = _names(segment)
         posture = self._posture(reader, segment, mark)
@@ -185,7 +185,7 @@ class _ProblemDraft:
         """Return the posture that a table describes, None where it can't be read."""
         forces, faults_before = self.forces, len(reader.faults)
         length = inclination = None
-        rises, points = True, "right"
+        rises, points, inclined_to = True, "right", _INCLINED_TO[0]
         if segment is not None:
             points = segment.choice("points", ("right", "left"), "right")
             table = segment.child("length", needed=False, like=LONG)
@@ -193,8 +193,7 @@ class _ProblemDraft:
             table = segment.child("inclination", needed=False, like=ANGLED)
             if table is not None:
                 rises = table.flag("rises", True)
-                if table.text("line", "horizontal") != "horizontal":
-                    table.fault("line", f"found {shown(table.table['line'])}", _TO_HORIZONTAL)
+                inclined_to = table.choice("line", _INCLINED_TO, _INCLINED_TO[0])
                 inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
             segment.finish()
         pieces = tuple(self.quantities.piece(one) for one in _piece_tables(reader))
@@ -233,6 +232,7 @@ class _ProblemDraft:
             compression=ask.flag("compression", False),
             body_points=body_points, support=support, mark=mark,
             pieces=pieces, couples=couples, sought_angle=next(iter(angles), None),
+            inclined_to=cast(InclinedTo, inclined_to),
         )  # fmt: skip
         self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()

@@ -15,8 +15,10 @@ from pathlib import Path
 
 from leverstep.course.plain_files import (
     BINARY,
+    UNFOLLOWED,
     link_of_others,
     others_write_to,
+    refuse_unplain,
 )
 
 _FOLDER = stat.S_ISGID | stat.S_ISVTX | 0o777
@@ -97,6 +99,46 @@ def put_whole(path: Path, data: bytes, keep_rights: bool = False, waits: bool = 
         with suppress(OSError):
             draft.unlink()
         raise
+
+
+def keep_secret(path: Path, data: bytes) -> None:
+    """Write a small file that its owner alone may read, over one of the same length, or make it.
+
+    Nothing of what was there is left, and no draft beside it. A disk without rights is let be.
+
+    Raises:
+        OSError: where it can't be written, or what is there is no plain file of the owner's alone.
+    """
+    try:
+        descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, 0o600)
+    except FileExistsError:
+        descriptor = _own_opened(path)
+    try:
+        flush(descriptor, data)
+        os.ftruncate(descriptor, len(data))
+    finally:
+        close(descriptor)
+
+
+def _own_opened(path: Path) -> int:
+    """Open a file of the user's own to be written over, for its owner alone.
+
+    Raises:
+        OSError: where it is no such file.
+    """
+    descriptor = os.open(path, os.O_RDWR | UNFOLLOWED)
+    try:
+        found = os.fstat(descriptor)
+        refuse_unplain(path, found.st_mode)
+        if os.name != "nt":
+            if found.st_uid != os.geteuid() or found.st_nlink != 1:
+                raise PermissionError(errno.EPERM, "it is not the user's own", str(path))
+            with suppress(OSError):
+                os.fchmod(descriptor, 0o600)
+    except OSError:
+        close(descriptor)
+        raise
+    return descriptor
 
 
 def flush(descriptor: int, data: bytes) -> None:

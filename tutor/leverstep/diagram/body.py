@@ -101,7 +101,10 @@ def _way_to(question: Question, point: BodyPoint) -> str:
     way = compass(toward(bearing_to_point(posture, point.direction, question.numbers)))
     if angle is not None:
         written = question.written(angle).replace("°", " degrees")
-        way += f", at {angle.sign}, {written}, to the {LINES['side'][point.direction.reference]}"
+        measured = "counted from the right upwards and on round"
+        if point.direction.reference != "bearing":
+            measured = f"to the {LINES['side'][point.direction.reference]}"
+        way += f", at {angle.sign}, {written}, {measured}"
     return f"{_length(question, point.length)}, from the {point.start or axis}, {way}"
 
 
@@ -120,7 +123,9 @@ def distances_told(question: Question) -> Iterator[str]:
             angle = point.direction.angle
             if angle is not None:
                 told = f"{sign_of(angle.sign)} {question.written(angle)}"
-                yield f"{told}: {point.name}, to the {point.direction.reference}"
+                is_bearing = point.direction.reference == "bearing"
+                line = "from the right" if is_bearing else f"to the {point.direction.reference}"
+                yield f"{told}: {point.name}, {line}"
 
 
 def _length(question: Question, distance: Distance) -> str:

@@ -131,7 +131,8 @@ def _segment(question: Question, scene: Scene) -> str:
         way = "to the left" if scene.leftward else "to the right"
         points = "points straight" if view == "above" else "is level and points"
         return f"The {scene.segment} {points} {way} from the {scene.axis}."
-    way, line = compass(toward(scene.bearing), view), LINES[view]["horizontal"]
+    inclined_to = question.problem.posture.inclined_to
+    way, line = compass(toward(scene.bearing), view), LINES[view][inclined_to]
     angle = _angle(question, inclination)
     return f"The {scene.segment} points {way} from the {scene.axis}, {angle} to the {line}."
 

@@ -412,10 +412,13 @@ class _Drawing:
         """Draw the line that an angle is measured from, where it is not the segment."""
         if corner.from_segment:
             return
-        vertex, reference = self._vertex(corner), toward(corner.reference)
+        vertex, reference, sketch = self._vertex(corner), toward(corner.reference), self.plan.sketch
         # As far as the other line reaches along this one, so that it leaves no arrow's room.
-        reach = self.plan.sketch.length * toward(corner.bearing - corner.reference).real
-        end = vertex + (max(2.0, reach) if corner.of else 8.0) * reference
+        reach = max(2.0, sketch.length * toward(corner.bearing - corner.reference).real)
+        if not corner.of:
+            is_level = abs(reference.real) > 0.5
+            reach = 8.0 if is_level else min(8.0, abs(sketch.ends[1].imag))
+        end = vertex + reach * reference
         self.canvas.line(self.plan.place(vertex), self.plan.place(end), "dimension", "dotted")
 
     def _label_corner(self, corner: Corner) -> None:

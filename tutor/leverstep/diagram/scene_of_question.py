@@ -286,9 +286,14 @@ def _corners(question: Question, line: float) -> list[Corner]:
     posture, segment = question.problem.posture, question.problem.segment
     found = []
     if posture.inclination is not None:
-        level, between = 0.0 if posture.points == "right" else 180.0, f"{segment} to horizontal"
-        value = question.written(posture.inclination)
-        found.append(Corner(sign_of(posture.inclination.sign), value, "", between, level, line))
+        between, value = (
+            f"{segment} to {posture.inclined_to}",
+            question.written(posture.inclination),
+        )
+        reference = 0.0 if posture.points == "right" else 180.0
+        if posture.inclined_to == "vertical":
+            reference = 90.0 if posture.rises else -90.0
+        found.append(Corner(sign_of(posture.inclination.sign), value, "", between, reference, line))
     for force in posture.forces:
         direction, angle = force.direction, force.direction.angle
         if angle is None or direction.attachment is not None:

@@ -15,9 +15,11 @@ from leverstep.bench.record import RecordError, folder_named
 from leverstep.course.phrases import sentence
 from leverstep.dialogue.admission import Admission, admission
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.dialogue.pin_told import pin_asked, pin_wait_told, wrong_pin_told
 from leverstep.drill.begun import remember
-from leverstep.drill.drill import Drill
+from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.earlier import folder_of
+from leverstep.drill.pin_tries import note_right, note_wrong, seconds_to_wait, tries_left
 from leverstep.drill.sitting import Closed, NotListed, Sitting
 from leverstep.drill.start_word import NOT_THE_WORD, key_of
 from leverstep.slips.catalogue import Catalogue
@@ -28,11 +30,13 @@ MEANWHILE = "It has been begun meanwhile, perhaps in a second window: go on in o
 class DoorAsks(Enum):
     """What is asked at the door.
 
-    `STUDENT` is whose sitting it is, `BEGIN` whether to begin or go on, `FOLDER` another folder
-    where no record can be kept in the first. `NOTHING` is left for who may only read a result.
+    `STUDENT` is whose sitting it is, `PIN` the PIN of that student, `BEGIN` whether to begin or go
+    on, `FOLDER` another folder where no record can be kept in the first.
+    `NOTHING` is left for who may only read a result.
     """
 
     STUDENT = auto()
+    PIN = auto()
     START_WORD = auto()
     BEGIN = auto()
     FOLDER = auto()
@@ -75,12 +79,16 @@ class DoorDialogue:
         self._elsewhere: Path | None = None
         self._typed = ""
         self._is_unkept = False
+        self._behind: Admission | None = None
+        self._pin = ""
 
     @property
     def asks(self) -> DoorAsks:
         """Return what is asked now."""
         if self.known is None:
             return DoorAsks.STUDENT
+        if self._behind is not None:
+            return DoorAsks.PIN
         if self._is_unkept:
             return DoorAsks.FOLDER
         if self.known.turn is None:
@@ -98,13 +106,31 @@ class DoorDialogue:
 
     def forget(self) -> None:
         """Let go of who is known."""
-        self.known, self._is_unkept = None, False
+        self.known, self._is_unkept, self._behind, self._pin = None, False, None, ""
 
     def enter(self, typed: str) -> DoorReply:
         """Recognise who an id is of; where that is known and nothing else is asked, begin."""
         if self.known is None or not self.is_known(typed):
             return self._recognised(typed.strip())
         return self.begin() if self.asks in (DoorAsks.BEGIN, DoorAsks.FOLDER) else self.known
+
+    def show_pin(self, typed: str) -> Admission | DoorRefusal:
+        """Take a PIN of who is known, or the teacher's word; tell what may be done where it is."""
+        pins, behind, now = self.drill.pins, self._behind, datetime.now(UTC)
+        assert pins is not None
+        assert behind is not None
+        drill, student = self.drill.id, behind.student
+        waits = seconds_to_wait(drill, student, now)
+        shown = pins.by_teacher(typed) if waits else pins.shown_by(same_student(student), typed)
+        if not shown:
+            if not waits:
+                note_wrong(drill, student, now)
+                waits = seconds_to_wait(drill, student, now)
+            told = pin_wait_told(waits) if waits else wrong_pin_told(tries_left(drill, student))
+            return DoorRefusal("this is not the PIN", told)
+        note_right(drill, student)
+        self._behind, self._pin = None, shown
+        return self._admitted(behind)
 
     def unlock(self, typed: str) -> DoorRefusal | None:
         """Take a start word; return that it is another one, None where it is right."""
@@ -134,12 +160,16 @@ class DoorDialogue:
         path, folder = known.turn.path, self._elsewhere or self._folder
         try:
             if path is not None:
-                sitting = Sitting.resume(path, self.drill, self._catalogue, self._elsewhere)
+                sitting = Sitting.resume(
+                    path, self.drill, self._catalogue, self._elsewhere, self._pin
+                )
             else:
                 now = admission(self.drill, known.student, folder, datetime.now(UTC))
                 if now.turn is None or now.turn.path is not None:
                     return self._admitted(replace(now, told=f"{MEANWHILE} {now.told}"))
-                sitting = Sitting.start(self.drill, self._catalogue, known.student, folder)
+                sitting = Sitting.start(
+                    self.drill, self._catalogue, known.student, folder, self._pin
+                )
         except Closed as error:
             return self._closed(error)
         except RecordError as error:
@@ -164,7 +194,11 @@ class DoorDialogue:
         except Closed as error:
             return self._closed(error)
         self._typed = typed
-        return self._admitted(known)
+        if self.drill.pins is None:
+            return self._admitted(known)
+        self._behind = known
+        told = pin_asked(self.drill.pins, known.student)
+        return self._admitted(Admission(known.student, "", None, None, told))
 
     def _admitted(self, known: Admission) -> Admission:
         self.known, self._is_unkept = known, False

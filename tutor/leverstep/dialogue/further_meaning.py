@@ -103,6 +103,12 @@ def _friction_enough(question: Question, further: Further) -> str:
     return f"with the coefficient of {there} that there is, it {does}."
 
 
+def _force_at_arm(question: Question, further: Further) -> str:
+    name, force = question.problem.names[further.symbol], question.right[further.symbol]
+    doubled = quantity(2 * force, "N", FIGURES)
+    return f"the {name} is {_value(question, further)}; with half the arm it would be {doubled}."
+
+
 def _power(question: Question, further: Further) -> str:
     joules = quantity(question.right[further.symbol], "J", FIGURES)
     told = f"the {question.problem.names[further.symbol]} is {_value(question, further)}"
@@ -119,6 +125,7 @@ _TOLD: dict[Relation, Callable[[Question, Further], str]] = {
     Relation.MOMENT_SPED_UP: _sped_up,
     Relation.DISTANCE_MOVED: _moved,
     Relation.SPEED: _moved,
+    Relation.FORCE_AT_ARM: _force_at_arm,
     Relation.POWER: _power,
     Relation.RATIO: _ratio,
 }

@@ -138,15 +138,22 @@ def sure_told(bench: Bench) -> tuple[str, ...]:
     if not bench.sureness:
         return ()
     sure = [one.right for one in bench.sureness if one.sure == SUREST]
-    told = [f"You were sure of {counted(len(sure), 'entry', 'entries')}; {sum(sure)} right."]
+    told = ["You were sure of no entry."]
+    if sure:
+        told = [f"You were sure of {counted(len(sure), 'entry', 'entries')}; {sum(sure)} right."]
     guessed = [one.right for one in bench.sureness if one.sure == 1]
     if any(guessed):
         told.append(f"Of {counted(len(guessed), 'guess', 'guesses')}, {sum(guessed)} right.")
-    held = {one.step for one in bench.sureness if one.is_held}
+    held = held_wrong(bench)
     if held:
         names = [line_name(step) for step in bench.working.steps if step.key in held]
         told.append(f"Sure, but not right: {listed(names)}. Look at these first.")
     return tuple(told)
+
+
+def held_wrong(bench: Bench) -> frozenset[str]:
+    """Return the keys of the lines at which the student was sure of an entry that was not right."""
+    return frozenset(one.step for one in bench.sureness if one.is_held)
 
 
 def expected_told(bench: Bench) -> tuple[str, ...]:
@@ -183,7 +190,7 @@ def _names(working: Working, slips: dict[Slip, list[str]]) -> tuple[str, ...]:
 def _lines(bench: Bench) -> Iterator[LinePair]:
     working, question = bench.working, bench.question
     asked = {step.key for step in working.asked}
-    held = {one.step for one in bench.sureness if one.is_held}
+    held = held_wrong(bench)
     for step in working.steps:
         line = working.lines.get(step.key)
         if line is None and step.key not in asked:

@@ -283,8 +283,8 @@ def _reaction(question: Question) -> float:
 def _reaction_told(question: Question) -> str:
     """Return how large the reaction is beside the forces that it balances."""
     problem, values = question.problem, question.right
-    size, last = _reaction(question), problem.posture.balancing
-    others = [force for force in problem.posture.forces if force is not last]
+    size, last, sharing = _reaction(question), problem.posture.balancing, problem.posture.sharing
+    others = [force for force in problem.posture.forces if force not in (last, *sharing)]
     if last is not None and not others:  # only couples are balanced
         name = called(question, last)
         return capital(
@@ -296,15 +296,17 @@ def _reaction_told(question: Question) -> str:
     if last is not None and last is problem.posture.effort and len(others) > 1:
         of = "all the loads together"
     else:
-        of = _all([called(question, force) for force in others], f"{len(others)} other forces")
+        forces = "forces" if last is None else "other forces"
+        of = _all([called(question, force) for force in others], f"the {len(others)} {forces}")
     told += f"{of} ({_newtons(total)})"
     if last is None:
         return capital(f"{told}{_why_less(size, total)}.")
-    name = f"the {called(question, last)}"
+    found = (last, *sharing)
+    name = listed([f"the {called(question, force)}" for force in found])
     if size > total:
         return capital(f"{told}: it has to balance {name} as well.")
-    if math.isclose(size + values[last.symbol], total, rel_tol=1e-6):
-        return capital(f"{told}: {name} makes up the rest.")
+    if math.isclose(size + sum(values[f.symbol] for f in found), total, rel_tol=1e-6):
+        return capital(f"{told}: {name} {'make' if sharing else 'makes'} up the rest.")
     return capital(f"{told}, since {name} and the rest partly balance each other.")
 
 

@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
 
 from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
-from leverstep.course.phrases import counted, moment, tasks_told, times
+from leverstep.course.phrases import counted, listed, moment, tasks_told, times
+from leverstep.course.symbols import sign_of
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
+from leverstep.drill.benches import rules_of
 from leverstep.drill.drill import Drill, DrillClock, Feedback, Hints, Item
 from leverstep.drill.earlier import folder_of
 from leverstep.drill.lines import left_in
-from leverstep.drill.sitting import NextSitting, Sitting, rules_of
+from leverstep.drill.sitting import NextSitting, Sitting
+from leverstep.drill.withdrawn import all_withdrawn_told
 from leverstep.marking.marking import Marked
+from leverstep.statics.kinds import KINDS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
@@ -51,6 +55,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         yield _late(drill.late)
     if drill.start_word:
         yield "To begin you need the start word, given out in the room; to go on you do not."
+    if drill.pins is not None:
+        yield "You are asked for your PIN whenever you begin or go on. Tell it to nobody."
     yield _tries(drill)
     yield _hints(drill)
     if drill.feedback is Feedback.EACH:
@@ -62,22 +68,53 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
         yield "No free-body diagram is shown. You may draw your own on paper."
     yield from _slips_to_find(drill)
     yield from _examples(drill)
-    yield from drill.all_withdrawn_told
-    yield (
-        "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
-        if drill.calculator
-        else NO_CALCULATOR
-    )
+    yield from _unlike(drill)
+    yield from _otherwise(drill)
+    yield from all_withdrawn_told(drill)
+    yield _calculator(drill)
     yield from _thinking(drill)
     yield _sittings(drill)
-    yield (
-        "You are told at once whether each line is right."
-        if rules_of(drill).tells
-        else "You are told which lines are right once you have handed in."
-    )
+    yield _feedback(drill)
     yield (f"Every line is saved before it is judged. Your record is in {folder_of(drill, folder)}")
+    if drill.seal:
+        yield "Each line of it is sealed: a change made later shows when it is marked."
     yield f"To hand in, {hand_in}. After that nothing can be changed."
     yield f"To leave, {leave}: you can come back until you hand in."
+
+
+def _otherwise(drill: Drill) -> Iterator[str]:
+    """Yield what is otherwise in some tasks, by the rules of their own."""
+    usual, unlike = set(_by_rules(drill)), dict[tuple[str, ...], list[int]]()
+    for number in range(1, len(drill.task_items) + 1):
+        told = tuple(one for one in _by_rules(drill.at(number)) if one not in usual)
+        unlike.setdefault(told, []).append(number)
+    for sentences, numbers in unlike.items():
+        if sentences:
+            yield f"In {tasks_told(numbers)} it is otherwise: {' '.join(sentences)}"
+
+
+def _by_rules(drill: Drill) -> Iterator[str]:
+    """Yield what follows from the rules that an item may have of its own."""
+    yield from (_marks(drill), _tries(drill), _hints(drill))
+    if drill.feedback is Feedback.EACH:
+        yield _reasons(drill)
+    yield from (_calculator(drill), _feedback(drill))
+
+
+def _calculator(drill: Drill) -> str:
+    """Return whether a calculator is at hand."""
+    if drill.calculator:
+        return (
+            "A calculator is at hand; what you work out with it is not recorded, and costs nothing."
+        )
+    return NO_CALCULATOR
+
+
+def _feedback(drill: Drill) -> str:
+    """Return when it is told what came of a line."""
+    if rules_of(drill).tells:
+        return "You are told at once whether each line is right."
+    return "You are told which lines are right once you have handed in."
 
 
 def _marks(drill: Drill) -> str:
@@ -210,6 +247,27 @@ def _examples(drill: Drill) -> Iterator[str]:
             f"In {tasks} the first lines are shown to you, each with its reason; they carry no "
             f"marks{drawn}. Now and then you are asked why one is so: a digit, without marks."
         )
+
+
+def _unlike(drill: Drill) -> Iterator[str]:
+    """Yield in which tasks students have unlike problems, and in which lines count unlike."""
+    if tasks := _tasks_told(drill, lambda item: bool(item.others)):
+        yield f"In {tasks} others may have another problem than you."
+    for number, item in enumerate(drill.task_items, 1):
+        if item.weights:
+            named = {_called(name): one for name, one in item.weights.items()}
+            yield f"The lines of task {number} share its marks {how_shared(named)}."
+
+
+def _called(name: str) -> str:
+    """Return what lines are called that have a weight, by their key or what kind they are."""
+    return name.replace("_", " ") if name in KINDS else sign_of(name)
+
+
+def how_shared(counts: Mapping[str, Fraction]) -> str:
+    """Return how lines share the marks of a task, by what those count that are named."""
+    unlike = [f"{name} {float(one):g}" for name, one in counts.items() if one != 1]
+    return f"by what they count: {listed(unlike)}, any other line 1" if unlike else "evenly"
 
 
 def _tasks_told(drill: Drill, fits: Callable[[Item], bool]) -> str:

@@ -34,7 +34,7 @@ class PictureChoice:
 
 
 _ASKS = {
-    ChoiceStep.ITEM: "What acts on the {segment}? Choose, or take away what is wrong.",
+    ChoiceStep.ITEM: "What acts on the {segment}?",
     ChoiceStep.POINT: "{name}: at which point?",
     ChoiceStep.WAY: "{name}: which way?",
     ChoiceStep.LINE: "{name}: how does it slant?",
@@ -70,6 +70,11 @@ class PictureChoices:
     def step(self) -> ChoiceStep:
         """Return what is asked for."""
         return self._steps[-1]
+
+    @property
+    def item(self) -> str:
+        """Return what is being placed, "" while that is asked for."""
+        return self._item
 
     @property
     def asks(self) -> str:

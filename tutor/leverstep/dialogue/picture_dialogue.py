@@ -9,9 +9,11 @@ from leverstep.course.phrases import capital, counted
 from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer, HintGiven, Mark
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import (
+    HINTS_ON_EACH,
     angle_asked,
     found_later_told,
     hint_target,
+    hints_on,
     item_name,
     missing_told,
     placed_told,
@@ -21,6 +23,9 @@ from leverstep.free_body.placing import Placing
 from leverstep.free_body.placing_words import read_item, read_placings
 from leverstep.free_body.word_matching import UnclearWordsError
 from leverstep.working.rules import Reasons, Rung
+
+_DIAGRAM = "the diagram"
+"""What a hint is said to be for."""
 
 _SKIP_ASKED = (
     "To skip the diagram gives up its marks, for good: the right one is shown then. Skip once more "
@@ -179,11 +184,26 @@ class PictureDialogue:
         if target is None:
             return self._answered(DialogueAnswer(told="All is there, and right."))
         if hint is None:
-            return self._answered(DialogueAnswer(told="There is no further hint on this."))
+            return self._answered(
+                DialogueAnswer(told="There are no further hints on what is drawn, or left out.")
+            )
         cost = self._cost(self.picture.key, hint.rung) if self._cost else ""
         number = self.picture.given.count(target)
-        given = HintGiven(self.picture.key, "the diagram", number, len(Rung), hint.text, cost)
+        given = HintGiven(self.picture.key, _DIAGRAM, number, HINTS_ON_EACH, hint.text, cost)
         return self._answered(DialogueAnswer(hint=given))
+
+    def hints(self) -> tuple[HintGiven, ...]:
+        """Return the hints that were given on the picture, to be told again at no cost."""
+        given = self.picture.given
+        numbers = [given[:place].count(target) for place, target in enumerate(given)]
+        return tuple(
+            HintGiven(
+                self.picture.key, _DIAGRAM, number + 1, HINTS_ON_EACH,
+                hints_on(self.picture, target, self.bench.catalogue)[number],
+                self._cost(self.picture.key, Rung(number)) if self._cost else "", is_new=False,
+            )
+            for target, number in zip(given, numbers, strict=True)
+        )  # fmt: skip
 
     @property
     def _at_once(self) -> bool:

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.replaying import keep_nothing
-from leverstep.course.phrases import counted
-from leverstep.dialogue.notice import rules_in_words
+from leverstep.course.phrases import counted, listed
+from leverstep.dialogue.notice import how_shared, rules_in_words
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill, Task, Withdrawn
-from leverstep.drill.sitting import benches_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
+from leverstep.working.cautions import CAUTION
 from leverstep.working.page import line_name
 from leverstep.working.rules import Pictures
-from leverstep.working.wording import CAUTION
 from leverstep.working.writing import quantity, value_text, worked_line
 
 ANYBODY = "preview"
@@ -33,7 +33,7 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
         catalogue: the slips that somebody else may have made, where one is to be found.
         student: whose numbers to show; the first of the roster, or somebody, unless given.
     """
-    whose = drill.listed(student or next(iter(drill.students), ANYBODY))
+    whose = whose_numbers(drill, student)
     tasks = drill.tasks(whose)
     yield drill.title
     yield ""
@@ -49,7 +49,10 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
     for task, bench in zip(tasks, benches, strict=True):
         yield from _worked(task)
         item = drill.task_items[task.number - 1]
-        if item.is_drawn:
+        if item.others:
+            bank = listed([problem.id for problem in item.bank])
+            yield f"  Drawn from a bank: {task.drawn}, of {bank}"
+        elif item.is_drawn:
             yield f"  Drawn for a mixed set: {item.problem.id}"
         if item.pair is not None:
             yield f"  Pair of: {item.pair.title} ({item.pair.id})"
@@ -58,6 +61,11 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
         if task.slips_to_find:
             yield from _slipped(task, catalogue)
     yield from _spread(drill)
+
+
+def whose_numbers(drill: Drill, student: str) -> str:
+    """Return the id of whose numbers are shown, where "" is the first of the roster, or anybody."""
+    return drill.listed(student or next(iter(drill.students), ANYBODY))
 
 
 def _worked(task: Task) -> Iterator[str]:
@@ -75,7 +83,8 @@ def _asked_for(drill: Drill, task: Task, bench: Bench) -> str:
     """Return which lines are asked for, and so share the marks."""
     asked = marked_steps(bench)
     names = "every line" if asked == bench.working.steps else ", ".join(map(line_name, asked))
-    shared = f"the {counted(task.marks, 'mark')} evenly"
+    counts = {line_name(step): task.weight(step) for step in asked}
+    shared = f"the {counted(task.marks, 'mark')} {how_shared(counts)}"
     also = " with the free-body diagram" if drill.picture is Pictures.ASKED else ""
     if not task.shown:
         return f"Asked for: {names}. They share {shared}{also}."
@@ -93,22 +102,30 @@ def _slipped(task: Task, catalogue: Catalogue) -> Iterator[str]:
 
 
 def _spread(drill: Drill) -> Iterator[str]:
-    """Yield the least and the largest answer of each line over the class."""
+    """Yield the least and the largest answer of each line over the class, by problem of a bank."""
     students = list(drill.students) or [f"student {n}" for n in range(1, WITHOUT_ROSTER + 1)]
     yield ""
     yield f"Over {len(students)}{'' if drill.students else ' made-up'} students:"
-    found: dict[tuple[int, str], list[float]] = {}
+    found: dict[tuple[int, str], dict[str, list[float]]] = {}
+    examples: dict[tuple[int, str], Task] = {}
     for student in students:
         for task in drill.tasks(student):
-            question = task.question
-            for key, value in question.right.items():
-                found.setdefault((task.number, key), []).append(value)
-    for task in drill.tasks(students[0]):
-        for step in task.question.derivation.asked:
-            values = found.get((task.number, step.key))
-            if values:
-                low, high = min(values), max(values)
-                told = f"{quantity(low, '', 3)} to {quantity(high, step.unit, 3)}"
-                if not step.kind.is_number:
-                    told = " or ".join(dict.fromkeys(value_text(step, v) for v in sorted(values)))
-                yield f"  task {task.number}  {step.key:9} {told}"
+            examples.setdefault((task.number, task.drawn), task)
+            lines = found.setdefault((task.number, task.drawn), {})
+            for key, value in task.question.right.items():
+                lines.setdefault(key, []).append(value)
+    for place in sorted(found):
+        yield from _spread_of(examples[place], found[place])
+
+
+def _spread_of(task: Task, found: Mapping[str, list[float]]) -> Iterator[str]:
+    """Yield the least and the largest answer of each line of a task."""
+    if task.drawn:
+        yield f"  task {task.number}, {task.drawn}:"
+    for step in task.question.derivation.asked:
+        if values := found.get(step.key):
+            low, high = min(values), max(values)
+            told = f"{quantity(low, '', 3)} to {quantity(high, step.unit, 3)}"
+            if not step.kind.is_number:
+                told = " or ".join(dict.fromkeys(value_text(step, v) for v in sorted(values)))
+            yield f"  task {task.number}  {step.key:9} {told}"

@@ -233,12 +233,13 @@ class SittingDialogue:
 
     def _cost_at(self, bench: Bench) -> Callable[[str, Rung], str]:
         """Return what says what a hint costs at a bench, and which line bears it if another."""
+        drill = self.sitting.drill.at(self.sitting.benches.index(bench) + 1)
 
         def cost(key: str, rung: Rung) -> str:
             if key.startswith(PICTURE_STEP):
-                return hint_cost(self.sitting.drill, rung, "this part of the diagram")
+                return hint_cost(drill, rung, "this part of the diagram")
             bears = bench.working.leads_to(key)
             name = "" if bears.key == key else line_name(bears)
-            return hint_cost(self.sitting.drill, rung, name)
+            return hint_cost(drill, rung, name)
 
         return cost

@@ -10,7 +10,7 @@ from fractions import Fraction
 from leverstep.bench.bench import Bench
 from leverstep.bench.record import RecordError, read_bytes
 from leverstep.course.phrases import counted
-from leverstep.dialogue.lookback import expected_told, slips_to_remember, sure_told
+from leverstep.dialogue.lookback import expected_told, held_wrong, slips_to_remember, sure_told
 from leverstep.dialogue.meaning import meaning
 from leverstep.dialogue.notice import code_told, handed_in, marks_told, of_marks
 from leverstep.drill.drill import Task
@@ -37,6 +37,7 @@ class ResultLine:
 @dataclass(frozen=True, slots=True)
 class ResultTask:
     """One task: its heading with its marks, its lines, and what was not written, "" for none.
+    Of the lines those come first that the student was sure of and wrong.
 
     `slips` are those made for sure, each told with what to remember; `meaning` says what the result
     means and `expected` what was expected, nothing where that would tell an answer. `pictures` says
@@ -56,11 +57,10 @@ class ResultTask:
 
     @property
     def after(self) -> tuple[str, ...]:
-        """Return what is said after the lines."""
+        """Return what is said after the lines; `sure` is said before them."""
         unwritten = (f"Not written: {self.unwritten}.",) if self.unwritten else ()
         slips = (f"Slip: {told}" for told in self.slips)
-        beside = (*self.pictures, *self.sure)
-        return (*unwritten, *beside, *slips, *self.meaning, *self.expected)
+        return (*unwritten, *self.pictures, *slips, *self.meaning, *self.expected)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +109,7 @@ def result_of(sitting: Sitting, marked: Marked | None) -> SittingResult:
                 sure_told(bench),
             )
             for task, bench, marks in zip(sitting.tasks, sitting.benches, earned, strict=True)
-            for pictures in [picture_marks(sitting.drill, task.number, bench)]
+            for pictures in [picture_marks(sitting.drill.at(task.number), task.number, bench)]
         ),
     )  # fmt: skip
 
@@ -134,5 +134,6 @@ def _lines(bench: Bench) -> list[ResultLine]:
     handed_out = bench.working.filled if bench.mending else set()
     page = [step for step in on_page(bench.working) if not bench.shows(step.key)]
     own = [step for step in page if step.key in lines and step.key not in handed_out]
+    own.sort(key=lambda step: step.key not in held_wrong(bench))
     written = [(step, lines[step.key]) for step in own]
     return [ResultLine(step, line, bench.tell(line.verdict)) for step, line in written]

@@ -29,7 +29,7 @@ from leverstep.documents.blocks import (
     Words,
 )
 from leverstep.documents.html_style import STYLE, STYLE_FOR_PAPER
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 _ROW, _LABEL, _LONGEST, _TOLD = 22, 150, 360, 66
 """Sizes of a chart: the height of a row, then the widths of label, longest bar, and value."""

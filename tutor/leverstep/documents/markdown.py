@@ -37,7 +37,7 @@ from leverstep.documents.text import (
     ruled_space,
     wrapped,
 )
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 _MARKUP = re.compile(r"[\\`*{}\[\]#|~$@]|(?<![^\W_])_|_(?![^\W_])|(?<! )=|=(?! )")

@@ -27,7 +27,7 @@ from leverstep.documents.text import (
     ruled_space,
     wrapped,
 )
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 
 def plain_document(document: Document) -> str:

@@ -31,7 +31,7 @@ from leverstep.documents.blocks import (
     Whole,
     Words,
 )
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 _PREAMBLE = r"""
 \documentclass[10pt]{article}

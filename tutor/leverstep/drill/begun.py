@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import os
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from leverstep.course.places import home, put_by
@@ -27,23 +27,29 @@ _LARGEST = 100_000
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """A drill that was begun: its title, the path of its file, and the folder of its records.
+    """A drill that was begun: its title, the path of its file, the folder of its records, by whom.
 
-    `folder` is None for the user's data folder.
+    `folder` is None for the user's data folder; `student` is "" where all who began it are one.
     """
 
     title: str
     path: Path
     folder: Path | None
+    student: str = ""
 
 
 def drills_begun() -> tuple[Begun, ...]:
     """Return the drills that are not handed in and whose files are there, the latest first."""
-    found = [
-        Begun(plain(line["title"]), Path(line["path"]), _folder(line["records"]))
-        for line in _kept()
-    ]
+    found = [replace(one, student="") for one in sittings_begun()]
     return tuple(one for one in dict.fromkeys(found) if os.path.isfile(one.path))
+
+
+def sittings_begun() -> tuple[Begun, ...]:
+    """Return the sittings that were begun and not handed in, the latest first."""
+    return tuple(
+        Begun(plain(one["title"]), Path(one["path"]), _folder(one["records"]), one["student"])
+        for one in _kept()
+    )
 
 
 def remember(sitting: Sitting, path: Path) -> None:

@@ -15,13 +15,19 @@ from datetime import datetime
 from enum import StrEnum
 from fractions import Fraction
 from functools import cached_property
+from typing import Any
 
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
+from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
+from leverstep.drill.seal_key import PrivateKey
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Thinking, Units
+
+ONE = Fraction(1)
+"""What a line counts where nothing else is said."""
 
 LARGEST_DRILL = 2_000_000
 """Bytes; one with twenty problems inside is some tens of kilobytes."""
@@ -87,12 +93,18 @@ class Withdrawn(StrEnum):
 class Item:
     """One problem of a drill: how many workings of it, with whose numbers, for how many marks.
 
+    With `others` it is a bank, of which each student has one, drawn by lot; `problem` is its first.
+
     `form` is what is done with it, `slips` how many are made where they are to be found;
     `withdrawn` is how it counts once it was found faulty. It keeps its place then, so that the
     numbers of the others stay as they were. `id` is what its numbers follow from: its place, from
     1, where the file names none. `open_lines` is how many of the last lines are asked for where the
     others are shown, None where none is. `pair` is the problem of an earlier drill that it is
-    compared with, alike in structure. `is_drawn` says that its problem was drawn for a mixed set.
+    compared with, alike in structure. `is_drawn` says that its problems are not named by the file:
+    its problem was drawn for a mixed set, or its bank found by what was asked for. `weights` is
+    what its lines count, as in a `Task`; `rules` are the fields of the drill that it
+    has otherwise. `faulty` are the ids of problems of its bank that were withdrawn: whoever has one
+    has all of its marks.
     """
 
     problem: Problem
@@ -106,6 +118,33 @@ class Item:
     pair: Problem | None = None
     slips: int = 1
     is_drawn: bool = False
+    others: tuple[Problem, ...] = ()
+    weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
+    rules: Mapping[str, Any] = field(default_factory=dict, hash=False)
+    faulty: tuple[str, ...] = ()
+
+    @property
+    def bank(self) -> tuple[Problem, ...]:
+        """Return its problems: one, or those of which each student has one."""
+        return (self.problem, *self.others)
+
+    @property
+    def title(self) -> str:
+        """Return what it is called: the title of its problem, or of how many one is drawn."""
+        if not self.others:
+            return self.problem.title
+        return f"one of {len(self.bank)} problems"
+
+    def with_attempts(self, attempts: int | None) -> Item:
+        """Return it with so many tries of a line where it has a number of its own; None is none."""
+        if attempts is None or "attempts" not in self.rules:
+            return self
+        return replace(self, rules={**self.rules, "attempts": attempts})
+
+    def withdrawn_as(self, problem: Problem) -> Withdrawn:
+        """Return whether it was withdrawn for whoever has one of its problems."""
+        is_faulty = problem.id in self.faulty and self.withdrawn is Withdrawn.NO
+        return Withdrawn.FULL_MARKS if is_faulty else self.withdrawn
 
     @property
     def worth(self) -> Fraction:
@@ -143,7 +182,10 @@ class Task:
     """One working that a student is set: its number from 1, its question and its marks.
 
     `slips_to_find` is how many slips are to be found in it, 0 where it is to be worked, and
-    `open_lines` that of its item.
+    `open_lines` that of its item. `drawn` is the id of its problem where that was drawn from a
+    bank, "" where all students have the same; `weights` is what lines count, by key
+    or by what kind of line they are, where it is not 1; `guidance` is how far students are led,
+    None for as far as in the whole drill.
     """
 
     number: int
@@ -152,11 +194,24 @@ class Task:
     slips_to_find: int = 0
     withdrawn: Withdrawn = Withdrawn.NO
     open_lines: int | None = None
+    drawn: str = ""
+    weights: Mapping[str, Fraction] = field(default_factory=dict, hash=False)
+    guidance: Guidance | None = None
+
+    def weight(self, step: Step) -> Fraction:
+        """Return what a line counts beside the others when they share the marks."""
+        if not self.weights:
+            return ONE
+        return self.weights.get(step.key) or self.weights.get(step.kind.name, ONE)
+
+    def led(self, guidance: Guidance) -> Guidance:
+        """Return how far students are led, by the guidance of its drill."""
+        return self.guidance or guidance
 
     def asked(self, guidance: Guidance) -> tuple[Step, ...]:
         """Return the lines that are asked for, under the guidance of its drill."""
         steps = self.question.derivation.asked
-        return lines_asked(steps, guidance, self.open_lines)
+        return lines_asked(steps, self.led(guidance), self.open_lines)
 
     @property
     def shown(self) -> int:
@@ -170,12 +225,15 @@ class Task:
 class Drill:
     """A drill as its file has it. `text` is that file, `students` the roster's names by id.
 
-    `start_word` is the seal of its start word, "" where it has none; `start_key` what the word
+    `start_word` is the lock of its start word, "" where it has none; `start_key` what the word
     comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
     records may have been begun. `details` are what the roster says besides of each student, by id
     and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
     they are compared; else it is None. `allowances` are the exceptions for single students, by id
-    as it is compared; `late` is what is lost by working after it was due.
+    as it is compared; `late` is what is lost by working after it was due. `pins` are the
+    hashes of the students' PINs, None where none is asked for. `seal` is the public half of
+    the pair by which its records are sealed, "" for none; `seal_keys` are the private halves at
+    hand where it is marked.
     """
 
     id: str
@@ -205,6 +263,9 @@ class Drill:
     students: Mapping[str, str] = field(default_factory=dict)
     start_word: str = ""
     start_key: str = ""
+    pins: Pins | None = None
+    seal: str = ""
+    seal_keys: tuple[PrivateKey, ...] = field(default=(), repr=False)
     sat_with: tuple[Drill, ...] = ()
     roster_columns: RosterColumns = field(default_factory=RosterColumns)
     details: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
@@ -218,7 +279,7 @@ class Drill:
 
         In another version these may be others, and then it is another drill.
         """
-        drawn = (item.problem.id for item in self.items if item.is_drawn)
+        drawn = (one.id for item in self.items if item.is_drawn for one in item.bank)
         return hashlib.sha256("\n".join((self.text, *drawn)).encode()).hexdigest()
 
     def allowance(self, student: str) -> Allowance | None:
@@ -236,6 +297,7 @@ class Drill:
         late = self.late
         return replace(
             self,
+            items=tuple(item.with_attempts(own.attempts) for item in self.items),
             minutes=None if self.minutes is None else own.minutes_of(self.minutes),
             attempts=self.attempts and (own.attempts or self.attempts),
             sittings=self.sittings and (own.sittings or self.sittings),
@@ -243,6 +305,11 @@ class Drill:
             late=None if late is None else replace(late, due=own.due or late.due),
             allowances={},
         )
+
+    def at(self, task: int) -> Drill:
+        """Return this drill under the rules of one of its tasks, by its number."""
+        rules = self.task_items[task - 1].rules
+        return replace(self, **rules) if rules else self
 
     def spent(self, used: float, begun: datetime | None, now: datetime | None) -> float:
         """Return how much of its minutes is spent, in seconds.
@@ -262,6 +329,11 @@ class Drill:
     def seconds_left(self, spent: float) -> float | None:
         """Return how many seconds of its minutes are left after some are spent, None for none."""
         return None if self.minutes is None else max(0.0, 60 * self.minutes - spent)
+
+    @property
+    def all_seals(self) -> tuple[str, ...]:
+        """Return the public halves of its own pair and of those of earlier versions."""
+        return tuple(dict.fromkeys(one.seal for one in (self, *self.sat_with) if one.seal))
 
     @property
     def is_locked(self) -> bool:
@@ -296,25 +368,17 @@ class Drill:
         """Return the marks of all workings together."""
         return sum((item.worth for item in self.task_items), Fraction(0))
 
-    def withdrawn_told(self, number: int) -> str:
-        """Return that a task was withdrawn and what it earns, "" where it was not."""
-        match self.task_items[number - 1].withdrawn:
-            case Withdrawn.NO_MARKS:
-                return f"Task {number} has been withdrawn: it earns no marks."
-            case Withdrawn.FULL_MARKS:
-                return f"Task {number} has been withdrawn: everybody has full marks for it."
-        return ""
-
     @cached_property
     def withdrawn_tasks(self) -> frozenset[int]:
         """Return the numbers of the tasks that were withdrawn."""
         items = enumerate(self.task_items, 1)
         return frozenset(number for number, one in items if one.withdrawn is not Withdrawn.NO)
 
-    @property
-    def all_withdrawn_told(self) -> tuple[str, ...]:
-        """Return a sentence for each task that was withdrawn."""
-        return tuple(map(self.withdrawn_told, sorted(self.withdrawn_tasks)))
+    def withdrawn_for(self, drawn: Mapping[int, str]) -> frozenset[int]:
+        """Return the tasks that were withdrawn for who has some problems of banks, by the task."""
+        items = self.task_items
+        faulty = (task for task, problem in drawn.items() if problem in items[task - 1].faulty)
+        return self.withdrawn_tasks.union(faulty)
 
     def is_open_to(self, student: str) -> bool:
         """Return whether a student is on the roster; anyone is where there is none."""
@@ -341,17 +405,19 @@ class Drill:
         Raises:
             ValueError: where a problem has no numbers with an equilibrium.
         """
-        return tuple(
-            Task(
-                number,
-                self._question(item, student, label),
-                item.worth,
-                item.slips_to_find,
-                item.withdrawn,
-                item.open_lines,
-            )
-            for number, (label, item) in enumerate(self._workings(), 1)
-        )
+        tasks = []
+        for number, (label, item) in enumerate(self._workings(), 1):
+            problem = self._drawn(item, student, label) if item.others else item.problem
+            problem = (replace(self, **item.rules) if item.rules else self).as_set(problem)
+            question = self._question(problem, "everyone" if item.fixed else student, label)
+            tasks.append(
+                Task(
+                    number, question, item.worth, item.slips_to_find, item.withdrawn_as(problem),
+                    item.open_lines, problem.id if item.others else "", item.weights,
+                    item.rules.get("guidance"),
+                )
+            )  # fmt: skip
+        return tuple(tasks)
 
     @property
     def labels(self) -> tuple[str, ...]:
@@ -368,17 +434,31 @@ class Drill:
             for copy in range(1, item.count + 1):
                 yield f"{item.id or place}.{copy}", item
 
-    def _question(self, item: Item, student: str, label: str) -> Question:
-        problem = self.as_set(item.problem)
-        whose = "everyone" if item.fixed else same_student(student)
+    def _drawn(self, item: Item, student: str, label: str) -> Problem:
+        """Return the problem of a bank that a student has in the task of a label.
+
+        Each has a lot of its own, so that others may be put in or taken out beside it. Copies of an
+        item take the first, the second and so on, and begin anew where there are no more.
+        """
+        named, _, copy = label.rpartition(".")
+
+        def lot(problem: Problem) -> str:
+            return self._lot(same_student(student), named, "bank", problem.id)
+
+        return sorted(item.bank, key=lot)[(int(copy) - 1) % len(item.bank)]
+
+    def _question(self, problem: Problem, whose: str, label: str) -> Question:
         for drawn in range(_TRIES):
-            known = [self.start_key] if self.start_key else []
-            words = "\x1f".join([self.id, whose, label, str(drawn), *known])
-            seed = hashlib.sha256(words.encode()).hexdigest()[:16]
+            seed = self._lot(same_student(whose), label, str(drawn))[:16]
             question = problem.question(seed, accepted=self.accepted)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")
+
+    def _lot(self, *words: str) -> str:
+        """Return the hash of some words with those that every draw of a drill follows from."""
+        known = [self.start_key] if self.start_key else []
+        return hashlib.sha256("\x1f".join([self.id, *words, *known]).encode()).hexdigest()
 
 
 def student_id(typed: str) -> str:

@@ -12,17 +12,17 @@ from itertools import islice
 from pathlib import Path
 
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, is_number, told
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
 from leverstep.course.plain_text import cut, shown
 from leverstep.course.problem import Problem
 from leverstep.course.problem_file import problem_of
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.course.toml import parsed, text_of
 from leverstep.drill.allowance import Late
+from leverstep.drill.banks import BANK, bank_in, faulty_in, is_found
 from leverstep.drill.drill import (
     LARGEST_DRILL,
     MOST_WORKINGS,
-    Counts,
     Drill,
     DrillClock,
     Feedback,
@@ -33,14 +33,19 @@ from leverstep.drill.drill import (
     Withdrawn,
 )
 from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
+from leverstep.drill.item_rules import attempts_in, rules_in, scheme_in, tolerance_in
+from leverstep.drill.line_weights import check_weights, weights_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
+from leverstep.drill.pins import Pins
+from leverstep.drill.pins_file import pins_in
 from leverstep.drill.roster import Roster, roster_of, roster_table
 from leverstep.drill.roster_columns import RosterColumns, columns_of
-from leverstep.drill.start_word import SEAL
+from leverstep.drill.seal_key import PUBLIC
+from leverstep.drill.start_word import LOCK
 from leverstep.drill.values import moment_in, number_in, whole_in
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.working.guidance import FIRST_OPEN, FOR_ALL, Guidance
-from leverstep.working.rules import MOST_SLIPS, Conversions, Pictures, Reasons, Rung, Units
+from leverstep.working.rules import MOST_SLIPS, Conversions, Pictures, Reasons, Units
 
 MOST_OPEN = 99
 """More lines than any working has."""
@@ -153,12 +158,14 @@ class _DrillDraft:
             reader.fault("closes", f"found {closes}", "a moment after it opens")
         named, columns = reader.text("roster", ""), columns_of(reader)
         roster = self._roster(folder / named, columns) if named and folder else Roster()
+        guidance = Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance))
+        scheme = scheme_in(reader.child("marking", needed=False))
         drill = Drill(
             id=ident,
             title=reader.text("title"),
-            items=self._items(own, ident),
+            items=self._items(own, ident, guidance, scheme),
             text=text,
-            guidance=Guidance(reader.choice("guidance", FOR_ALL, Drill.guidance)),
+            guidance=guidance,
             feedback=Feedback(reader.choice("feedback", list(Feedback), Drill.feedback)),
             hints=hints,
             reasons=Reasons(reader.choice("reasons", list(Reasons), Drill.reasons)),
@@ -171,19 +178,23 @@ class _DrillDraft:
             predict=reader.flag("predict", Drill.predict),
             sense=reader.flag("sense", Drill.sense),
             sure=reader.flag("sure", Drill.sure),
-            attempts=whole_in(reader, "attempts", 1, 100),
+            attempts=attempts_in(reader),
             sittings=whole_in(reader, "sittings", 1, 100),
-            tolerance=self._tolerance(),
+            tolerance=tolerance_in(reader),
             accepted=self._constants(),
             minutes=whole_in(reader, "minutes", 1, MOST_MINUTES),
             clock=self._clock(),
             opens=opens,
             closes=closes,
-            scheme=self._scheme(),
+            scheme=scheme,
             students=roster.names,
             roster_columns=columns,
             details=roster.details,
-            start_word=self._start_word(),
+            start_word=self._made(
+                "start_word", LOCK, "`leverstep drill start-word` writes: never the word itself"
+            ),
+            pins=self._pins(folder),
+            seal=self._made("seal", PUBLIC, "`leverstep drill seal` writes"),
             late=self._late(closes),
         )
         for item in self.items_read:
@@ -217,13 +228,23 @@ class _DrillDraft:
         reader.finish()
         return late
 
-    def _start_word(self) -> str:
-        """Return the seal of the start word, "" where there is none."""
-        seal = self.reader.text("start_word", "")
-        if seal and not SEAL.fullmatch(seal):
-            expected = "what `leverstep drill start-word` writes: never the word itself"
-            self.reader.fault("start_word", f"found {shown(seal)}", expected)
-        return seal
+    def _made(self, key: str, form: re.Pattern[str], expected: str) -> str:
+        """Return what a command has put into the file, "" where it has not; it has its `form`."""
+        text = self.reader.text(key, "", f"what {expected}")
+        if text and not form.fullmatch(text):
+            self.reader.fault(key, f"found {shown(text)}", f"what {expected}")
+            return ""
+        return text
+
+    def _pins(self, folder: Path | None) -> Pins | None:
+        """Return the hashes that lie beside the file, None where no PIN is asked for."""
+        if not self.reader.flag("pins", False) or folder is None:
+            return None
+        try:
+            return pins_in(folder)
+        except FileError as error:
+            self.reader.faults.extend(error.faults)
+            return None
 
     def _own_problems(self) -> dict[str, Problem]:
         """Return the problems that lie inside the file, by id."""
@@ -246,7 +267,9 @@ class _DrillDraft:
                 self.reader.faults.extend(error.faults)
         return found
 
-    def _items(self, own: Mapping[str, Problem], drill: str) -> tuple[Item, ...]:
+    def _items(
+        self, own: Mapping[str, Problem], drill: str, guidance: Guidance, scheme: Scheme
+    ) -> tuple[Item, ...]:
         """Return the items of a drill by its id, a mixed set as the items that it is drawn to be.
 
         Of the problems beside the file's `own`, those they name are read.
@@ -257,14 +280,14 @@ class _DrillDraft:
             mixed, place = mixed_set(reader), self.places + 1
             ids = self._item_ids(reader, mixed)
             pair, count = None, 1
-            problems: Sequence[Problem | None]
+            banks: list[tuple[Problem, ...]]
             if mixed is None:
-                problems = [self._named(reader, "problem", reader.text("problem"), own)]
+                banks = [self._bank(reader, own)]
                 pair = self._named(reader, "pair", reader.text("pair", ""), own)
                 count = int(number_in(reader, "count", Fraction(1), 1, MOST_WORKINGS, whole=True))
             else:
                 words = "\x1f".join((drill, ids[0] or str(place)))
-                problems = drawn_problems(reader, mixed, self.problems, words)
+                banks = [(one,) for one in drawn_problems(reader, mixed, self.problems, words)]
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
             marks = number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
             if (100 * marks).denominator != 1:
@@ -272,15 +295,20 @@ class _DrillDraft:
             form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
             open_lines, slips = _open_lines(reader, form), _slips(reader, form)
+            weights, rules = weights_in(reader, form), rules_in(reader, scheme)
             self.items_read.append(reader)
-            items += [
+            read = [
                 Item(
-                    problem, count, fixed, marks, form, withdrawn, ident, open_lines, pair,
-                    slips, is_drawn=mixed is not None,
+                    bank[0], count, fixed, marks, form, withdrawn, ident, open_lines, pair,
+                    slips, mixed is not None or is_found(reader), bank[1:], weights, rules,
+                    faulty_in(reader, bank),
                 )
-                for ident, problem in zip(ids, problems, strict=False)
-                if problem is not None
+                for ident, bank in zip(ids, banks, strict=False)
+                if bank
             ]  # fmt: skip
+            for one in read:
+                check_weights(reader, one, rules.get("guidance", guidance))
+            items += read
         self._check_items(items)
         return tuple(items)
 
@@ -315,6 +343,13 @@ class _DrillDraft:
         self.places += count
         return tuple(keys) if ident else ("",) * count
 
+    def _bank(self, reader: Reader, own: Mapping[str, Problem]) -> tuple[Problem, ...]:
+        """Return the problem of an item, or all of its bank; () where a fault was noted."""
+        if reader.has(BANK):
+            return bank_in(reader, lambda name: self._named(reader, BANK, name, own), self.problems)
+        problem = self._named(reader, "problem", reader.text("problem"), own)
+        return () if problem is None else (problem,)
+
     def _named(
         self, reader: Reader, key: str, name: str, own: Mapping[str, Problem]
     ) -> Problem | None:
@@ -324,19 +359,6 @@ class _DrillDraft:
             found = f'found "{name}"{reader.near(name, [*self.problems, *own])}'
             reader.fault(key, found, "a problem that `leverstep problems` lists")
         return problems.get(name)
-
-    def _scheme(self) -> Scheme:
-        reader = self.reader.child("marking", needed=False)
-        if reader is None:
-            return Scheme()
-        scheme = Scheme(
-            wrong_try=number_in(reader, "wrong_try", Scheme.wrong_try, 0, 1),
-            hint=_hint_costs(reader),
-            follow_through=number_in(reader, "follow_through", Scheme.follow_through, 0, 1),
-            counts=Counts(reader.choice("counts", list(Counts), Scheme.counts)),
-        )
-        reader.finish()
-        return scheme
 
     def _constants(self) -> dict[str, tuple[float, ...]]:
         """Return the accepted values of the constants that the drill names."""
@@ -353,12 +375,6 @@ class _DrillDraft:
             if taken := constant_taken(reader, name, name):
                 accepted[name] = taken
         return accepted
-
-    def _tolerance(self) -> Fraction | None:
-        self.reader.asked.add("tolerance")
-        if not self.reader.has("tolerance"):
-            return None
-        return number_in(self.reader, "tolerance", Fraction(1, 100), Fraction(1, 10_000), 0.1)
 
     def _roster(self, path: Path, columns: RosterColumns) -> Roster:
         """Return the roster; one that is not there is not used at the door."""
@@ -380,14 +396,14 @@ def _finish_item(reader: Reader, rules: Collection[str]) -> None:
 
 def _open_lines(reader: Reader, form: TaskForm) -> int | None:
     """Return how many of the last lines are asked for where the others are shown; else None."""
-    if not reader.has("guidance"):
+    reader.choice("guidance", list(Guidance), Guidance.LINES)
+    if reader.has("guidance") and form is not TaskForm.WORKING:
+        reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
+    if reader.table.get("guidance") != Guidance.FADING:
         if reader.has("open"):
             reader.fault("open", "found alone", f'guidance = "{Guidance.FADING}" beside it')
-        reader.asked |= {"guidance", "open"}
+        reader.asked.add("open")
         return None
-    reader.choice("guidance", (Guidance.FADING,))
-    if form is not TaskForm.WORKING:
-        reader.fault("guidance", f'found beside form = "{form}"', "one of the two")
     return int(number_in(reader, "open", Fraction(FIRST_OPEN), 1, MOST_OPEN, whole=True))
 
 
@@ -396,17 +412,3 @@ def _slips(reader: Reader, form: TaskForm) -> int:
     if reader.has("slips") and form is not TaskForm.FIND_SLIP:
         reader.fault("slips", "found alone", f'form = "{TaskForm.FIND_SLIP}" beside it')
     return int(number_in(reader, "slips", Fraction(Item.slips), 1, MOST_SLIPS, whole=True))
-
-
-def _hint_costs(reader: Reader) -> tuple[Fraction, ...]:
-    """Return what each hint of a line costs: one share for all, or a list with one for each."""
-    costs = reader.table.get("hint")
-    if not isinstance(costs, list):
-        return (number_in(reader, "hint", Scheme.hint[0], 0, 1),) * len(Rung)
-    reader.asked.add("hint")
-    shares = tuple(Fraction(cost) for cost in costs if is_number(cost) and 0 <= cost <= 1)
-    if len(shares) == len(costs) == len(Rung):
-        return shares
-    found = ", ".join(shown(one) for one in costs[:9])
-    reader.fault("hint", f"found [{found}]", f"a share from 0 to 1, or {len(Rung)} of them")
-    return Scheme.hint

@@ -11,7 +11,7 @@ from pathlib import Path
 from leverstep.course.new_file import refuse_old, write_new
 from leverstep.course.shelf import Shelf
 from leverstep.course.toml import quoted, text_of
-from leverstep.drill.drill import Hints
+from leverstep.drill.drill import Drill, Hints
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.roster import from_drill
 from leverstep.drill.roster_columns import RosterColumns
@@ -47,6 +47,8 @@ sure = false              # true: with each entry it is asked how sure the stude
 # closes = 2027-03-01T11:00:00+01:00
 {late}# what is lost each day after it was due, down to the floor; nothing if left out
 # start_word              # given out in the room at the start: `leverstep drill start-word` sets it
+# pins = true             # each student's own is asked for: `leverstep drill pins` sets it
+# seal                    # each record shows later changes: `leverstep drill seal` sets it
 {roster}# the table of the class; anyone may sit it if left out
 {columns}# what its columns are called; so if left out
 
@@ -57,6 +59,13 @@ follow_through = 1        # what a line right with an earlier value earns, as a 
 counts = "best"           # or "last": the sitting that counts
 """
 
+
+_MIXED = """\
+mixed = {mixed}                 # so many short problems of different kinds, the same for the class
+# kinds = ["effort"]      # only problems that ask for these; joints and levels narrow it likewise
+"""
+
+_MARKED = 'numbers = "individual"    # or "fixed"\nmarks = 10\n'
 
 _PRACTICE = """\
 # As they stand, these rules suit practice: hints are free, a line may be tried and the drill be sat
@@ -78,8 +87,9 @@ def write_drill(
     roster: str = "",
     columns: RosterColumns | None = None,
     graded: bool = False,
-) -> None:
-    """Write a new drill with some problems; those of the teacher's own go inside.
+    mixed: int = 0,
+) -> Drill:
+    """Write a new drill with some problems; those of the teacher's own go inside. Return it.
 
     Args:
         path: where it goes; nothing may be there.
@@ -92,6 +102,7 @@ def write_drill(
         roster: the path of the roster, "" for none; the drill names it from its own folder.
         columns: what the columns of the roster are called, None for the usual.
         graded: whether the rules are to suit marks, and not practice.
+        mixed: how many short problems of different kinds are drawn, after those that are named.
 
     Raises:
         FileError: where a name is no problem, or the file can't be written or is there already.
@@ -117,8 +128,9 @@ def write_drill(
         wrong_try=f"wrong_try = {0.1 if graded else 0}".ljust(26),
     )
     for problem in problems:
-        text += f'\n[[item]]\nproblem = "{problem.id}"\n'
-        text += 'count = 1\nnumbers = "individual"    # or "fixed"\nmarks = 10\n'
+        text += f'\n[[item]]\nproblem = "{problem.id}"\ncount = 1\n{_MARKED}'
+    if mixed:
+        text += f"\n[[item]]\n{_MIXED.format(mixed=mixed)}{_MARKED}"
     inside = []
     for problem in dict.fromkeys(problems):
         is_own = problem.id in shelf.own or problem.id not in shelf.problems
@@ -126,8 +138,11 @@ def write_drill(
             inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
     if inside:
         text += "\n[problems]\n" + "".join(inside)
-    drill_of(text, {problem.id: problem for problem in problems}, path.name, path.parent)
+    there = dict(shelf.problems) if mixed else {}
+    there |= {problem.id: problem for problem in problems}
+    drill = drill_of(text, there, path.name, path.parent)
     write_new(path, text)
+    return drill
 
 
 def _rule(key: str, value: int | None, example: int) -> str:

@@ -58,6 +58,19 @@ def place_of(folder: Path | None, drill: Drill, student: str) -> Path:
     return folder_of(drill, folder) / new_name(student)
 
 
+def records_in(folder: Path | None, stem: str) -> tuple[Path, ...]:
+    """Return what may be records of a student in some drill, by how the names of files begin.
+
+    Args:
+        folder: that of the records of all drills, None for the user's data folder.
+        stem: what stands for the student in the name of a file.
+    """
+    try:
+        return tuple(islice((folder or home() / "drills").glob(f"*/{stem}-*.jsonl"), MOST_FILES))
+    except OSError:
+        return ()
+
+
 def new_name(student: str) -> str:
     """Return what a new record is called."""
     stamp = f"{datetime.now(UTC):%Y%m%dT%H%M%S}"

@@ -201,11 +201,17 @@ def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:
         told.append(f"due on {moment(own.late.due)}")
     if own.closes != drill.closes and own.closes is not None:
         told.append(f"closes on {moment(own.closes)}")
-    if own.attempts != drill.attempts and own.attempts is not None:
-        told.append(f"a line may be tried {times(own.attempts)}")
+    allowance = drill.allowance(student)
+    if allowance is not None and allowance.attempts and _tries(own) != _tries(drill):
+        told.append(f"a line may be tried {times(allowance.attempts)}")
     if own.sittings != drill.sittings and own.sittings is not None:
         told.append(f"may be sat {times(own.sittings)}")
     return tuple(told)
+
+
+def _tries(drill: Drill) -> list[int | None]:
+    """Return how often a line may be tried in each task of a drill."""
+    return [drill.at(task).attempts for task in range(1, len(drill.task_items) + 1)]
 
 
 def by_hand_told(drill: Drill, task: int, marks: Fraction, earned: Fraction | None = None) -> str:
@@ -220,7 +226,7 @@ def all_marks_told(drill: Drill) -> Iterator[str]:
     """Yield for whom marks are set by hand, and for which tasks by their titles."""
     for whose, own in sorted(drill.allowances.items()):
         for task, marks in own.marks.items():
-            title = drill.task_items[task - 1].problem.title
+            title = drill.task_items[task - 1].title
             yield f"{shown(whose)}: {by_hand_told(drill, task, marks)} ({title})"
         yield from (f"{shown(whose)}: {passed_told(name)}" for name in own.passed)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from leverstep.bench.record_lines import RecordLine
-from leverstep.drill.drill import Drill
-from leverstep.drill.lines import shown_in, start_key_in
+from leverstep.drill.drill import Drill, Task
+from leverstep.drill.lines import is_shown, start_key_in
 from leverstep.drill.start_word import is_key_of
 
 
@@ -15,14 +15,13 @@ def misfits(drill: Drill, student: str, firsts: Iterable[RecordLine]) -> Iterato
 
     The tasks are set once, however many records there are.
     """
-    expected: dict[str, list[dict[str, str]]] = {}
+    expected: dict[str, tuple[Task, ...]] = {}
     for first in firsts:
         key = start_key_in(first)
         if not is_key_of(drill.start_word, key):
             yield "the start word of the drill was set after this sitting was begun"
             continue
         if key not in expected:
-            tasks = drill.with_key(key).tasks(student)
-            expected[key] = [task.question.givens_written for task in tasks]
-        fits = shown_in(first) == expected[key]
+            expected[key] = drill.with_key(key).tasks(student)
+        fits = is_shown(first, expected[key])
         yield "" if fits else "the drill has different numbers now from when this sitting was begun"

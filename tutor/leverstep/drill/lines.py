@@ -3,21 +3,38 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
 from leverstep.bench.contents import Contents
-from leverstep.bench.record_lines import AwayLine, DrillBegun, EndLine, RecordLine, ResumedLine
+from leverstep.bench.record_lines import (
+    AwayLine,
+    DrillBegun,
+    EndLine,
+    RecordLine,
+    ResumedLine,
+    TaskShown,
+)
 from leverstep.course.phrases import YEARS
-from leverstep.drill.drill import Drill, is_student
+from leverstep.drill.drill import Drill, Task, is_student
 
 _HEXADECIMAL = re.compile("[0-9a-f]{64}")
 
 
-def shown_in(first: RecordLine) -> list[Mapping[str, str] | None]:
-    """Return what was shown as given in each task, as the first line of a record has it."""
-    return [task.givens for task in first.tasks] if isinstance(first, DrillBegun) else []
+def is_as_set(shown: TaskShown, task: Task) -> bool:
+    """Return whether a task was shown as it is set now: its numbers, and of a bank its problem.
+
+    What a problem is called is told of a bank alone, so that any other may be called otherwise.
+    """
+    is_same = not task.drawn or shown.problem == task.drawn
+    return is_same and shown.givens == task.question.givens_written
+
+
+def is_shown(first: RecordLine, tasks: Sequence[Task]) -> bool:
+    """Return whether some tasks are those that were shown, by the first line of a record."""
+    shown = first.tasks if isinstance(first, DrillBegun) else ()
+    return len(shown) == len(tasks) and all(map(is_as_set, shown, tasks))
 
 
 def owner_in(first: RecordLine, drill: Drill) -> str:

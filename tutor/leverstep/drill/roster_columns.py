@@ -21,7 +21,7 @@ _HEADING = re.compile(r"[a-z][a-z0-9_-]{0,29}")
 
 TAKEN = frozenset(
     ("id", "name", "total", "percentage", "hints", "entries", "predictions", "began", "minutes",
-     "away", "sittings", "remarks", "code")
+     "away", "seal", "sittings", "remarks", "code")
 )  # fmt: skip
 """Headings of one word that the table of marks has already."""
 

@@ -11,21 +11,19 @@ import hashlib
 import platform
 import threading
 import time
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from weakref import WeakSet
 
-from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, sound
-from leverstep.bench.questions_beside import Keep
-from leverstep.bench.record import NeverKept, Record, RecordError, read_bytes
+from leverstep.bench.record import NeverKept, Record, RecordError, key_of_next, read_bytes
 from leverstep.bench.record_lines import (
     AwayLine,
     ClockLine,
     DrillBegun,
     EndLine,
+    PractisedLine,
     RecordLine,
     ResumedLine,
     TaskShown,
@@ -36,17 +34,16 @@ from leverstep.course.phrases import moment, times
 from leverstep.course.places import home, put_by
 from leverstep.course.plain_files import is_own
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
+from leverstep.drill.benches import benches_of
 from leverstep.drill.codes import code_of
-from leverstep.drill.drill import Drill, Feedback, Hints, Task, is_student
+from leverstep.drill.drill import Drill, is_student
 from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of, unfinished
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
+from leverstep.drill.practised_before import practised_before
+from leverstep.drill.seal_key import begun as seal_begun
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.habits import Habits
-from leverstep.working.conversions import CleanConversions
-from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Conversions, Pictures, Rules
 
 _TRIES, _PAUSE = 3, 0.2
 """A line that can't be written is tried again so often, with so many seconds between."""
@@ -62,86 +59,6 @@ class Closed(Exception):
 
 class NotListed(Closed):
     """An id that is none, or not on the roster."""
-
-
-def rules_of(drill: Drill) -> Rules:
-    """Return the rules that each working of a drill is under."""
-    tells, hints = drill.feedback is Feedback.EACH, drill.hints is not Hints.NONE
-    conversions = drill.conversions
-    if conversions is Conversions.UNTIL_CLEAN and not tells:  # what is filled in would tell
-        conversions = Conversions.ASKED
-    return Rules(
-        drill.attempts, tells, hints and tells, marked=True, reasons=drill.reasons,
-        conversions=conversions, units=drill.units, calculator=drill.calculator,
-        pictures=drill.picture,
-        thinking=drill.thinking,
-    )  # fmt: skip
-
-
-def benches_of(
-    drill: Drill, catalogue: Catalogue, tasks: Iterable[Task], keep: Keep
-) -> tuple[Bench, ...]:
-    """Return a bench for each task; what is kept at one goes to `keep` with its number.
-
-    Lines are filled in at all of them as soon as the rules say so, here and as entries are taken:
-    never by what a record says, so that marking comes to the same. Where slips are to be found, the
-    lines to be mended are asked for by themselves; neither there nor where the first lines are
-    shown is a diagram drawn.
-    """
-    habits, rules, conversions = Habits(), rules_of(drill), CleanConversions()
-    given = Pictures.GIVEN if drill.picture is Pictures.ASKED else drill.picture
-    in_part = replace(rules, pictures=given)
-
-    def keeper(number: int) -> Keep:
-        return lambda line: keep(replace(line, task=number))
-
-    benches = tuple(
-        DrillBench(
-            task.question,
-            catalogue,
-            keeper(task.number),
-            _guidance_of(drill, task),
-            habits,
-            in_part if task.slips_to_find or task.shown else rules,
-            conversions,
-            slips_to_find=task.slips_to_find,
-            shown=task.shown,
-        )
-        for task in tasks
-    )
-    for bench in benches:
-        bench.beside = WeakSet(benches)
-        bench.fill()
-    return benches
-
-
-def _guidance_of(drill: Drill, task: Task) -> Guidance:
-    """Return how far a student is led in a task."""
-    if task.slips_to_find:
-        return Guidance.LINES
-    if task.open_lines is None:
-        return drill.guidance
-    return Guidance.FADING if task.shown else Guidance.LINES
-
-
-class DrillBench(Bench):
-    """Where a task of a drill is worked, `beside` the benches of all its tasks.
-
-    They hold one another weakly, so that those of a record go as soon as it is marked.
-    """
-
-    beside: WeakSet[DrillBench]
-
-    def fill(self) -> None:
-        """Fill in the lines that are to be filled in now."""
-        for key in self.to_fill:
-            self.working.fill(key)
-
-    def taken(self) -> None:
-        """Fill in, at every task, what an entry shows to be known."""
-        if self.working.rules.conversions is not Conversions.ASKED:
-            for bench in self.beside:
-                bench.fill()
 
 
 class Sitting:
@@ -176,9 +93,21 @@ class Sitting:
 
     @classmethod
     def start(
-        cls, drill: Drill, catalogue: Catalogue, student: str, folder: Path | None = None
+        cls,
+        drill: Drill,
+        catalogue: Catalogue,
+        student: str,
+        folder: Path | None = None,
+        pin: str = "",
     ) -> Sitting:
-        """Begin a sitting, with a record of its own in `folder` (the user's data folder).
+        """Begin a sitting, with a record of its own.
+
+        Args:
+            drill: what is sat.
+            catalogue: the slips that are looked for.
+            student: who sits it.
+            folder: where the record lies, None for the user's data folder.
+            pin: by which PIN the student was let in, as a record has it; "" for none.
 
         Raises:
             Closed: where the student is none of the roster, or the drill is not open, or its start
@@ -201,11 +130,17 @@ class Sitting:
                 for task in drill.tasks(student)
             ),
             items=drill.labels if drill.names_items else None,
+            pin=pin or None,
         )
-        record = Record.create(place_of(folder, drill, student), first)
+        sealed, key = seal_begun(drill.seal) if drill.seal else (None, None)
+        first = replace(first, sealed=sealed)
+        record = Record.create(place_of(folder, drill, student), first, key)
         if folder is None:
             _keep_drill(drill, record.path.parent)
         sitting = cls(drill, catalogue, student, record, begun=moment_of(first.time))
+        own = (task for task in sitting.tasks if not drill.task_items[task.number - 1].fixed)
+        if practised := practised_before(own):
+            sitting._write(PractisedLine(tasks=practised))
         for bench in sitting.benches:
             if bench.mending is not None:
                 bench.mend(bench.mending)
@@ -213,9 +148,16 @@ class Sitting:
 
     @classmethod
     def resume(
-        cls, path: Path, drill: Drill, catalogue: Catalogue, folder: Path | None = None
+        cls,
+        path: Path,
+        drill: Drill,
+        catalogue: Catalogue,
+        folder: Path | None = None,
+        pin: str = "",
     ) -> Sitting:
         """Go on with a record, on this machine or another; in `folder` where one is given.
+
+        `pin` is as for one that begins.
 
         One that belongs to another account, or that was changed after it was written, is left as it
         is: what is sound of it goes on in a new one beside it.
@@ -238,7 +180,10 @@ class Sitting:
         begun = moment_of(found.first.time)
         sitting = cls(drill, catalogue, student, record, used_in(found), begun)
         Replay(sitting.benches).take(found.lines)
-        sitting._write(ResumedLine(host=host()))
+        sealed = None
+        if record.key is None and drill.seal:
+            sealed, record.key = seal_begun(drill.seal, len(found.links))
+        sitting._write(ResumedLine(host=host(), pin=pin or None, sealed=sealed))
         return sitting
 
     @classmethod
@@ -414,7 +359,7 @@ def _found(path: Path, drill: Drill) -> tuple[Contents, bytes, str, Drill]:
 
 def _kept_so_far(path: Path, found: Contents, data: bytes) -> Record:
     """Return a record as it stands up to its last sound line."""
-    return Record(path, found.links[-1], data[: found.size])
+    return Record(path, found.links[-1], data[: found.size], key=key_of_next(path, found))
 
 
 def _is_own(path: Path) -> bool:

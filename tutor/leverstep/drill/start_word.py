@@ -1,8 +1,8 @@
 """The start word of a drill: told in the room when it begins, and mixed into the numbers.
 
-The drill's file holds a seal: a salt, and a hash of the key. The key is what scrypt makes of the
+The drill's file holds a lock: a salt, and a hash of the key. The key is what scrypt makes of the
 word and the salt, slowly, so that words can't be tried by the thousand. A record holds the key, so
-that it can be marked without the word; whether it is the right one is known by the seal.
+that it can be marked without the word; whether it is the right one is known by the lock.
 """
 
 from __future__ import annotations
@@ -10,12 +10,12 @@ from __future__ import annotations
 import hashlib
 import re
 import secrets
-import unicodedata
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.drill.drill import Drill
 from leverstep.drill.rule_writing import set_rules
+from leverstep.drill.slow_hash import as_spoken, stretched
 
 LONGEST_WORD = 100
 LEAST_WORD = 8
@@ -23,37 +23,30 @@ LEAST_WORD = 8
 
 NOT_THE_WORD = "That is not the start word. It is given out in the room when the drill begins."
 
-SEAL = re.compile(r"(?P<salt>[0-9a-f]{16}):[0-9a-f]{32}")
+LOCK = re.compile(r"(?P<salt>[0-9a-f]{16}):[0-9a-f]{32}")
 
 
-def as_spoken(typed: str) -> str:
-    """Return a word as it is compared: without regard to case, spaces and composed letters."""
-    folded = unicodedata.normalize("NFC", typed).casefold()
-    return "".join(unicodedata.normalize("NFC", folded).split())
-
-
-def seal_of(word: str) -> str:
-    """Return a new seal for a word; no two are alike."""
+def lock_of(word: str) -> str:
+    """Return a new lock for a word; no two are alike."""
     salt = secrets.token_hex(8)
     return f"{salt}:{_check(_key(word, salt))}"
 
 
-def key_of(seal: str, typed: str) -> str:
-    """Return the key that a word comes to, "" where it is not the word of this seal."""
-    found = SEAL.fullmatch(seal)
+def key_of(lock: str, typed: str) -> str:
+    """Return the key that a word comes to, "" where it is not the word of this lock."""
+    found = LOCK.fullmatch(lock)
     key = _key(typed, found["salt"]) if found else ""
-    return key if is_key_of(seal, key) else ""
+    return key if is_key_of(lock, key) else ""
 
 
-def is_key_of(seal: str, key: str) -> bool:
-    """Return whether a key is that of a seal; for no seal that is no key."""
-    return seal.partition(":")[2] == (_check(key) if key else "")
+def is_key_of(lock: str, key: str) -> bool:
+    """Return whether a key is that of a lock; for no lock that is no key."""
+    return lock.partition(":")[2] == (_check(key) if key else "")
 
 
 def _key(word: str, salt: str) -> str:
     data = as_spoken(word).encode(errors="backslashreplace")
-    size = {"n": 2**15, "r": 8, "p": 1, "maxmem": 2**26, "dklen": 32}  # 32 MB, a tenth of a second
-    return hashlib.scrypt(data, salt=bytes.fromhex(salt), **size).hex()
+    return stretched(data, bytes.fromhex(salt)).hex()
 
 
 def _check(key: str) -> str:
@@ -80,9 +73,9 @@ def unlocked(drill: Drill, word: str | None) -> Drill:
 
 
 def set_start_word(path: Path, word: str) -> None:
-    """Write the seal of a word into a drill's file, in the place of the one before or near its top.
+    """Write the lock of a word into a drill's file, in the place of the one before or near its top.
 
     Raises:
         FileError: where the file can't be read or written, or has no place for it.
     """
-    set_rules(path, f'start_word = "{seal_of(word)}"')
+    set_rules(path, f'start_word = "{lock_of(word)}"')

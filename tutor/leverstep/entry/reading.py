@@ -21,6 +21,7 @@ from leverstep.entry.amount import (
 from leverstep.entry.answers_in_words import read_answer
 from leverstep.entry.axis_labels import Labelled, after_axis_label
 from leverstep.entry.bearing_typed import bearing_typed
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tokens import check_length
 from leverstep.entry.tree import (
@@ -129,6 +130,8 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
         return Reading(read_answer(text, step.kind.words))
     if step.kind is kinds.BODY_WEIGHTS:
         text = _multiple(text, step.unit)
+    elif step.kind is kinds.RATIO:
+        text = _TIMES.sub("", text)
     axis = _AXES.get(step.kind, "")
     label = after_axis_label(text) if axis else Labelled("", text)
     if label.axis not in ("", axis):
@@ -394,15 +397,20 @@ def _other_dimension(found: Dimension, wanted: Dimension) -> Unreadable:
 
 
 _OF_BODY_WEIGHT = re.compile(
-    r"(?<=[\d%\s])\s*(?:times|[x×*·])?\s*(?:of\s+)?(?:the\s+)?(?:W_?b|BW|body\s*-?weights?)\s*$",
+    rf"(?<=[\d%)])\s*(?:times|[x×*·])?\s*(?:of\s+)?(?:the\s+)?(?:W_?b|{BODY_WEIGHT})\s*$",
     re.IGNORECASE,
 )
 """What may stand behind a multiple of body weight: `2.81 times W_b`, `281 % BW`."""
 
+_TIMES = re.compile(
+    r"(?<=\d)\s*times(?:\s+as\s+(?:hard|large|much|great|strong|big|far|fast))?\s*$", re.IGNORECASE
+)
+"""What may stand behind any ratio: `1.5 times as hard`."""
+
 
 def _multiple(text: str, unit: str) -> str:
     """Return a multiple of body weight without the words behind it, in % where that is asked."""
-    said = _OF_BODY_WEIGHT.sub("", text)
+    said = _TIMES.sub("", _OF_BODY_WEIGHT.sub("", text))
     is_times = said != text and unit == PERCENT and PERCENT not in said
     return in_percent(said.rpartition("=")[2]) if is_times else said
 

@@ -63,6 +63,10 @@ class Vocabulary:
                 return near[0]
         return None
 
+    def beginning(self, word: str) -> list[str]:
+        """Return the symbols whose index a word leaves out: W_f and W_l for `W`."""
+        return sorted(symbol for symbol in self._symbols if symbol.startswith(f"{word}_"))
+
     def joined(self, word: str) -> tuple[str, ...]:
         """Return the parts of a word that is symbols with no sign between them: `Wfdf`.
 

@@ -19,8 +19,8 @@ from leverstep.explore.predictions import Prediction, predictions
 from leverstep.explore.results import Result, Values, results_of, values_of
 from leverstep.explore.sentences import limits, off_scale
 from leverstep.explore.sweep import Sweep, sweep
+from leverstep.working.cautions import CAUTION
 from leverstep.working.own import OwnError, read_values
-from leverstep.working.wording import CAUTION
 
 
 class Exploration:

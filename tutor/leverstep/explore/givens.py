@@ -91,7 +91,7 @@ def _described(question: Question, posture: Posture) -> Iterator[tuple[Given, st
     """Yield every given with its symbol, its name, its part, and what it is a share of."""
     problem = question.problem
     if posture.inclination is not None and posture.inclination != posture.sought_angle:
-        name = f"{problem.segment} to the horizontal"
+        name = f"{problem.segment} to the {posture.inclined_to}"
         yield posture.inclination, posture.inclination.sign, name, "tilt", ""
     if posture.body is not None:
         yield posture.body, posture.body.sign, "mass of the body", "body", ""
@@ -120,6 +120,9 @@ def _of_pieces(question: Question) -> Iterator[tuple[Given, str, str, Part, str]
             yield angle, angle.sign, name, "angle", ""
 
 
+_ROUND = "anticlockwise from the right"
+"""From where a bearing is counted, and which way."""
+
 _OF_SOURCES = {
     "": "rule",
     **dict.fromkeys(units_for(AREA), "area"),
@@ -140,6 +143,7 @@ _SORTS = {
     Relation.STRESS: "area",
     Relation.FRICTION_ENOUGH: "coefficient",
     Relation.PART_SHARED: "share",
+    Relation.FORCE_AT_ARM: "moment arm",
     Relation.POWER: "angular velocity",
     Relation.DISTANCE_MOVED: "distance moved",
     Relation.SPEED: "speed",
@@ -170,7 +174,10 @@ def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
             yield distance.given, distance.symbol, name, "far end", ""
         angle = None if point.direction is None else point.direction.angle
         if point.direction is not None and angle is not None:
-            name = f"way to the {point.name}, to the {point.direction.reference}"
+            line = f"to the {point.direction.reference}"
+            if point.direction.reference == "bearing":
+                line = _ROUND
+            name = f"way to the {point.name}, {line}"
             yield angle, angle.sign, name, "angle", ""
     if problem.posture.support is not None:
         for edge in problem.posture.support.distances:
@@ -200,7 +207,7 @@ def _of_size(question: Question, force: Force) -> Iterator[tuple[Given, str, str
         whole = problem.posture.body.sign if force.share.of == "mass" else "weight"
         told = f"{name}, as a share of the body's {force.share.of}"
         yield force.share.given, force.symbol, told, "share", whole
-    elif force.magnitude is not None and not force.is_handed_on:
+    elif force.magnitude is not None and not force.before:  # else it has its given there, if any
         yield force.magnitude, force.magnitude.sign, _size_name(force, name), "size", ""
 
 
@@ -231,7 +238,7 @@ def _of_direction(question: Question, force: Force) -> Iterator[tuple[Given, str
         line = problem.segment if direction.reference == "segment" else direction.reference
         told = f"{problem.names[force.symbol]} to the {line}"
         if direction.reference == "bearing":
-            told = f"{problem.names[force.symbol]}, anticlockwise from the right"
+            told = f"{problem.names[force.symbol]}, {_ROUND}"
         yield angle, angle.sign, told, "angle", ""
 
 

@@ -102,11 +102,10 @@ def _unknown(question: Question, keys: Mapping[Kind, str]) -> Iterator[Result]:
         name = f"distance to the {place_of(question, force)}"
         yield Result(force.at.symbol, posture.unit_of_lines("m"), name, "unknown")
     elif posture.sought_angle is not None:
-        named = problem.segment, "horizontal"
+        name = f"angle of the {problem.segment} to the {posture.inclined_to}"
         if posture.sought_angle != posture.inclination:
-            named = problem.names[force.symbol], problem.segment
-        angle = posture.sought_angle.key
-        yield Result(angle, "deg", f"angle of the {named[0]} to the {named[1]}", "unknown")
+            name = f"angle of the {problem.names[force.symbol]} to the {problem.segment}"
+        yield Result(posture.sought_angle.key, "deg", name, "unknown")
     else:
         if posture.as_mass:
             name = f"mass of the {problem.names[force.symbol]}"

@@ -77,11 +77,12 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
 
     Raises:
         RecordError: where the record of one to go on with can't be used.
-        FileError: where its numbers have no working.
+        FileError: where its numbers have no working, or are those of a drill in progress.
         OwnError: where what was measured can't be read.
     """
     from leverstep.bench.practice import Practice, new_seed
     from leverstep.bench.practice_choices import choices_kept
+    from leverstep.drill.in_progress import refuse_numbers
     from leverstep.progress.clean_workings import clean_workings
     from leverstep.progress.conversions_practised import conversions_practised
     from leverstep.progress.history import History
@@ -94,11 +95,14 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
     history = _history(material) if is_until_clean or is_fading else History(())
     conversions = conversions_practised(history, shelf) if is_until_clean else None
     if opening.path is not None:
-        return Practice.resume(opening.path, shelf, catalogue, habits, choices, conversions)
-    own = read_own(opening.problem, opening.own)
+        practice = Practice.resume(opening.path, shelf, catalogue, habits, choices, conversions)
+        refuse_numbers([practice.question], shelf.problems)
+        return practice
+    own, seed = read_own(opening.problem, opening.own), opening.seed or new_seed()
+    refuse_numbers([opening.problem.question(seed, own)], shelf.problems)
     clean = clean_workings(history, opening.problem.asks) if is_fading else 0
     return Practice.start(
-        opening.problem, opening.seed or new_seed(), catalogue, own=own, guidance=opening.guidance,
+        opening.problem, seed, catalogue, own=own, guidance=opening.guidance,
         habits=habits, choices=choices, conversions=conversions,
         slips_to_find=opening.slips_to_find, clean=clean,
     )  # fmt: skip
@@ -173,34 +177,61 @@ def _history(material: Material) -> History:
     return history_kept(material.shelf, material.catalogue, datetime.now().astimezone())
 
 
-def to_explore(opening: Opening) -> Question:
+def question_to_tell(problem: Problem, seed: str, shelf: Shelf) -> Question:
+    """Return the question of a problem and a seed whose answers are to be told.
+
+    Raises:
+        FileError: where its numbers have no equilibrium, or are those of a drill in progress.
+    """
+    from leverstep.bench.practice import sound
+    from leverstep.drill.in_progress import refuse_numbers
+
+    question = sound(problem.question(seed))
+    refuse_numbers([question], shelf.problems)
+    return question
+
+
+def refuse_any_numbers(problem: Problem, shelf: Shelf) -> None:
+    """Refuse what tells answers of a problem for any numbers while a drill that sets it goes on.
+
+    Raises:
+        FileError: where one does.
+    """
+    from leverstep.drill.in_progress import refuse_problem
+
+    refuse_problem(problem, shelf.problems)
+
+
+def to_explore(opening: Opening, shelf: Shelf) -> Question:
     """Return the question that a line of the first screen opens for exploring.
 
     A working that is not finished is explored with new numbers, so that no answer is given away.
 
     Raises:
-        FileError: where its numbers have no equilibrium.
+        FileError: where its numbers have no equilibrium, or a drill in progress sets its problem.
         OwnError: where what was measured can't be read.
     """
     from leverstep.bench.practice import new_seed, sound
     from leverstep.working.own import read_own
 
+    refuse_any_numbers(opening.problem, shelf)
     seed = new_seed() if opening.path else opening.seed or new_seed()
     own = read_own(opening.problem, opening.own)
     return sound(opening.problem.question(seed, own))
 
 
-def worth_exploring(practice: Practice) -> Question:
+def worth_exploring(practice: Practice, shelf: Shelf) -> Question:
     """Return the question of a working at its end, with new numbers where a line is still open.
 
     So exploring gives no answer away. What was measured on the own body stays.
 
     Raises:
-        FileError: where the new numbers have no equilibrium.
+        FileError: where new numbers have no equilibrium, or a drill in progress sets the problem.
     """
     from leverstep.bench.practice import new_seed, sound
 
     question = practice.question
+    refuse_any_numbers(question.problem, shelf)
     if practice.working.complete:
         return question
     own = {key: question.exact[key] for key in question.own}

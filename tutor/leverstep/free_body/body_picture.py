@@ -20,6 +20,7 @@ from leverstep.free_body.placing import (
     may_stay_open,
     right_point,
     slips_of_force,
+    slips_possible,
 )
 from leverstep.free_body.pointings import UNKNOWN, Pointing, pointings
 from leverstep.slips.picture_slips import PictureSlip
@@ -245,6 +246,20 @@ class BodyPicture:
             return PictureSlip.MOMENT_MISSING
         is_weight = candidate.force is not None and candidate.force.is_weight
         return PictureSlip.WEIGHT_MISSING if is_weight else PictureSlip.FORCE_MISSING
+
+    @property
+    def slips_possible(self) -> frozenset[PictureSlip]:
+        """Return the slips that may be made in it by who draws each thing once."""
+        found = {self.missing_slip(item) for item in self.needed}
+        for one in self.candidates:
+            found.update(slips_possible(self.question, one))
+        if self.only_place is not None:
+            found.discard(PictureSlip.POINT)
+        elif self.has_axis:
+            found.add(PictureSlip.AXIS)
+        if any(not (one.counts or one.stands_for) for one in self.distances):
+            found.add(PictureSlip.DISTANCE)
+        return frozenset(found)
 
     def right_placing(self, item: str) -> Placing:
         """Return how an item of a whole picture is placed right."""

@@ -16,6 +16,9 @@ from leverstep.slips.picture_slips import PLACED, PictureSlip, SlipWords
 Target = tuple[str, tuple[PictureSlip, ...]]
 """What a hint is about: an item, and the slips in how it is drawn or left out."""
 
+HINTS_ON_EACH = 4
+"""So many hints there are on one thing: where to look, what happened, the rule, how it is right."""
+
 
 @dataclass(frozen=True, slots=True)
 class Amiss:
@@ -138,15 +141,16 @@ def found_later_told(picture: BodyPicture) -> str:
 
 
 def hint_target(picture: BodyPicture) -> Target | None:
-    """Return what a hint is about: what was placed last and is wrong, else wrong, else missing."""
+    """Return what a hint is about: what was placed last and is wrong, else wrong, else missing.
+
+    What all hints were given on makes room for what comes after it, while there is any.
+    """
     latest = picture.latest
-    if latest is not None and not latest.is_right:
-        return latest.placing.item, latest.slips
-    for one in picture.mistaken:
-        return one.placing.item, one.slips
-    for item in picture.missing:
-        return item, (picture.missing_slip(item),)
-    return None
+    wrong = [] if latest is None or latest.is_right else [latest]
+    targets = [(one.placing.item, one.slips) for one in (*wrong, *picture.mistaken)]
+    targets += [(item, (picture.missing_slip(item),)) for item in picture.missing]
+    open_ones = (one for one in targets if picture.given.count(one) < HINTS_ON_EACH)
+    return next(open_ones, targets[0] if targets else None)
 
 
 def hints_on(picture: BodyPicture, target: Target, catalogue: Catalogue) -> tuple[str, ...]:

@@ -65,6 +65,39 @@ def slips_of_force(
     return (*slips, *(() if found is None else (found,)))
 
 
+def slips_possible(question: Question, candidate: Candidate) -> Iterator[PictureSlip]:
+    """Yield the slips that `slips_of_force` may find in how a force is drawn."""
+    force = candidate.force
+    if candidate.decoy is not None:
+        yield candidate.decoy
+        return
+    if not candidate.is_turning:
+        yield PictureSlip.POINT
+    if force is not None and force.is_weight:
+        yield PictureSlip.NOT_DOWN
+    elif _has_way(question, candidate):
+        yield from (PictureSlip.TURNED_ROUND, PictureSlip.WAY)
+    if force is not None and _needs_angle(question, candidate, force):
+        yield PictureSlip.NO_ANGLE
+    if force is not None and force.direction.angle and not force.direction.attachment:
+        yield PictureSlip.OTHER_LINE
+    if not (candidate.is_found_later or _has_sought_angle(question, force)):
+        yield PictureSlip.NOT_UNKNOWN
+
+
+def _needs_angle(question: Question, candidate: Candidate, force: Force) -> bool:
+    """Return whether a force slants by an angle that is to be said."""
+    may_be_open = force.is_weight or may_stay_open(question, candidate)
+    return not (may_be_open or _is_straight(bearing_of(question, force)))
+
+
+def _has_way(question: Question, candidate: Candidate) -> bool:
+    """Return whether it is known which way something acts, and not only that it does."""
+    if candidate.is_turning:
+        return len(tuple(_senses(question, candidate))) == 1
+    return candidate.force is not None or abs(_reaction(question)) >= _NONE
+
+
 def right_point(candidate: Candidate) -> str:
     """Return the key of the point at which a force acts; "" for what has none."""
     if candidate.is_turning:

@@ -103,11 +103,18 @@ def pointings(question: Question) -> tuple[Pointing, ...]:
     bearings = {one.direction.angle for one in forces if one.direction.reference == "bearing"}
     for angle in _angles(question):
         found += (_round if angle in bearings else _slanting)(question, angle)
-    found += [*_by_segment(question), *_by_muscles(question)]
+    found += [*(_by_segment(question) if _is_line(question) else ()), *_by_muscles(question)]
     found.append(Pointing(UNKNOWN, "unknown yet", words=frozenset({"unknown"})))
     for turns, way in ((1, ANTICLOCKWISE), (-1, CLOCKWISE)):
         found.append(Pointing(way, way, turns=turns, words=frozenset({way})))
     return tuple(found)
+
+
+def _is_line(question: Question) -> bool:
+    """Return whether what is cut free lies along a line to tell a way from; a knot does not."""
+    posture = question.problem.posture
+    by_segment = any(one.direction.reference == "segment" for one in posture.forces)
+    return posture.has_moments or by_segment
 
 
 def _angles(question: Question) -> tuple[Given, ...]:
@@ -165,7 +172,7 @@ def _slanting(question: Question, angle: Given) -> Iterator[Pointing]:
             words=frozenset({reference, angle.sign}) | _ways(leans),
         )  # fmt: skip
     ends: tuple[Literal["axis", "end"], ...] = ("axis", "end")
-    for end, side in product(ends, sides):
+    for end, side in product(ends, sides) if _is_line(question) else ():
         direction = Direction("segment", angle, end, side)
         yield _to_segment(question, direction, f"{told} to the {question.problem.segment}")
 

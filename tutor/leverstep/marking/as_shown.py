@@ -12,14 +12,16 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import zip_longest
 
 from leverstep.bench.contents import Contents
 from leverstep.bench.record_lines import DrillBegun, RecordLine, TaskShown
 from leverstep.course.faults import FileError
 from leverstep.course.numbers import Range, quadrant_of
 from leverstep.course.phrases import tasks_told
-from leverstep.course.problem import Question
+from leverstep.course.problem import SAMPLE, Question
 from leverstep.drill.drill import MOST_WORKINGS, Drill, Task
+from leverstep.drill.lines import is_as_set, is_shown
 
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
@@ -27,10 +29,21 @@ OTHER_NUMBERS = "other numbers were shown for"
 BY_RECORD = "marked by the numbers in the record, not by those of the file:"
 """How the remark begins on tasks whose entries are judged by what the record says was shown."""
 
+UNKNOWN = "shown with a problem that is no more in the bank, and not marked without the old file:"
+"""How the remark begins on tasks of which nobody knows any more what is right."""
+
 _NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,9}|/[1-9][0-9]{0,8})?", re.ASCII)
 
 Numbers = Mapping[str, Fraction]
 """The number of each given that has one, by key."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """What a record says was shown in a task: the id of its problem, and its numbers."""
+
+    problem: str
+    numbers: Numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,17 +53,24 @@ class AsShown:
     `recorded` has the numbers of the record by the number of the task, where these count, and
     `proved` says that an earlier version of the file draws them; `odd` are
     the tasks that were shown with others which don't, `absent` those that were not shown at all,
+    `unknown` those that were shown with a problem which is in no bank that is known,
     `left_out` the tasks of the record that the drill no longer has. `moved` has the task of the
     drill that each task of the record is now, None where all stand where they stood.
     """
 
     tasks: tuple[Task, ...]
-    recorded: Mapping[int, Numbers] = field(default_factory=dict)
+    recorded: Mapping[int, Recorded] = field(default_factory=dict)
     odd: tuple[int, ...] = ()
     absent: tuple[int, ...] = ()
+    unknown: tuple[int, ...] = ()
     left_out: tuple[int, ...] = ()
     moved: Mapping[int, int] | None = None
     proved: bool = False
+
+    @property
+    def unmarked(self) -> frozenset[int]:
+        """Return the tasks that can't be marked, since what was shown there is not set."""
+        return frozenset((*self.absent, *self.unknown))
 
     def renumbered(self, found: Contents) -> Contents:
         """Return what a record holds with the tasks numbered as they are in the drill now."""
@@ -62,7 +82,11 @@ class AsShown:
         """Return one line with its task numbered as it is in the drill now."""
         if self.moved is None or line.task is None:
             return line
-        return replace(line, task=self.moved.get(line.task, 0))
+        return replace(line, task=self.number_now(line.task))
+
+    def number_now(self, task: int) -> int:
+        """Return the number that a task of the record has in the drill now, 0 where it is gone."""
+        return task if self.moved is None else self.moved.get(task, 0)
 
     def remarks(self) -> Iterator[str]:
         """Yield what a teacher is to know of this."""
@@ -72,6 +96,8 @@ class AsShown:
             yield f"{BY_RECORD} {tasks_told(self.recorded)}"
         if self.absent:
             yield f"not in the drill when it was sat: {tasks_told(self.absent)}"
+        if self.unknown:
+            yield f"{UNKNOWN} {tasks_told(self.unknown)}"
         if self.left_out:
             yield f"no more in the drill, and not marked: {tasks_told(self.left_out)} of the record"
 
@@ -80,71 +106,107 @@ def as_shown(drill: Drill, student: str, first: RecordLine) -> AsShown:
     """Return the tasks of a student's record by its first line."""
     begun = first if isinstance(first, DrillBegun) else DrillBegun()
     tasks, shown = drill.tasks(student), begun.tasks[:MOST_WORKINGS]
-    written = [task.question.givens_written for task in tasks]
-    given = [one.givens for one in shown]
-    if given == written:
+    if is_shown(begun, tasks):
         return AsShown(tasks)
     if not shown or begun.digest == drill.digest:
-        pairs = enumerate(zip([*given, *[None] * len(tasks)], written, strict=False), 1)
-        return AsShown(tasks, odd=tuple(place for place, (said, is_) in pairs if said != is_))
+        pairs = enumerate(zip_longest(shown[: len(tasks)], tasks), 1)
+        odd = (n for n, (one, task) in pairs if one is None or not is_as_set(one, task))
+        return AsShown(tasks, odd=tuple(odd))
     sat = next((one for one in drill.sat_with if one.digest == begun.digest), None)
     labels = (begun.items or ()) if sat is None else sat.labels
-    places = _places(drill, tasks, written, shown, labels)
+    places = _places(drill, tasks, shown, labels)
     paired = {place: shown[number] for number, place in sorted(places.items())}
-    anew = {place: one for place, one in paired.items() if one.givens != written[place]}
-    possible = {place + 1: _possible(tasks[place].question, one) for place, one in anew.items()}
+    anew = {place: one for place, one in paired.items() if not is_as_set(one, tasks[place])}
+    known = {place: _as_shown_there(drill, tasks[place], one) for place, one in anew.items()}
+    possible = {
+        place + 1: None if task is None else _possible(task.question, anew[place])
+        for place, task in known.items()
+    }
     if sat is not None:
-        drawn = [
-            one.question.givens_written for one in sat.with_key(drill.start_key).tasks(student)
-        ]
-        made_up = {places.get(n) for n, one in enumerate(given) if one not in drawn[n : n + 1]}
+        drawn = sat.with_key(drill.start_key).tasks(student)
+        made_up = {
+            places.get(n)
+            for n, one in enumerate(shown)
+            if n >= len(drawn) or not is_as_set(one, drawn[n])
+        }
         possible |= {place + 1: None for place in anew if place in made_up}
     elif drill.sat_with:  # the record names a file that nobody has
         possible = dict.fromkeys(possible)
     recorded = {number: one for number, one in sorted(possible.items()) if one is not None}
+    unknown = {place + 1 for place, task in known.items() if task is None}
     moved = {number + 1: place + 1 for number, place in places.items()}
     return AsShown(
-        with_numbers(tasks, recorded), recorded,
-        tuple(sorted(possible.keys() - recorded.keys())),
+        with_recorded(drill, tasks, recorded), recorded,
+        tuple(sorted(possible.keys() - recorded.keys() - unknown)),
         tuple(task.number for task in tasks if task.number - 1 not in paired),
+        tuple(sorted(unknown)),
         tuple(number for number in range(1, len(shown) + 1) if number not in moved),
         None if all(old == new for old, new in moved.items()) else moved,
         sat is not None,
     )  # fmt: skip
 
 
-def with_numbers(tasks: tuple[Task, ...], numbers: Mapping[int, Numbers]) -> tuple[Task, ...]:
-    """Return tasks with other numbers for some, by the number of the task."""
-    return tuple(
-        replace(task, question=replace(task.question, exact=numbers[task.number]))
-        if task.number in numbers
-        else task
-        for task in tasks
-    )
+def with_recorded(
+    drill: Drill, tasks: tuple[Task, ...], recorded: Mapping[int, Recorded]
+) -> tuple[Task, ...]:
+    """Return the tasks of a drill with what a record says of some, by the number of the task."""
+    found = list(tasks)
+    for number, one in recorded.items():
+        task = _with_problem(drill, tasks[number - 1], one.problem)
+        assert task is not None
+        question = replace(task.question, exact=one.numbers)
+        found[number - 1] = replace(task, question=question)
+    return tuple(found)
+
+
+def _as_shown_there(drill: Drill, task: Task, shown: TaskShown) -> Task | None:
+    """Return a task with the problem that was shown, None where a bank has it no more.
+
+    One of another problem that is of no bank stays, and its numbers are none that can be.
+    """
+    found = _with_problem(drill, task, shown.problem or "")
+    return found or (None if task.drawn else task)
+
+
+def _with_problem(drill: Drill, task: Task, ident: str) -> Task | None:
+    """Return a task with a problem of its bank, or of one of an earlier version of the drill."""
+    if task.question.problem.id == ident:
+        return task
+    earlier = (item for one in drill.sat_with for item in one.items if item.others)
+    for item in (drill.task_items[task.number - 1], *earlier):
+        for problem in item.bank:
+            if problem.id == ident:
+                question = (
+                    drill.at(task.number).as_set(problem).question(SAMPLE, accepted=drill.accepted)
+                )
+                return replace(task, question=question, drawn=ident)
+    return None
 
 
 def _places(
-    drill: Drill,
-    tasks: Sequence[Task],
-    written: Sequence[Mapping[str, str]],
-    shown: Sequence[TaskShown],
-    known: Sequence[str],
+    drill: Drill, tasks: Sequence[Task], shown: Sequence[TaskShown], known: Sequence[str]
 ) -> dict[int, int]:
     """Return where each task of a record stands in the drill, both from 0.
 
     A task is known by its label, where those of the record are `known`; else by its problem and
     its numbers, by its problem and its place, and by its problem alone. What is left at one place
     is taken as the same, with other numbers; but not in a mixed set, where another problem was
-    drawn.
+    drawn. Of a bank any problem is its own.
     """
     labels, items = drill.labels, drill.task_items
+    banks = [{problem.id for problem in item.bank} for item in items]
     found: dict[int, int] = {}
 
     def is_problem(number: int, place: int) -> bool:
-        return shown[number].problem == tasks[place].question.problem.id
+        return shown[number].problem in banks[place]
 
     def is_alike(number: int, place: int) -> bool:
-        return is_problem(number, place) and shown[number].givens == written[place]
+        is_same = shown[number].problem == tasks[place].question.problem.id
+        return is_same and is_as_set(shown[number], tasks[place])
+
+    def is_called(number: int, place: int) -> bool:
+        is_its = is_problem(number, place) or bool(items[place].others)
+        return known[number] == labels[place] and is_its
 
     def take(is_one: Callable[[int, int], bool], in_place: bool = False) -> None:
         for number in range(len(shown)):
@@ -154,17 +216,17 @@ def _places(
                     found[number] = place
 
     if len(known) == len(shown):
-        take(lambda number, place: known[number] == labels[place] and is_problem(number, place))
+        take(is_called)
     take(is_alike, in_place=True)
     take(is_alike)
     take(is_problem, in_place=True)
     take(is_problem)
-    take(lambda _number, place: not items[place].is_drawn, in_place=True)
+    take(lambda _, place: bool(items[place].others) or not items[place].is_drawn, in_place=True)
     return found
 
 
-def _possible(question: Question, shown: TaskShown) -> Numbers | None:
-    """Return the numbers that a record says were shown, None where they can't have been.
+def _possible(question: Question, shown: TaskShown) -> Recorded | None:
+    """Return what a record says was shown, None where its numbers can't have been.
 
     They are for each given of the problem, in its unit, above 0, and have a working.
     """
@@ -189,7 +251,7 @@ def _possible(question: Question, shown: TaskShown) -> Numbers | None:
         trouble = replace(question, exact=numbers).trouble
     except FileError:
         return None
-    return None if trouble else numbers
+    return None if trouble else Recorded(question.problem.id, numbers)
 
 
 def _is_in_quadrant(angle: Fraction, drawn: Range) -> bool:

@@ -16,10 +16,12 @@ from pathlib import Path
 from typing import Protocol
 
 from leverstep.bench.record import Head, RecordError, head_of, read_bytes
-from leverstep.bench.record_lines import DrillBegun, RecordLine, Statement
+from leverstep.bench.record_lines import DrillBegun, PracticeBegun, RecordLine, Statement
+from leverstep.bench.seal_check import missing_at_end
 from leverstep.course.phrases import counted
 from leverstep.drill.codes import Noted
 from leverstep.drill.drill import Counts, Drill, same_student
+from leverstep.drill.seal_key import PrivateKey
 from leverstep.marking.copies import Strand, distinct, strand_of
 from leverstep.marking.counting import chosen, of_several_accounts
 from leverstep.marking.excepted import by_hand, notes_on, numbers_changed
@@ -32,6 +34,8 @@ from leverstep.marking.marking import (
     unmarked,
 )
 from leverstep.marking.odd_records import OTHER_VERSION
+from leverstep.marking.practised import PractisedNumbers, practised_remarks
+from leverstep.marking.seals import cut_told
 from leverstep.slips.catalogue import Catalogue
 
 _log = logging.getLogger(__name__)
@@ -77,12 +81,14 @@ class Found:
 class Gathered:
     """What lies in some folders: the records, by student and time, and how much there is besides.
 
-    `copies` are those of a record that is there, or only its beginning; `others` are no records.
+    `copies` are those of a record that is there, or only its beginning; `others` are no records of
+    a drill, `practised` those of practice among them.
     """
 
     records: tuple[Found, ...]
     copies: int
     others: int
+    practised: tuple[PractisedNumbers, ...] = ()
 
     def __str__(self) -> str:
         files = len(self.records) + self.copies + self.others
@@ -119,14 +125,17 @@ class Student:
         return tuple(one.code for one in self.sittings if one.code)
 
 
-def gather(paths: Iterable[Path]) -> Gathered:
+def gather(paths: Iterable[Path], keys: Sequence[PrivateKey] = ()) -> Gathered:
     """Return the records of some folders and files, without copies, and how many are none.
 
-    Of each file only the first line is read; those that begin alike are read to compare them.
+    By private `keys` of sealed drills a longer record is told from one that was written on by
+    another hand. Of each file only the first line is read; those that begin alike are read to
+    compare them.
     """
     named = tuple(path.absolute() for path in paths)  # whoever reads one may be elsewhere
     alike: dict[str, list[Found]] = {}
     looked = others = 0
+    practised = []
     for name, path in sorted(_files(named)):
         head = _head_of(path)
         if path in named or _is_record(path, head):
@@ -134,9 +143,13 @@ def gather(paths: Iterable[Path]) -> Gathered:
             alike.setdefault("" if head.trouble else head.link, []).append(_found(path, name, head))
         else:
             others += 1
-    found = alike.pop("", []) + [one for head in sorted(alike) for one in _distinct(alike[head])]
+            if isinstance(head.line, PracticeBegun):
+                practised.append(PractisedNumbers.of(name, head.line))
+    found = alike.pop("", []) + [
+        one for head in sorted(alike) for one in _distinct(alike[head], keys)
+    ]
     found.sort(key=lambda one: (same_student(one.student), one.begun))
-    return Gathered(tuple(found), looked - len(found), others)
+    return Gathered(tuple(found), looked - len(found), others, tuple(practised))
 
 
 def _files(paths: Iterable[Path]) -> Iterator[tuple[str, Path]]:
@@ -168,10 +181,10 @@ def _without(path: Path, error: RecordError) -> str:
 def _is_record(path: Path, head: Head) -> bool:
     """Return whether a file in a folder may be a record, by its ending or by its first line.
 
-    Statements, which marking writes, end like records and are none.
+    Statements, which marking writes, and records of practice end like records and are none.
     """
-    is_statement = isinstance(head.line, Statement)
-    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_statement)
+    is_other = isinstance(head.line, Statement | PracticeBegun)
+    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_other)
 
 
 def _found(path: Path, name: str, head: Head) -> Found:
@@ -204,7 +217,7 @@ def _account(number: int) -> str:
         return str(number)
 
 
-def _distinct(alike: Sequence[Found]) -> list[Found]:
+def _distinct(alike: Sequence[Found], keys: Sequence[PrivateKey]) -> list[Found]:
     """Return records that begin alike, without copies and those that another one goes on from."""
     if len(alike) == 1:
         return list(alike)
@@ -214,7 +227,7 @@ def _distinct(alike: Sequence[Found]) -> list[Found]:
         lines = data[: data.rfind(b"\n") + 1]
         digest = hashlib.sha256(lines).digest()
         if lines and digest not in read:
-            read[digest] = one, strand_of(lines)
+            read[digest] = one, strand_of(lines, keys)
     kept = distinct(read.values())
     return [replace(one, before=tuple(before)) for one, before in kept.items()]
 
@@ -302,7 +315,15 @@ def _size_of(found: Found) -> int:
 def mark_some(by: MarkedBy, records: Iterable[Found]) -> list[Marked]:
     """Return some records marked; each is read here."""
     known = _known(by.catalogue)
-    return [_mark(by.drill, known, *_read(found)) for found in records]
+    return [_marked(by.drill, known, found) for found in records]
+
+
+def _marked(drill: Drill, catalogue: Catalogue, found: Found) -> Marked:
+    """Return a record marked, with a remark where the key beside it shows that its end is gone."""
+    name, data, trouble = _read(found)
+    one = _mark(drill, catalogue, name, data, trouble)
+    lost = missing_at_end(found.path, data) if drill.all_seals else 0
+    return replace(one, remarks=(*one.remarks, cut_told(lost))) if lost else one
 
 
 @functools.lru_cache(maxsize=2)
@@ -368,14 +389,17 @@ def mark_class(
     takers: Sequence[Taker],
     shared: Collection[str] = (),
     noted: Noted | None = None,
+    practised: Collection[PractisedNumbers] = (),
 ) -> None:
     """Mark records, and hand each student on to each of the takers, in their order.
 
     No student is kept, so that memory does not grow with the class. The arguments are those of
-    `mark_all` and `by_student`.
+    `mark_all` and `by_student`; `practised` are the records of practice beside them.
     """
     marked = mark_all(drill, catalogue, records, executor)
-    for student in by_student(drill, marked, shared, noted):
+    for found in by_student(drill, marked, shared, noted):
+        odd = [told for one in found.sittings for told in practised_remarks(drill, one, practised)]
+        student = replace(found, remarks=(*found.remarks, *dict.fromkeys(odd))) if odd else found
         for taker in takers:
             taker.add(student)
 

@@ -6,12 +6,14 @@ is one however its lines are written, and whatever links they bear.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
 from leverstep.bench.contents import contents
 from leverstep.drill.earlier import is_handed_in
+from leverstep.drill.seal_key import PrivateKey
+from leverstep.marking.seals import checked_by
 
 _File = TypeVar("_File")
 
@@ -25,10 +27,11 @@ class Strand:
     has_end: bool
 
 
-def strand_of(data: bytes) -> Strand:
-    """Return what is compared of the bytes of a record."""
+def strand_of(data: bytes, keys: Sequence[PrivateKey] = ()) -> Strand:
+    """Return what is compared of the bytes of a record; its seals are checked by keys at hand."""
     found = contents(data)
-    return Strand(found.reckoned, frozenset(found.breaks), is_handed_in(found))
+    breaks = checked_by(keys, data).breaks.union(found.breaks)
+    return Strand(found.reckoned, breaks, is_handed_in(found))
 
 
 def distinct(files: Iterable[tuple[_File, Strand]]) -> dict[_File, list[_File]]:

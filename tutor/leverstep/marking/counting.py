@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
+from leverstep.bench.seal_check import SealState
 from leverstep.marking.marking import Marked
 
 _MOST_NAMED = 3
@@ -35,6 +36,8 @@ def _left_out(aside: Iterable[Marked]) -> Iterator[str]:
 
 
 def _reason(one: Marked) -> str:
+    if one.seal is SealState.UNKNOWN:
+        return "not sealed by the key of the drill"
     if not one.is_intact:
         return "changed after it was written"
     return "its code not noted" if one.ended else "not handed in"

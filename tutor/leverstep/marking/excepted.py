@@ -66,7 +66,7 @@ def numbers_changed(drill: Drill, student: str, before: Marked | None) -> Iterat
         return
     for task in sorted(allowance.numbered):
         if before.numbers_sat.get(task, task) != task or task in before.absent:
-            title = drill.task_items[task - 1].problem.title
+            title = drill.task_items[task - 1].title
             was = before.numbers_sat.get(task)
             then = "was not there" if was is None else f"was task {was}"
             yield (

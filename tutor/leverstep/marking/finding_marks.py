@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from leverstep.bench.bench import Bench
+from leverstep.marking.shares import WHOLE
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.statics.step import Step
 
@@ -36,6 +37,11 @@ class FindingMark:
     def share(self) -> Fraction:
         """Return the share of its marks, from 0 to 1."""
         return Fraction(int(self.is_right))
+
+    @property
+    def weight(self) -> Fraction:
+        """Return what it counts beside the others: all count alike."""
+        return WHOLE
 
     @property
     def told(self) -> str:

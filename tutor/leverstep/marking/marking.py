@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from fractions import Fraction
 from itertools import accumulate
-from typing import ClassVar
+from typing import ClassVar, NamedTuple
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.contents import Contents, contents, first_of
@@ -22,35 +22,42 @@ from leverstep.bench.record_lines import (
     Worked,
 )
 from leverstep.bench.replaying import Replay, keep_nothing
+from leverstep.bench.seal_check import SealState
 from leverstep.course.phrases import counted
 from leverstep.course.symbols import sign_of
+from leverstep.drill.benches import benches_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Task
 from leverstep.drill.earlier import is_handed_in
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
-from leverstep.drill.sitting import benches_of
 from leverstep.free_body.picture_told import placed_told
-from leverstep.marking.as_shown import Numbers, as_shown, with_numbers
+from leverstep.marking.answers_made import AnswerMade, answers_made
+from leverstep.marking.as_shown import Recorded, as_shown, with_recorded
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
+from leverstep.marking.in_time import Timed, is_in_time
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_marks
+from leverstep.marking.seals import seal_checked
 from leverstep.marking.shares import NOTHING, WHOLE, marks_of, share_of
-from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import SUREST
 from leverstep.slips.catalogue import Catalogue
 from leverstep.statics.step import Step
-from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Thinking
 from leverstep.working.verdict import Outcome, Verdict
-
-GRACE = 5.0
-"""Seconds after the end of the time in which an entry that was begun before still counts."""
 
 LONGEST_SHOWN = 200
 """Characters of what was typed that tables show."""
 
-Place = tuple[int, str]
-"""The number of a task, and the key of a line in it."""
+
+class LinePlace(NamedTuple):
+    """A line of a task: the number of the task and the key of the line.
+
+    `problem` is the id of its problem where that was drawn from a bank, else "": lines of unlike
+    problems are never one.
+    """
+
+    task: int
+    step: str
+    problem: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +69,8 @@ class Entry:
     whether it was the first one judged for its line, `link` is the link of its line in the record,
     `hints` how many the line bore by then; `in_symbols` a formula without a value yet.
     `sureness` is how sure the student said to be, from 1 to 3; None where that was not said.
-    `could` has, for a first one, the reasons of all slips that could have shown there.
+    `could` has, for a first one, the reasons of all slips that could have shown there. `problem` is
+    as that of a `LinePlace`.
     """
 
     task: int
@@ -80,6 +88,7 @@ class Entry:
     in_symbols: bool = False
     sureness: int | None = None
     could: frozenset[str] = frozenset()
+    problem: str = ""
 
     @property
     def is_held(self) -> bool:
@@ -92,9 +101,9 @@ class Entry:
         return self.outcome.counts and not self.in_symbols
 
     @property
-    def place(self) -> Place:
+    def place(self) -> LinePlace:
         """Return the line of a task that it is at."""
-        return self.task, self.step
+        return LinePlace(self.task, self.step, self.problem)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +130,8 @@ class HintTaken:
 class LineMark:
     """What one line asked for earned: a share of its marks, from 0 to 1.
 
-    `closed` says whether no try was left for it.
+    `closed` says whether no try was left for it, `weight` what it counts beside the other lines of
+    its task; `problem` is as that of a `LinePlace`.
     """
 
     task: int
@@ -133,24 +143,13 @@ class LineMark:
     first_right: bool
     share: Fraction
     closed: bool = False
+    problem: str = ""
+    weight: Fraction = WHOLE
 
     @property
-    def place(self) -> Place:
+    def place(self) -> LinePlace:
         """Return the line of a task that it is for."""
-        return self.task, self.step
-
-
-@dataclass(frozen=True, slots=True)
-class AnswerMade:
-    """An answer to a question beside the lines, which earns no marks: when, and of which sort.
-
-    `when` is what has it asked: a rule, or the guidance where it is why a shown line is so.
-    """
-
-    task: int
-    when: Thinking | Guidance
-    sort: QuestionSort
-    right: bool
+        return LinePlace(self.task, self.step, self.problem)
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,16 +166,18 @@ class Marked:
 
     `code` is that of the record, "" where it was not handed in; `start_key` what its start word
     comes to, "" where it has none. `is_intact` says whether each line is linked to all before it
-    and nothing stands after its end; `files` are those that it lies in. `pictures` are the
-    free-body diagrams that the student drew, `placings` all that was put into them, as entries;
-    `answers` are those made to questions beside the lines, `findings` what was found of somebody
-    else's slips; `hints_taken` are the hints on lines, in their order. `recorded` has the numbers
-    of the record by the number of the task, where it was marked by these. `days_late` is how many
-    days after it was due something was entered last, `lost_late` the share of the marks that this
-    cost; `by_hand` has the tasks whose marks were set by hand. `absent` has the tasks that were not
-    in the drill when it was sat, of which nothing else is here; `numbers_sat` the number that each
-    other task had then, where one had another. `unproved` has the tasks of `recorded` whose numbers
-    no earlier file draws.
+    and nothing stands after its end, and its seal is not broken; `files` are those that it lies in.
+    `pictures` are the free-body diagrams that the student drew, `placings` all that was put into
+    them, as entries; `answers` are those made to questions beside the lines, `findings` what was
+    found of somebody else's slips; `hints_taken` are the hints on lines, in their order. `recorded`
+    has the numbers of the record by the number of the task, where it was marked by these, and
+    `drawn` the problems that were drawn from banks likewise. `days_late` is how many days after it
+    was due something was entered last, `lost_late` the share of the marks that this cost; `by_hand`
+    has the tasks whose marks were set by hand. `absent` has the tasks that were not in the drill
+    when it was sat, of which nothing else is here, `unknown` those of them that were there with a
+    problem which is no more in the bank; `numbers_sat` the number that each other task had then,
+    where one had another. `unproved` has the tasks of `recorded` whose numbers no earlier file
+    draws; `seal` is how its seal stands.
     """
 
     student: str
@@ -200,13 +201,16 @@ class Marked:
     answers: tuple[AnswerMade, ...] = ()
     findings: tuple[FindingMark, ...] = ()
     hints_taken: tuple[HintTaken, ...] = ()
-    recorded: Mapping[int, Numbers] = field(default_factory=dict, hash=False)
+    recorded: Mapping[int, Recorded] = field(default_factory=dict, hash=False)
     days_late: int = 0
     lost_late: Fraction = NOTHING
     by_hand: frozenset[int] = frozenset()
     absent: frozenset[int] = frozenset()
     numbers_sat: Mapping[int, int] = field(default_factory=dict, hash=False)
     unproved: frozenset[int] = frozenset()
+    drawn: Mapping[int, str] = field(default_factory=dict, hash=False)
+    unknown: frozenset[int] = frozenset()
+    seal: SealState = SealState.NONE
 
     def beside(self, task: int) -> tuple[PictureMark | FindingMark, ...]:
         """Return the diagrams and findings of a task, which share its marks with its lines."""
@@ -278,60 +282,54 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
     both = tuple(zip(tasks, benches, strict=True))
     worked = up_to_end(shown.renumbered(found))
-    judging = _Judging(drill, benches)
+    of_banks = (one for one in tasks if one.drawn and one.number not in shown.unmarked)
+    drawn = {task.number: task.drawn for task in of_banks}
+    under = {task.number: drill.at(task.number) for task in tasks}
+    judging = _Judging(drill, benches, drawn)
     judging.judge(worked)
-    remarks = (*remarks_on(drill, student, shown, found), *found.remarks, *judging.remarks())
-    judged: dict[Place, list[Entry]] = {}
+    seal = seal_checked(drill, data, found)
+    odd = (*remarks_on(drill, student, shown, found), *found.remarks, *seal.remarks)
+    judged: dict[LinePlace, list[Entry]] = {}
     for entry in judging.entries:
         if entry.counts:
             judged.setdefault(entry.place, []).append(entry)
     lines = tuple(
-        _line_mark(drill, task.number, bench, step, judged.get((task.number, step.key), []))
+        _line_mark(under[task.number], task, bench, step, judged)
         for task, bench in both
         for step in marked_steps(bench)
     )
     findings = tuple(one for task, bench in both for one in finding_marks(task.number, bench))
     pictures = tuple(
-        one for task, bench in both for one in picture_marks(drill, task.number, bench)
+        replace(one, problem=task.drawn)
+        for task, bench in both
+        for one in picture_marks(under[task.number], task.number, bench)
     )
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
-    absent = frozenset(shown.absent)
-    ended = is_handed_in(found)
+    absent = shown.unmarked
+    ended, more = is_handed_in(found), len(found.lines) > len(worked.lines)
     marked = Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
         worked.lines[-1].time or "", ended, tuple(judging.entries), lines, (), asked,
-        used_in(worked), remarks, code_of(found.reckoned[-1]) if ended else "",
-        drill.start_key, not found.breaks and len(worked.lines) == len(found.lines),
+        used_in(worked), (*odd, *judging.remarks()), code_of(found.reckoned[-1]) if ended else "",
+        drill.start_key, not (found.breaks or seal.is_broken) and not more, seal=seal.state,
         pictures=pictures, placings=tuple(judging.placings),
         findings=findings, hints_taken=tuple(judging.hints),
-        answers=tuple(made for task, bench in both for made in _answers_made(task.number, bench)),
+        answers=tuple(made for task, bench in both for made in answers_made(task.number, bench)),
         recorded=shown.recorded, days_late=days, lost_late=1 - left,
         absent=absent, numbers_sat={now: sat for sat, now in (shown.moved or {}).items()},
-        unproved=frozenset(() if shown.proved else shown.recorded),
+        unproved=frozenset(() if shown.proved else shown.recorded), drawn=drawn,
+        unknown=frozenset(shown.unknown),
     ).without(absent)  # fmt: skip
-    marks = (
-        marks_of(task, [one.share for one in marked.earning(task.number)], left) for task in tasks
-    )
+    marks = (marks_of(task, marked.earning(task.number), left) for task in tasks)
     return replace(marked, marks=tuple(marks))
 
 
 def tasks_marked(drill: Drill, marked: Marked) -> tuple[Task, ...]:
     """Return the tasks of a drill by whose numbers a record was marked."""
-    return with_numbers(drill.with_key(marked.start_key).tasks(marked.student), marked.recorded)
-
-
-def _answers_made(task: int, bench: Bench) -> Iterator[AnswerMade]:
-    """Yield the answers to questions beside the lines, as they were first given."""
-    made: dict[Thinking | Guidance, tuple[tuple[ChoiceQuestion, str], ...]] = {
-        Thinking.PREDICT: bench.expected,
-        Thinking.SENSE: bench.sensed,
-        Guidance.FADING: bench.reasoned,
-    }
-    for when, chosen in made.items():
-        for question, answer in chosen:
-            yield AnswerMade(task, when, question.sort, answer in question.right)
+    drill = drill.with_key(marked.start_key)
+    return with_recorded(drill, drill.tasks(marked.student), marked.recorded)
 
 
 def code_reckoned(data: bytes) -> str:
@@ -352,28 +350,19 @@ def owner(drill: Drill, data: bytes) -> str:
     return owner_in(first_of(data), drill)
 
 
-@dataclass(frozen=True, slots=True)
-class _Timed:
-    """A line with its link, the clock in seconds and the time in UTC when it was written."""
-
-    line: RecordLine
-    link: str
-    clock: float
-    moment: datetime | None
-
-
 class _Judging(Replay):
     """Every entry of a record judged again."""
 
-    def __init__(self, drill: Drill, benches: Sequence[Bench]) -> None:
+    def __init__(self, drill: Drill, benches: Sequence[Bench], drawn: Mapping[int, str]) -> None:
         super().__init__(benches)
         self.entries: list[Entry] = []
         self.placings: list[Entry] = []
         self.hints: list[HintTaken] = []
         self.last: datetime | None = None
-        self._borne: Counter[Place] = Counter()
+        self._borne: Counter[LinePlace] = Counter()
         self._drill = drill
-        self._timed: list[_Timed] = []
+        self._drawn = drawn
+        self._timed: list[Timed] = []
         self._late = self._beyond = self._unexplained = 0
 
     def judge(self, found: Contents) -> None:
@@ -381,8 +370,8 @@ class _Judging(Replay):
         lines, begun = found.lines[1:], moment_of(found.first.time)
         clocks = accumulate((line.used or 0.0 for line in lines), max)
         for line, link, clock in zip(lines, found.links[1:], clocks, strict=True):
-            one = _Timed(line, link, clock, moment_of(line.time))
-            if _is_in_time(self._drill, one, begun):
+            one = Timed(line, link, clock, moment_of(line.time))
+            if is_in_time(self._drill, one, begun):
                 self._timed.append(one)
             else:
                 self._late += isinstance(line, Worked) and self.bench_of(line) is not None
@@ -397,17 +386,19 @@ class _Judging(Replay):
         if isinstance(line, PlacedLine):
             self.placings += _placing(bench, line, self._timed[place])
         if verdict is not None:
-            self.entries.append(_entry(bench, line.task or 0, verdict, self._timed[place]))
+            entry = _entry(bench, line.task or 0, verdict, self._timed[place])
+            drawn = self._drawn.get(entry.task, "")
+            self.entries.append(replace(entry, problem=drawn) if drawn else entry)
         moment = self._timed[place].moment
         if moment is not None and _bears_marks(line, bench, verdict):
             self.last = moment if self.last is None else max(self.last, moment)
 
-    def _note_hint(self, bench: Bench, one: _Timed) -> None:
+    def _note_hint(self, bench: Bench, one: Timed) -> None:
         """Keep a hint that was given, on the line that bears one more than before."""
         task = one.line.task or 0
         for key, rungs in bench.charged.items():
-            if len(rungs) > self._borne[task, key]:
-                self._borne[task, key] = len(rungs)
+            if len(rungs) > self._borne[LinePlace(task, key)]:
+                self._borne[LinePlace(task, key)] = len(rungs)
                 kind = bench.working.step(key).kind.name
                 self.hints.append(HintTaken(task, key, kind, len(rungs), one.clock))
 
@@ -445,16 +436,7 @@ def _bears_marks(line: RecordLine, bench: Bench, verdict: Verdict | None) -> boo
     return isinstance(line, PlacedLine | TakenAwayLine)
 
 
-def _is_in_time(drill: Drill, one: _Timed, begun: datetime | None) -> bool:
-    """Return whether a line was written before the drill closed, and within its minutes."""
-    if drill.closes is not None and one.moment is not None and one.moment > drill.closes:
-        return False
-    if drill.minutes is None:
-        return True
-    return drill.spent(one.clock, begun, one.moment) <= 60 * drill.minutes + GRACE
-
-
-def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
+def _entry(bench: Bench, task: int, verdict: Verdict, one: Timed) -> Entry:
     kind = bench.working.step(verdict.step).kind.name if verdict.step else ""
     likeliest = next(iter(bench.explained(verdict).explanations), None)
     slips = () if likeliest is None else tuple(dict.fromkeys(f.slip for f in likeliest.findings))
@@ -468,7 +450,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: _Timed) -> Entry:
     )  # fmt: skip
 
 
-def _placing(bench: Bench, line: PlacedLine, one: _Timed) -> Iterator[Entry]:
+def _placing(bench: Bench, line: PlacedLine, one: Timed) -> Iterator[Entry]:
     """Yield what was put into a diagram, with what came of it; nothing where it made no sense."""
     for picture in bench.picture_work.pictures:
         latest = picture.latest
@@ -482,14 +464,22 @@ def _placing(bench: Bench, line: PlacedLine, one: _Timed) -> Iterator[Entry]:
         )  # fmt: skip
 
 
-def _line_mark(drill: Drill, task: int, bench: Bench, step: Step, judged: list[Entry]) -> LineMark:
+def _line_mark(
+    drill: Drill,
+    task: Task,
+    bench: Bench,
+    step: Step,
+    by_place: Mapping[LinePlace, Sequence[Entry]],
+) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
+    judged = by_place.get(LinePlace(task.number, step.key, task.drawn), ())
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong = sum(entry.outcome is Outcome.WRONG for entry in judged)
     taken = bench.charged.get(step.key, [])
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
-        task, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,
-        share_of(drill, outcome, wrong, taken), bench.working.closed(step.key),
+        task.number, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,
+        share_of(drill, outcome, wrong, taken), bench.working.closed(step.key), task.drawn,
+        task.weight(step),
     )  # fmt: skip

@@ -10,7 +10,7 @@ from leverstep.course.phrases import counted, listed
 from leverstep.drill.drill import Drill, Feedback, Hints
 from leverstep.free_body.body_picture import BodyPicture
 from leverstep.free_body.picture_told import Amiss, amiss, remembered, slips_in
-from leverstep.marking.shares import NOTHING
+from leverstep.marking.shares import NOTHING, WHOLE
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip
 
@@ -22,7 +22,9 @@ class PictureMark:
     `right` of its `parts` things stand right, `extra` things stand there that don't belong; `tries`
     were wrong. `amiss` is what is not right as it stands. `slips` are those that were made, with
     those of what is left out, and `remember` says what to remember of each; they are empty where
-    nothing was drawn.
+    nothing was drawn. `avoided` are those that might have been made, and were not, where it came to
+    be right without a hint. `problem` is the id of the problem where that was drawn from a bank,
+    else "".
     """
 
     task: int
@@ -36,6 +38,13 @@ class PictureMark:
     amiss: tuple[Amiss, ...] = ()
     slips: tuple[PictureSlip, ...] = ()
     remember: tuple[str, ...] = ()
+    avoided: frozenset[PictureSlip] = frozenset()
+    problem: str = ""
+
+    @property
+    def weight(self) -> Fraction:
+        """Return what it counts beside the lines: as much as one of them."""
+        return WHOLE
 
     @property
     def name(self) -> str:
@@ -101,7 +110,10 @@ def picture_mark(
     if not mark.is_begun:
         return mark
     slips = slips_in(picture)
-    return replace(mark, slips=slips, remember=remembered(picture, slips, catalogue))
+    is_clear = mark.is_right and not mark.hints
+    avoided = picture.slips_possible - set(slips) if is_clear else frozenset[PictureSlip]()
+    remember = remembered(picture, slips, catalogue)
+    return replace(mark, slips=slips, remember=remember, avoided=avoided)
 
 
 def _costs(drill: Drill, picture: BodyPicture) -> dict[str, Fraction]:

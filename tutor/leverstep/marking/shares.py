@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from fractions import Fraction
+from typing import Protocol
 
 from leverstep.course.decimals import half_up
-from leverstep.drill.drill import Drill, Feedback, Hints, Task, Withdrawn
+from leverstep.drill.drill import ONE, Drill, Feedback, Hints, Task, Withdrawn
+from leverstep.statics.step import Step
 from leverstep.working.rules import Rung
 from leverstep.working.verdict import Outcome
 
-NOTHING, WHOLE = Fraction(0), Fraction(1)
+NOTHING, WHOLE = Fraction(0), ONE
 """The least and the most share of its marks that a line earns."""
 
 
@@ -27,8 +29,36 @@ def share_of(drill: Drill, outcome: Outcome | None, wrong: int, hints: Sequence[
     return max(NOTHING, share)
 
 
-def marks_of(task: Task, shares: Sequence[Fraction], left: Fraction) -> Fraction:
-    """Return the marks of a task whose lines, diagrams and findings, of one weight, earn shares.
+class Earning(Protocol):
+    """What shares the marks of a task: a line, a diagram, or what was found of a slip."""
+
+    @property
+    def share(self) -> Fraction:
+        """The share of its own marks that it earned, from 0 to 1."""
+
+    @property
+    def weight(self) -> Fraction:
+        """What it counts beside the others."""
+
+
+def share_earned(earning: Sequence[Earning]) -> Fraction:
+    """Return the share of the marks of a task that was earned by some parts, one at least."""
+    if all(one.weight is WHOLE for one in earning):
+        shares = [one.share for one in earning]
+        whole = sum(share == WHOLE for share in shares)  # most are whole or nothing: quick to add
+        parts = [share for share in shares if share and share != WHOLE]
+        return (whole + sum(parts, NOTHING)) / len(shares)
+    earned = sum((one.weight * one.share for one in earning if one.share), NOTHING)
+    return earned / weight_of(earning)
+
+
+def weight_of(earning: Iterable[Earning]) -> Fraction:
+    """Return what all that shares the marks of a task counts together."""
+    return sum((one.weight for one in earning), NOTHING)
+
+
+def marks_of(task: Task, earning: Sequence[Earning], left: Fraction) -> Fraction:
+    """Return the marks of a task by what its lines, diagrams and findings earn.
 
     Of them the share is `left` that comes of when they were made; withdrawn ones stay whole. One
     without any was not in the drill, and earns nothing.
@@ -37,14 +67,19 @@ def marks_of(task: Task, shares: Sequence[Fraction], left: Fraction) -> Fraction
     """
     if task.withdrawn is Withdrawn.FULL_MARKS:
         return task.marks
-    if not shares:
+    if not earning:
         return NOTHING
-    whole = sum(share == WHOLE for share in shares)  # most are whole or nothing: quick to add
-    parts = [share for share in shares if share and share != WHOLE]
-    marks = left * marks_each(task, len(shares)) * (whole + sum(parts, NOTHING))
+    marks = left * task.marks * share_earned(earning)
     return Fraction(half_up(100 * marks), 100)
 
 
-def marks_each(task: Task, lines: int) -> Fraction:
-    """Return the marks of one of so many lines asked for, diagrams and findings among them."""
-    return task.marks / lines
+def marks_each(task: Task, weight: Fraction) -> Fraction:
+    """Return the marks of what counts 1, where all that shares them counts so much together."""
+    return task.marks / weight
+
+
+def marks_by_weight(task: Task, steps: Collection[Step]) -> Mapping[str, Fraction]:
+    """Return the marks of each of the lines asked for, by key, where they alone share them."""
+    weights = {step.key: task.weight(step) for step in steps}
+    each = marks_each(task, sum(weights.values(), NOTHING))
+    return {key: weight * each for key, weight in weights.items()}

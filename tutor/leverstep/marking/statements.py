@@ -80,8 +80,14 @@ def _statement(
 ) -> dict[str, object]:
     """Return what a statement says; `spent` are the seconds since the entry before."""
     success = entry.outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
-    scored = drill.scheme.follow_through if entry.outcome is Outcome.FOLLOWED else int(success)
-    line = f"{home_page}/drills/{drill.id}/tasks/{entry.task}/lines/{quote(entry.step, safe='')}"
+    scored = (
+        drill.at(entry.task).scheme.follow_through
+        if entry.outcome is Outcome.FOLLOWED
+        else int(success)
+    )
+    problem = f"/problems/{quote(entry.problem, safe='')}" if entry.problem else ""
+    task = f"{home_page}/drills/{drill.id}/tasks/{entry.task}{problem}"
+    line = f"{task}/lines/{quote(entry.step, safe='')}"
     statement: dict[str, object] = {
         "actor": {"account": {"homePage": home_page, "name": student}},
         "verb": {"id": _ANSWERED, "display": {"en": "answered"}},

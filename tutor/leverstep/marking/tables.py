@@ -51,6 +51,11 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
             for place, heading in enumerate(drill.roster_columns.more)
         },
         **{f"task {place + 1}": _mark_of_task(place) for place in range(len(drill.task_items))},
+        **{
+            f"problem {task}": _problem_of_task(task)
+            for task, item in enumerate(drill.task_items, 1)
+            if item.others
+        },
         "total": _of_counted(lambda sitting: number(sitting.total)),
         "out of": lambda _: number(drill.marks),
         "percentage": _of_counted(lambda sitting: in_percent(sitting.total / drill.marks)),
@@ -62,6 +67,7 @@ def marks_columns(drill: Drill) -> dict[str, MarksCell]:
         "handed in": _of_counted(lambda sitting: _moment(sitting.last) if sitting.ended else ""),
         "minutes": _of_counted(lambda sitting: _minutes(sitting.seconds)),
         "away": _of_counted(lambda sitting: _minutes(sitting.away)),
+        **({"seal": _of_counted(lambda sitting: str(sitting.seal))} if drill.all_seals else {}),
         "sittings": lambda student: str(len(student.sittings)),
         "remarks": lambda student: cell(_remarks(student)),
         "code": lambda student: " ".join(student.codes) if student.counted else "",
@@ -133,6 +139,10 @@ def _mark_of_task(place: int) -> MarksCell:
     return _of_counted(lambda sitting: number(sitting.marks[place]))
 
 
+def _problem_of_task(task: int) -> MarksCell:
+    return _of_counted(lambda sitting: cell(sitting.drawn.get(task, "")))
+
+
 def _remarks(student: Student) -> str:
     remarks = "; ".join((*student.remarks, *student.notes))
     return remarks if student.id else f"{student.sittings[0].record}: {remarks}"
@@ -156,10 +166,13 @@ STEP_COLUMNS: Mapping[str, StepCell] = {
 
 
 def steps_columns(drill: Drill) -> Mapping[str, StepCell]:
-    """Return the columns of the table of entries, with how sure students were where they say so."""
-    if not drill.sure:
-        return STEP_COLUMNS
-    return {**STEP_COLUMNS, "how sure": lambda _, entry: str(entry.sureness or "")}
+    """Return the columns of the table of entries, with what only some drills have at their end."""
+    columns = {**STEP_COLUMNS}
+    if drill.sure:
+        columns["how sure"] = lambda _, entry: str(entry.sureness or "")
+    if any(item.others for item in drill.items):
+        columns["problem"] = lambda sitting, entry: cell(sitting.drawn.get(entry.task, ""))
+    return columns
 
 
 class MarkTables:

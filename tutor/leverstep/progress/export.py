@@ -8,7 +8,7 @@ from leverstep.progress.progress import Progress
 from leverstep.progress.review import AmountWorked, DrawnSlip, SlipFigures
 from leverstep.progress.suggestions import Suggestion
 from leverstep.progress.told import SOURCE
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 
 def as_data(progress: Progress) -> dict[str, object]:

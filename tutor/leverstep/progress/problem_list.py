@@ -123,11 +123,16 @@ class ProblemList:
             done=kept is not None and ident in kept.done,
         )  # fmt: skip
 
-    def unfinished(self, with_hidden: bool = False) -> tuple[Unfinished, ...]:
-        """Return the workings to go on with that fit, the latest first; those hidden at the end."""
+    def unfinished(self, every_one: bool = False) -> tuple[Unfinished, ...]:
+        """Return the workings to go on with that fit, of each problem the latest, latest first.
+
+        With `every_one` there are the earlier ones too, and those off the list at the end.
+        """
         if self.kept is None:
             return ()
-        there = (*self.kept.unfinished, *(self.kept.hidden if with_hidden else ()))
+        latest = {one.problem.id: one for one in reversed(self.kept.unfinished)}
+        listed = (one for one in self.kept.unfinished if latest[one.problem.id] is one)
+        there = (*self.kept.unfinished, *self.kept.hidden) if every_one else listed
         return tuple(one for one in there if self._fits_id(one.problem.id))
 
     @property

@@ -18,11 +18,11 @@ from leverstep.bench.record_lines import DrillBegun, HintLine, PlacedLine, Recor
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.course.cards import Card, card_of
 from leverstep.course.shelf import Shelf
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import is_student
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.earlier import drill_kept, is_handed_in
-from leverstep.drill.lines import digest_in, shown_in, start_key_in, up_to_end
-from leverstep.drill.sitting import benches_of
+from leverstep.drill.lines import digest_in, is_shown, start_key_in, up_to_end
 from leverstep.free_body.picture_told import slips_in
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import made_for_sure
@@ -112,7 +112,7 @@ def sat(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, ...]:
     if drill.digest != digest:
         raise RecordError(f"{path}: its drill has changed since")
     tasks = drill.with_key(start_key_in(first)).tasks(drill.listed(student))
-    if shown_in(first) != [task.question.givens_written for task in tasks]:
+    if not is_shown(first, tasks):
         raise RecordError(f"{path}: the drill has different numbers now")
     judging = _Practised(benches_of(drill, catalogue, tasks, keep_nothing))
     return judging.worked(up_to_end(found).lines, shelf)

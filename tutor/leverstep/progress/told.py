@@ -24,7 +24,7 @@ from leverstep.progress.review import (
     SlipFigures,
 )
 from leverstep.progress.suggestions import Suggestion, due_slips
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 SOURCE = (
     "Drawn from the records of this account alone, whoever worked them: practice, and drills once "

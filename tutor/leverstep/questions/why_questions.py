@@ -3,7 +3,7 @@
 Choosing the reason behind a step of an example helps more than only reading it: Bisra, Liu, Nesbit,
 Salimi & Winne (2018), Educational Psychology Review 30, on self-explanation; and the last lines
 being left open, more from one example to the next: Atkinson, Renkl & Merrill (2003), Journal of
-Educational Psychology 95. Both from memory.
+Educational Psychology 95. Both by their abstracts.
 """
 
 from __future__ import annotations

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.drill.drill import Drill, Task
+from leverstep.drill.drill import Drill, Task, Withdrawn
+from leverstep.drill.withdrawn import withdrawn_told
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Entry, Marked, tasks_marked
 from leverstep.marking.picture_marks import PictureMark
-from leverstep.marking.shares import NOTHING, WHOLE, marks_each, marks_of
+from leverstep.marking.shares import NOTHING, WHOLE, marks_each, marks_of, weight_of
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
@@ -60,7 +61,8 @@ class TaskAccount:
     `withdrawn` says that it was withdrawn and what it earns, "" where it was not; `by_record`
     whether the numbers are those of the record alone, since the file has others now; `by_hand`
     whether the marks were set by hand. `lost_late` is how many of the marks earned were lost for
-    lateness; `absent` says that it was not in the drill when that was sat, so that it has no lines.
+    lateness; `absent` says that it was not in the drill when that was sat, so that it has no lines,
+    and `unknown` that its problem is no more in the bank, likewise.
     """
 
     number: int
@@ -75,6 +77,7 @@ class TaskAccount:
     by_hand: bool = False
     lost_late: Fraction = Fraction(0)
     absent: bool = False
+    unknown: bool = False
 
 
 def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[TaskAccount]:
@@ -82,22 +85,30 @@ def account(drill: Drill, marked: Marked, catalogue: Catalogue) -> Iterator[Task
     for task, marks in zip(tasks_marked(drill, marked), marked.marks, strict=True):
         question = task.question
         absent = task.number in marked.absent
-        earning = len(marked.earning(task.number))
-        each = marks_each(task, earning) if earning else NOTHING
+        earning = marked.earning(task.number)
+        each = marks_each(task, weight_of(earning)) if earning else NOTHING
         lines = () if absent else tuple(_lines(task, marked, catalogue, each))
         beside = tuple(_beside(one, one.share * each) for one in marked.beside(task.number))
         yield TaskAccount(
             task.number, question.problem.title, question.statement, lines, marks, task.marks,
-            beside, drill.withdrawn_told(task.number), task.number in marked.unproved,
+            beside, _withdrawn_told(drill, task), task.number in marked.unproved,
             task.number in marked.by_hand, _lost_late(task, marked, marks), absent,
+            task.number in marked.unknown,
         )  # fmt: skip
+
+
+def _withdrawn_told(drill: Drill, task: Task) -> str:
+    """Return that a task was withdrawn for this student, "" where it was not."""
+    told = withdrawn_told(drill, task.number)
+    is_faulty = not told and task.withdrawn is Withdrawn.FULL_MARKS
+    return "This problem has been withdrawn: you have full marks for it." if is_faulty else told
 
 
 def _lost_late(task: Task, marked: Marked, marks: Fraction) -> Fraction:
     """Return how many marks of a task were lost for lateness, to hundredths; 0 for none."""
     if task.number in marked.by_hand or not marked.lost_late:
         return NOTHING
-    return marks_of(task, [one.share for one in marked.earning(task.number)], WHOLE) - marks
+    return marks_of(task, marked.earning(task.number), WHOLE) - marks
 
 
 def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
@@ -109,7 +120,10 @@ def _beside(one: PictureMark | FindingMark, marks: Fraction) -> BesideAccount:
 def _lines(
     task: Task, marked: Marked, catalogue: Catalogue, each: Fraction
 ) -> Iterator[LineAccount]:
-    """Yield the lines asked for or written, in the order of the working; one has `each` marks."""
+    """Yield the lines asked for or written, in the order of the working.
+
+    One that counts 1 has `each` marks.
+    """
     question = task.question
     values = question.right
     asked = {line.step: line for line in marked.lines if line.task == task.number}
@@ -131,7 +145,7 @@ def _lines(
             outcome=outcome,
             tries=len(entries),
             hints=mark.hints if mark else 0,
-            marks=mark.share * each if mark else None,
+            marks=mark.share * mark.weight * each if mark else None,
             worked="" if right else worked_line(question, step, values),
             slip=_slip(last, outcome, catalogue),
         )

@@ -3,7 +3,8 @@
 Each student of a drill has numbers of their own, so a number that is right for one is seldom met by
 another by accident. A line counts as alike where the very same number was typed by both, right for
 the one and wrong for the other, and no slip explains it. Words, symbols and numbers of fewer than
-three figures are alike by nature and do not count; nor do workings with the same numbers for all.
+three figures are alike by nature and do not count; nor do workings with the same numbers for all,
+or of several problems of a bank.
 tests/benchmarks/alike.py measures how often this errs.
 """
 
@@ -15,7 +16,7 @@ from array import array
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from leverstep.marking.marking import Entry, Place
+from leverstep.marking.marking import Entry, LinePlace
 from leverstep.statics.kinds import KINDS
 from leverstep.working.verdict import Outcome
 
@@ -32,7 +33,7 @@ class Alike:
 
     right: int
     wrong: int
-    places: tuple[Place, ...]
+    places: tuple[LinePlace, ...]
 
 
 class Likeness:
@@ -41,7 +42,7 @@ class Likeness:
     def __init__(self) -> None:
         self._right = array("Q")
         self._whose = array("I")
-        self._wrong: dict[int, list[tuple[int, Place]]] = {}
+        self._wrong: dict[int, list[tuple[int, LinePlace]]] = {}
 
     def add(self, student: int, entries: Collection[Entry], tasks: Collection[int]) -> None:
         """Add what a student typed.
@@ -56,7 +57,7 @@ class Likeness:
             of_number = entry.kind in KINDS and KINDS[entry.kind].is_number
             if entry.task not in tasks or not of_number or not typed:
                 continue
-            digest = _digest(entry.task, entry.step, typed)
+            digest = _digest(entry.place, typed)
             if entry.outcome is Outcome.RIGHT:
                 self._right.append(digest)
                 self._whose.append(student)
@@ -65,13 +66,13 @@ class Likeness:
 
     def pairs(self) -> Iterator[Alike]:
         """Yield the pairs with enough lines alike, those with most of them first."""
-        found: dict[tuple[int, int], set[Place]] = {}
+        found: dict[tuple[int, int], set[LinePlace]] = {}
         for digest, right in zip(self._right, self._whose, strict=True):
             for wrong, place in self._wrong.get(digest, ()):
                 if wrong != right:
                     found.setdefault((right, wrong), set()).add(place)
         enough = [(pair, places) for pair, places in found.items() if len(places) >= LEAST]
-        told: dict[int, list[set[Place]]] = {}
+        told: dict[int, list[set[LinePlace]]] = {}
         for (right, wrong), places in sorted(enough, key=lambda one: (-len(one[1]), one[0])):
             # Some of what was copied from one student may be right for a third by accident.
             if not any(places < others for others in told.get(wrong, ())):
@@ -86,6 +87,7 @@ def number_typed(text: str) -> str:
     return typed if len(figures) >= FIGURES else ""
 
 
-def _digest(task: int, step: str, typed: str) -> int:
-    data = f"{task} {step} {typed}".encode(errors="backslashreplace")
+def _digest(place: LinePlace, typed: str) -> int:
+    named = f"{place.task} {place.step} {typed}" + (f" {place.problem}" if place.problem else "")
+    data = named.encode(errors="backslashreplace")
     return int.from_bytes(hashlib.blake2b(data, digest_size=8).digest())

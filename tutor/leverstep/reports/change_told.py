@@ -28,8 +28,8 @@ def did_it_help(figures: Figures) -> Iterator[Told]:
         return
     yield Heading(2, "Did it help?")
     yield Words(
-        f"Here a problem of {changes.earlier} stands beside one that is worked line by line as it "
-        "is, but is about something else."
+        f"Each problem of {changes.earlier} below was followed, in this drill, by one that is "
+        "worked in the same lines. Compared are the students who worked on both."
     )
     for one in changes.pairs:
         yield Words(f"{_pair_told(one)} {_asked_told(one)}".rstrip())
@@ -66,8 +66,10 @@ def _pair_told(one: PairChange) -> str:
     if one.interval is None:
         return told
     low, high = one.interval
-    told += f" The 95 % interval of it is {points_told(low)} to {points_told(high)} points"
-    return f"{told}; 0 lies in it: this may be chance." if low <= 0 <= high else f"{told}."
+    is_chance = low <= 0 <= high
+    lies = "in it: this may be chance" if is_chance else "outside: chance alone hardly makes that"
+    interval = f"{points_told(low)} to {points_told(high)} points"
+    return f"{told} The 95 % interval of that difference is {interval}; 0 lies {lies}."
 
 
 def _asked_told(one: PairChange) -> str:
@@ -84,7 +86,7 @@ def points_told(share: float) -> str:
 
 
 def _caution(changes: Changes) -> str:
-    told = "This says that something changed, not what changed it: nobody was left out to compare."
+    told = "Whatever changed, this does not say why: there is no group to compare with."
     if changes.unlike:
         told += (
             f" The two drills differ in {listed(list(changes.unlike))}, which changes marks too."

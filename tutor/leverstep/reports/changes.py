@@ -9,12 +9,14 @@ from fractions import Fraction
 from leverstep.course.alike_problems import steps_beside
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown
+from leverstep.course.problem import Problem
 from leverstep.drill.drill import Drill, Item, lines_asked, same_student
 from leverstep.drill.problem_pairs import ProblemPair, pairs_of, unlike_pairs
 from leverstep.marking.collecting import Student
 from leverstep.marking.finding_marks import FindingMark
 from leverstep.marking.marking import Marked
 from leverstep.marking.picture_marks import PictureMark
+from leverstep.marking.shares import share_earned
 from leverstep.reports.interval import LEAST, mean_interval
 from leverstep.working.page import line_name
 
@@ -109,7 +111,9 @@ class EarlierSittings:
         """Keep what a student did in the first sitting, where that can be marked."""
         if student.first is None or student.excused or not student.id:
             return
-        found = {pair: _worked(student.first, tasks) for pair, tasks in self.tasks.items()}
+        found = {
+            pair: _worked(student.first, pair.earlier, tasks) for pair, tasks in self.tasks.items()
+        }
         self._worked[same_student(student.id)] = {
             pair: one for pair, one in found.items() if one is not None
         }
@@ -148,7 +152,7 @@ class ClassChanges:
     def add(self, marked: Marked) -> None:
         """Add the first sitting of a student, where the earlier drill was worked on too."""
         for pair, before in self._earlier.of(marked.student).items():
-            after = _worked(marked, pair.tasks)
+            after = _worked(marked, pair.later, pair.tasks)
             if after is None:
                 continue
             both = self._both[pair]
@@ -189,7 +193,7 @@ class ClassChanges:
         for drill, items, place in zip(drills, self._items(pair), (0, 1), strict=True):
             steps = tuple(both[place] for both in self._steps[pair])
             counts = {
-                len(lines_asked(steps, drill.guidance, one.open_lines))
+                len(lines_asked(steps, one.rules.get("guidance", drill.guidance), one.open_lines))
                 if not one.slips_to_find
                 else None
                 for one in items
@@ -225,8 +229,14 @@ class ClassChanges:
 
 def unlike_rules(earlier: Drill, later: Drill) -> list[str]:
     """Return the rules by name that differ, and change what marks the same knowledge earns."""
-    unlike = [rule for rule in _RULES if getattr(earlier, rule) != getattr(later, rule)]
-    return [*unlike, *(["marking"] if earlier.scheme != later.scheme else [])]
+    unlike = [rule for rule in _RULES if _ruled(earlier, rule) != _ruled(later, rule)]
+    is_marked_alike = _ruled(earlier, "scheme") == _ruled(later, "scheme")
+    return [*unlike, *([] if is_marked_alike else ["marking"])]
+
+
+def _ruled(drill: Drill, rule: str) -> set[object]:
+    """Return what a rule says in the tasks of a drill, once each."""
+    return {getattr(drill.at(task), rule) for task in range(1, len(drill.task_items) + 1)}
 
 
 def _openings(items: Iterable[Item]) -> set[int | None]:
@@ -237,7 +247,9 @@ def _openings(items: Iterable[Item]) -> set[int | None]:
 def _tasks(earlier: Drill, pair: ProblemPair) -> Iterator[int]:
     """Yield the numbers of the tasks of an earlier drill that set the problem of a pair."""
     for number, item in enumerate(earlier.task_items, 1):
-        if item.problem.id == pair.earlier.id and number not in earlier.withdrawn_tasks:
+        is_sound = pair.earlier.id not in item.faulty
+        is_set = is_sound and pair.earlier.id in [problem.id for problem in item.bank]
+        if is_set and number not in earlier.withdrawn_tasks:
             yield number
 
 
@@ -246,18 +258,20 @@ def _is_begun(one: PictureMark | FindingMark) -> bool:
     return one.answered if isinstance(one, FindingMark) else one.is_begun
 
 
-def _worked(marked: Marked, tasks: Iterable[int]) -> _Worked | None:
+def _worked(marked: Marked, problem: Problem, tasks: Iterable[int]) -> _Worked | None:
     """Return how a student did on the tasks of a problem, None where nothing was tried there.
 
-    Of several tasks it is the mean; nothing is lost for lateness, or set by hand.
+    Of several tasks it is the mean, without those where another problem was drawn. Nothing is lost
+    for lateness, or set by hand.
     """
     shares: list[Fraction] = []
     first: dict[str, list[bool]] = {}
     for task in tasks:
+        if marked.drawn.get(task, problem.id) != problem.id:
+            continue
         tried = [line for line in marked.lines if line.task == task and line.tries]
         if tried or any(map(_is_begun, marked.beside(task))):
-            earned = [one.share for one in marked.earning(task)]
-            shares.append(sum(earned, Fraction(0)) / len(earned))
+            shares.append(share_earned(marked.earning(task)))
             for line in tried:
                 first.setdefault(line.step, []).append(line.first_right)
     if not shares:

@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import groupby
 
 from leverstep.course.decimals import number, true_minus
 from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import NOT_GIVEN, Bar, Bars, Heading, Table, Told, Words
+from leverstep.drill.withdrawn import all_withdrawn_told, faulty_told, withdrawn_told
 from leverstep.questions.sureness import SURENESS
 from leverstep.reports.change_told import did_it_help
 from leverstep.reports.figures import SMALL, ClassSlipFigures, Figures, LineFigures, TaughtSlip
@@ -23,7 +25,7 @@ from leverstep.reports.report_phrases import (
     place_told,
 )
 from leverstep.reports.teacher import for_the_teacher, how_made
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 SMALL_CLASS = f"Small class: fewer than {SMALL} students. Read every figure with care."
 
@@ -51,7 +53,7 @@ def _opening(figures: Figures) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
     few = f"With fewer than {FEW} students, no marks are shown here."
     yield Words(_summary(figures, few if each_told(figures) else ""))
-    for told in figures.drill.all_withdrawn_told:
+    for told in all_withdrawn_told(figures.drill):
         yield Words(told)
     if figures.small:
         yield Words(SMALL_CLASS, weight=True)
@@ -149,7 +151,7 @@ def _most_of_them(one: TaughtSlip) -> str:
 
 def _hardest(line: LineFigures) -> str:
     return (
-        f"The line that fewest got right first time is {place_told((line.task, line.name))} "
+        f"The line that fewest got right first time is {place_told(line.place)} "
         f"({percent_told(line.facility)}): {line.asks}."
     )
 
@@ -159,7 +161,7 @@ def _lines(figures: Figures) -> Iterator[Told]:
         return
     yield Heading(2, "Line by line")
     bars = [
-        Bar(place_told((line.task, line.name)), line.facility, percent_told(line.facility))
+        Bar(place_told(line.place), line.facility, percent_told(line.facility))
         for line in figures.hardest
         if line.facility is not None
     ]
@@ -167,15 +169,31 @@ def _lines(figures: Figures) -> Iterator[Told]:
         yield Bars("Right first time: the hardest lines", tuple(bars))
     columns = ("Line", "Asks for", "Tried", "Right first time", "Discrimination", "Hints")
     for task, item in enumerate(figures.drill.task_items, 1):
-        yield Heading(3, f"Task {task}: {item.problem.title}")
-        if withdrawn := figures.drill.withdrawn_told(task):
+        yield Heading(3, f"Task {task}: {item.title}")
+        if withdrawn := withdrawn_told(figures.drill, task):
             yield Words(withdrawn)
             continue
-        rows = tuple(_line(line) for line in figures.lines if line.task == task)
-        if not rows:
+        there = [line for line in figures.lines if line.task == task]
+        if not there:
             yield Words("It was not in the drill when anybody sat it.")
-            continue
-        yield Table(columns, rows, frozenset({2, 3, 4, 5}))
+        if faulty := faulty_told(figures.drill, task):
+            yield Words(faulty)
+        yield from _bank(figures, task)
+        for problem, of_problem in groupby(there, key=lambda line: line.problem):
+            if problem:
+                yield Heading(3, f"Task {task}: {problem}")
+            yield Table(columns, tuple(map(_line, of_problem)), frozenset({2, 3, 4, 5}))
+
+
+def _bank(figures: Figures, task: int) -> Iterator[Told]:
+    """Yield which problems were drawn for a task, where students have several."""
+    rows = tuple(
+        (one.problem, str(one.students), percent_told(one.share))
+        for one in figures.banks
+        if one.task == task
+    )
+    if rows:
+        yield Table(("Problem", "Students", "Mean of its marks"), rows, frozenset({1, 2}))
 
 
 def _line(line: LineFigures) -> tuple[str, ...]:

@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Hashable, Iterable
 from typing import Any, TypeVar
 
+from leverstep.marking.marking import LinePlace
+
 Key = TypeVar("Key", bound=Hashable)
 
 LONGEST = 1000
@@ -33,11 +35,11 @@ def word(value: object) -> str:
     return value
 
 
-def place(value: object) -> tuple[int, str]:
-    """Return a task by its number with a text; ValueError where it is none."""
-    if not isinstance(value, list) or len(value) != 2:
+def place(value: object) -> LinePlace:
+    """Return a line of a task; ValueError where it is none."""
+    if not isinstance(value, list) or len(value) != 3:
         raise ValueError("a line is none")
-    return whole(value[0]), word(value[1])
+    return LinePlace(whole(value[0]), word(value[1]), word(value[2]))
 
 
 def counts_as_data(counts: Counter[Any]) -> list[list[object]]:

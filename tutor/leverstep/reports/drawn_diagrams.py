@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from leverstep.marking.marking import Marked, Place
+from leverstep.marking.marking import LinePlace, Marked
 from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip, SlipWords
 
-Diagram = tuple[int, str]
-"""The number of a task, and the segment whose diagram it is."""
+Diagram = LinePlace
+"""A diagram is a place whose step is the segment that it shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ class DrawnDiagrams:
         for one in marked.pictures:
             if not one.is_begun:
                 continue
-            diagram = (one.task, one.segment)
+            diagram = Diagram(one.task, one.segment, one.problem)
             self._students[diagram] += 1
             self._right[diagram] += one.right
             self._clean[diagram] += not one.slips
@@ -122,14 +122,16 @@ class DrawnDiagrams:
     def figures(self) -> DrawnFigures:
         """Return the figures of all that was added so far."""
         diagrams = tuple(
-            DiagramFigures(*one, count, Fraction(self._right[one], self._parts[one] * count))
+            DiagramFigures(
+                one.task, one.step, count, Fraction(self._right[one], self._parts[one] * count)
+            )
             for one, count in sorted(self._students.items())
         )
         slips = sorted(self._slips(), key=lambda one: (-one.students, one.words.id))
         return DrawnFigures(diagrams, tuple(slips))
 
     def _slips(self) -> Iterator[DrawnSlipFigures]:
-        clean: dict[Place, Fraction | None] = {
+        clean: dict[Diagram, Fraction | None] = {
             one: Fraction(self._clean[one], count) for one, count in self._students.items()
         }
         for slip, count in self._made.items():

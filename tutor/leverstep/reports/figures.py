@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from leverstep.course.phrases import either
+from leverstep.course.phrases import either, in_problem
 from leverstep.drill.drill import Drill
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.changes import Changes
@@ -36,7 +36,8 @@ class LineFigures:
 
     `facility` is the share right at the first try of those who tried it, `discrimination` the
     point-biserial correlation with the rest, None where too few tried it or it has no value.
-    `hints` is how many were taken on it.
+    `hints` is how many were taken on it. `problem` is the title of its problem where that was drawn
+    from a bank, else ""; `had` is how many sat the problem.
     """
 
     task: int
@@ -47,6 +48,26 @@ class LineFigures:
     facility: Fraction | None
     discrimination: float | None
     hints: int
+    problem: str = ""
+    had: int = 0
+
+    @property
+    def place(self) -> NamedPlace:
+        """Return the task and what the line is called, with the problem if it is of a bank."""
+        return self.task, in_problem(self.name, self.problem)
+
+
+@dataclass(frozen=True, slots=True)
+class BankFigures:
+    """One problem of a bank by its title: to how many students it fell, and how well they did.
+
+    `share` is the mean share of its marks that they earned in their first sitting, None of too few.
+    """
+
+    task: int
+    problem: str
+    students: int
+    share: Fraction | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +181,7 @@ class Figures:
     it is compared with none. `strangers` are not on the roster, and counted nowhere else.
     `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
     `groups` are those of each column of the roster that is carried, by its heading; so few students
-    that it would tell of one make none.
+    that it would tell of one make none. `banks` are the problems that were drawn, by task.
     """
 
     drill: Drill
@@ -185,6 +206,7 @@ class Figures:
     excused: int = 0
     groups: tuple[tuple[str, tuple[GroupFigures, ...]], ...] = ()
     changes: Changes | None = None
+    banks: tuple[BankFigures, ...] = ()
 
     @property
     def small(self) -> bool:

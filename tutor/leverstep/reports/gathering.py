@@ -15,11 +15,13 @@ from dataclasses import astuple
 from typing import Any
 
 from leverstep.course.decimals import half_up
+from leverstep.course.phrases import in_problem
 from leverstep.drill.drill import Drill
 from leverstep.marking.collecting import ATTENDANCE, Student
-from leverstep.marking.marking import Entry, LineMark, Marked, Place, tasks_marked
+from leverstep.marking.marking import Entry, LineMark, LinePlace, Marked, tasks_marked
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
+from leverstep.reports.bank_figures import Banks
 from leverstep.reports.changes import ClassChanges, EarlierSittings
 from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
@@ -75,16 +77,18 @@ class ClassFigures:
         self._shared = tuple(shared)
         self._counts: Counter[str] = Counter()
         self._percents: Counter[int] = Counter()
-        self._sums: dict[Place, LineSums] = {}
-        self._hints: Counter[Place] = Counter()
+        self._sums: dict[LinePlace, LineSums] = {}
+        self._hints: Counter[LinePlace] = Counter()
         self._answers: Counter[tuple[QuestionSort, bool]] = Counter()
         self._sureness: Counter[tuple[int, bool]] = Counter()
-        self._names: dict[Place, str] = {}
-        self._asks: dict[Place, str] = {}
+        self._names: dict[LinePlace, str] = {}
+        self._called: dict[LinePlace, str] = {}
+        self._asks: dict[LinePlace, str] = {}
         self._slips = ClassSlips(self._catalogue)
         self._drawn = DrawnDiagrams(catalogue)
         self._changes = None if earlier is None else ClassChanges(drill, earlier)
         self._likeness = Likeness()
+        self._banks = Banks(drill)
         self._who: list[Who] = []
         self._help: list[Help] = []
         self._doubts: list[Doubt] = []
@@ -108,8 +112,10 @@ class ClassFigures:
         if student.counted is None or student.first is None:
             self._counts["unmarked" if student.sittings else "absent"] += 1
             return
-        withdrawn = self._drill.withdrawn_tasks
-        marked, first = (one.without(withdrawn) for one in (student.counted, student.first))
+        marked, first = (
+            one.without(self._drill.withdrawn_for(one.drawn))
+            for one in (student.counted, student.first)
+        )
         self._counts["finished"] += marked.ended
         percent = half_up(1000 * marked.total / self._drill.marks)
         self._percents[percent] += 1
@@ -120,8 +126,12 @@ class ClassFigures:
         self._who.append(self._who_is(student))
         written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
         for one in written:
-            self._names.setdefault(one.place, called(one.kind, one.step))
+            if one.place not in self._names:
+                title = self._banks.title(one.problem)
+                self._names[one.place] = in_problem(called(one.kind, one.step), title)
+                self._called[one.place] = called(one.kind, one.step)
         self._add_lines(first)
+        self._banks.add(first)
         self._slips.add(first)
         self._drawn.add(first)
         if self._changes is not None:
@@ -148,11 +158,12 @@ class ClassFigures:
             "lines": [
                 [[*place], {
                     "sums": [*astuple(sums)], "hints": self._hints[place],
-                    "name": self._names[place], "asks": self._asks[place],
+                    "asks": self._asks[place],
                 }]
                 for place, sums in self._sums.items()
             ],
-            "names": [[[*one], name] for one, name in self._names.items()],
+            "names": [[[*one], [name, self._called[one]]] for one, name in self._names.items()],
+            "banks": self._banks.as_data(),
             "answers": counts_as_data(self._answers),
             "sureness": counts_as_data(self._sureness),
             "slips": self._slips.as_data(),
@@ -175,19 +186,20 @@ class ClassFigures:
             self._counts[key] += whole(count)
         for tenths, count in pairs_of(data["percents"]):
             self._percents[_tenths(tenths)] += whole(count)
-        for one, name in pairs_of(data["names"]):
+        for one, (name, bare) in pairs_of(data["names"]):
             self._names.setdefault(self._place(one), word(name))
+            self._called.setdefault(self._place(one), word(bare))
         for one, found in pairs_of(data["lines"]):
             at = self._place(one)
             sums = LineSums(*map(whole, found["sums"]))
             self._sums.setdefault(at, LineSums()).add_sums(sums)
             self._hints[at] += whole(found["hints"])
-            self._names.setdefault(at, word(found["name"]))
             self._asks.setdefault(at, word(found["asks"]))
         for (sort, right), count in pairs_of(data["answers"]):
             self._answers[QuestionSort(sort), bool(right)] += whole(count)
         for (sure, right), count in pairs_of(data["sureness"]):
             self._sureness[whole(sure), bool(right)] += whole(count)
+        self._banks.add_data(data["banks"])
         self._slips.add_data(data["slips"])
         self._drawn.add_data(data["drawn"])
         self._add_group_data(data["groups"])
@@ -199,17 +211,18 @@ class ClassFigures:
                 for tenths, count in pairs_of(percents):
                     there.setdefault(word(name), Counter())[_tenths(tenths)] += whole(count)
 
-    def _place(self, data: object) -> Place:
+    def _place(self, data: object) -> LinePlace:
         """Return a line by its task, which the drill has; ValueError where it is none."""
         found = place(data)
-        if not 1 <= found[0] <= len(self._drill.task_items):
+        if not 1 <= found.task <= len(self._drill.task_items):
             raise ValueError("a task is none of the drill")
         return found
 
     def figures(self) -> Figures:
         """Return the figures of all students added so far."""
-        lines = tuple(self._line(place) for place in sorted(self._sums, key=lambda p: p[0]))
-        facility = {(line.task, line.key): line.facility for line in lines}
+        places = sorted(self._sums, key=lambda place: (place.task, place.problem))
+        lines = tuple(map(self._line, places))
+        facility = {place: line.facility for place, line in zip(places, lines, strict=True)}
         slips, drawn = self._slips.figures(self._names, facility), self._drawn.figures()
         return Figures(
             drill=self._drill,
@@ -221,7 +234,7 @@ class ClassFigures:
             lines=lines,
             slips=slips,
             teach=to_teach((*slips, *drawn.slips)),
-            hardest=_hardest(lines, self._counts["sat"]),
+            hardest=_hardest(lines),
             pairs=tuple(self._pairs()),
             help=tuple(sorted(self._help, key=lambda one: one.percent)),
             doubts=tuple(self._doubts),
@@ -234,6 +247,7 @@ class ClassFigures:
             changes=None if self._changes is None else self._changes.figures(),
             answers=tuple(self._answer_figures()),
             sureness=tuple(self._sure_figures()),
+            banks=tuple(self._banks.figures()),
         )
 
     def _add_to_groups(self, student: Student, percent: int) -> None:
@@ -279,12 +293,13 @@ class ClassFigures:
 
     def _add_lines(self, marked: Marked) -> None:
         self._note_new([one for one in marked.lines if one.place not in self._sums], marked)
-        right = sum(line.first_right for line in marked.lines)
+        right = Counter((line.task, line.problem) for line in marked.lines if line.first_right)
+        common = sum(number for (_, problem), number in right.items() if not problem)
         for line in marked.lines:
             self._hints[line.place] += line.hints
             if line.tries:
-                rest = right - line.first_right
-                self._sums[line.place].add(line.first_right, rest)
+                own = right[line.task, line.problem] if line.problem else 0
+                self._sums[line.place].add(line.first_right, common + own - line.first_right)
 
     def _note_new(self, lines: list[LineMark], marked: Marked) -> None:
         """Note what lines ask for that no student before had; numbers may open other lines."""
@@ -294,16 +309,19 @@ class ClassFigures:
             self._sums[line.place] = LineSums()
             self._asks[line.place] = ask(question, question.derivation.step(line.step))
 
-    def _line(self, place: Place) -> LineFigures:
+    def _line(self, place: LinePlace) -> LineFigures:
         sums = self._sums[place]
         return LineFigures(
-            *place,
-            name=self._names[place],
+            place.task,
+            place.step,
+            name=self._called[place],
             asks=self._asks[place],
             tried=sums.tried,
             facility=sums.facility,
             discrimination=sums.discrimination if sums.tried >= SMALL else None,
             hints=self._hints[place],
+            problem=self._banks.title(place.problem),
+            had=self._banks.had(place) if place.problem else self._counts["sat"],
         )
 
     def _pairs(self) -> Iterable[Pair]:
@@ -320,11 +338,15 @@ def _tenths(data: object) -> int:
     return whole(data)
 
 
-def _hardest(lines: Iterable[LineFigures], sat: int) -> tuple[LineFigures, ...]:
-    """Return the lines that fewest had right at once, of those that half the class tried."""
+def _hardest(lines: Iterable[LineFigures]) -> tuple[LineFigures, ...]:
+    """Return the lines that fewest had right at once, of those that half who had them tried.
+
+    One of a bank is there only where enough students had its problem.
+    """
     tried = [
         (line.facility, line)
         for line in lines
-        if line.facility is not None and line.facility < 1 and 2 * line.tried >= sat
+        if line.facility is not None and line.facility < 1 and 2 * line.tried >= line.had
+        if not line.problem or line.had >= SMALL
     ]
     return tuple(line for _, line in sorted(tried, key=lambda one: one[0])[:HARDEST])

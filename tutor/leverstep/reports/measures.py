@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from leverstep.marking.marking import Place
+from leverstep.marking.marking import LinePlace
 
 BINS = 10
 FEW = 5
@@ -95,7 +95,9 @@ class LineSums:
         return float(apart) * math.sqrt(Fraction(self.right * others, spread))
 
 
-def stands_out(on: Counter[Place], tries: Counter[Place], students: int) -> Place | None:
+def stands_out(
+    on: Counter[LinePlace], tries: Counter[LinePlace], students: int
+) -> LinePlace | None:
     """Return the place at which more than half of so many students slipped, None without any.
 
     Of places with as many students it is the one with most tries, None where that is a tie.
@@ -107,7 +109,7 @@ def stands_out(on: Counter[Place], tries: Counter[Place], students: int) -> Plac
     return first[2]
 
 
-def weight(on: Counter[Place], facility: Mapping[Place, Fraction | None]) -> Fraction:
+def weight(on: Counter[LinePlace], facility: Mapping[LinePlace, Fraction | None]) -> Fraction:
     """Return how much there is to teach: students times the share not right at once.
 
     It is summed over all places where a slip was made, each with the students who made it there.

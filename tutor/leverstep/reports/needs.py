@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from leverstep.drill.drill import Drill
-from leverstep.marking.marking import LineMark, Marked, Place
+from leverstep.marking.marking import LineMark, LinePlace, Marked
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.reports.figures import Help, NamedPlace, Who
 from leverstep.reports.slipped import told_slips
@@ -31,7 +31,7 @@ def help_for(
     drill: Drill,
     marked: Marked,
     first: Marked,
-    names: Mapping[Place, str],
+    names: Mapping[LinePlace, str],
     catalogue: Catalogue,
 ) -> Help | None:
     """Return what a student needs help with, None where there is nothing.
@@ -70,7 +70,7 @@ def help_for(
 
 
 def _slips(
-    marked: Marked, names: Mapping[Place, str], catalogue: Catalogue
+    marked: Marked, names: Mapping[LinePlace, str], catalogue: Catalogue
 ) -> Iterator[tuple[Slip, tuple[NamedPlace, ...]]]:
     """Yield the slips made on several lines, or on one that was not right in the end."""
     stuck = {line.place for line in marked.lines if _is_open(line)}
@@ -99,7 +99,7 @@ def _is_open(line: LineMark) -> bool:
 
 
 def _by_part(
-    lines: list[LineMark], names: Mapping[Place, str], drawn: tuple[NamedPlace, ...]
+    lines: list[LineMark], names: Mapping[LinePlace, str], drawn: tuple[NamedPlace, ...]
 ) -> tuple[tuple[str, tuple[NamedPlace, ...]], ...]:
     """Return the parts of a working that lines belong to, with the lines of each.
 

@@ -21,8 +21,8 @@ from leverstep.marking.marking import Marked
 from leverstep.marking.outputs import Outputs
 from leverstep.reports.account import BesideAccount, LineAccount, TaskAccount, account
 from leverstep.slips.catalogue import Catalogue
+from leverstep.working.cautions import CAUTION
 from leverstep.working.verdict import Outcome
-from leverstep.working.wording import CAUTION
 
 STUDENTS = "students"
 """The folder of the pages, within that of the tables."""
@@ -35,6 +35,8 @@ BY_RECORD_TOLD = (
 )
 
 ABSENT_TOLD = "This task was not in the drill when you sat it."
+
+UNKNOWN_TOLD = "The problem that you were shown is no more in the drill, and not marked."
 
 BY_HAND_TOLD = "The marks of this task were set by hand."
 
@@ -139,7 +141,7 @@ def _task(task: TaskAccount) -> Iterator[Told]:
     if task.by_hand:
         yield Words(BY_HAND_TOLD)
     if task.absent:
-        yield Words(ABSENT_TOLD)
+        yield Words(UNKNOWN_TOLD if task.unknown else ABSENT_TOLD)
         return
     if task.by_record:
         yield Words(BY_RECORD_TOLD)

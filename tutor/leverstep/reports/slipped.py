@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from leverstep.course.plain_text import plain
-from leverstep.marking.marking import Entry, Marked, Place
+from leverstep.marking.marking import Entry, LinePlace, Marked
 from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.figures import ClassSlipFigures, TaughtSlip
 from leverstep.reports.measures import stands_out, weight
@@ -55,9 +55,9 @@ class _Made:
     students: int = 0
     held: int = 0
     slips: Counter[str] = field(default_factory=Counter)
-    on: Counter[Place] = field(default_factory=Counter)
-    tries: Counter[Place] = field(default_factory=Counter)
-    example: tuple[str, Place, str] | None = None
+    on: Counter[LinePlace] = field(default_factory=Counter)
+    tries: Counter[LinePlace] = field(default_factory=Counter)
+    example: tuple[str, LinePlace, str] | None = None
 
 
 class ClassSlips:
@@ -110,12 +110,12 @@ class ClassSlips:
                 for one, count in pairs_of(found[key]):
                     counts[place(one)] += whole(count)
             if found["example"] is not None:
-                task, step, typed = found["example"]
-                shown = (_digest(word(typed)), place([task, step]), typed)
+                *at, typed = found["example"]
+                shown = (_digest(word(typed)), place(at), typed)
                 made.example = min(shown, made.example or shown)
 
     def figures(
-        self, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
+        self, names: Mapping[LinePlace, str], facility: Mapping[LinePlace, Fraction | None]
     ) -> tuple[ClassSlipFigures, ...]:
         """Return all slips by the number of students.
 
@@ -128,7 +128,10 @@ class ClassSlips:
         return tuple(made[reason] for reason in slips)
 
     def _figures(
-        self, made: _Made, names: Mapping[Place, str], facility: Mapping[Place, Fraction | None]
+        self,
+        made: _Made,
+        names: Mapping[LinePlace, str],
+        facility: Mapping[LinePlace, Fraction | None],
     ) -> ClassSlipFigures:
         most = stands_out(made.on, made.tries, made.students)
         _, shown_at, typed = made.example or ("", min(made.on), "")

@@ -30,6 +30,14 @@ _OF_DIAGRAMS = (
 )
 
 
+_OF_BANKS = (
+    "Where students had one of several problems, each line is that of one problem, and its figures "
+    "are of those who had it. The other lines that its discrimination counts are those of the same "
+    "problem and of tasks that all have in common. The problems are drawn by lot: a difference "
+    "between their means that is large for so many students comes of the problems.",
+)
+
+
 def for_the_teacher(figures: Figures) -> Iterator[Told]:
     """Yield who needs help, which records to look at, and which are too alike."""
     yield NewPage()
@@ -189,6 +197,7 @@ def how_made(figures: Figures) -> Iterator[Told]:
             "of other lines right first time. Near 1, those who get the line right are strong "
             "elsewhere; near 0 or below, look at the line itself. It is not given for fewer "
             f"than {SMALL} students.",
+            *(_OF_BANKS if figures.banks else ()),
             "A slip counts where it was certain, not where it was only asked about. Slips with the "
             "same reason count as one. What to teach next weighs, over all lines where a slip was "
             "made, its students with the share that did not get the line right first time.",

@@ -53,14 +53,19 @@ class Handout:
     reasons: Mapping[Question, str] = field(default_factory=dict)
     has_pictures: bool = True
 
+    @property
+    def questions(self) -> list[Question]:
+        """Return the questions of all students."""
+        return [task.question for copy in self.copies for task in copy.tasks]
+
     @cached_property
     def is_alike(self) -> bool:
         """Return whether all students have the same numbers."""
         return len({_numbers(copy) for copy in self.copies}) == 1
 
 
-def _numbers(copy: Copy) -> tuple[tuple[tuple[str, Fraction], ...], ...]:
-    return tuple(tuple(sorted(task.question.exact.items())) for task in copy.tasks)
+def _numbers(copy: Copy) -> tuple[tuple[str, tuple[tuple[str, Fraction], ...]], ...]:
+    return tuple((one.drawn, tuple(sorted(one.question.exact.items()))) for one in copy.tasks)
 
 
 def with_reasons(handout: Handout, catalogue: Catalogue) -> Handout:

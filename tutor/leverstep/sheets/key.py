@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
@@ -18,7 +19,7 @@ from leverstep.documents.blocks import (
 )
 from leverstep.drill.drill import Task
 from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
-from leverstep.marking.shares import marks_each
+from leverstep.marking.shares import marks_by_weight, marks_each
 from leverstep.sheets.handout import EVERYONE, Copy, Handout, explained_line
 from leverstep.sheets.sheet import heading
 from leverstep.statics.choices import CONVENTIONS
@@ -36,9 +37,11 @@ def answer_key(handout: Handout) -> Iterator[Block]:
     copies = handout.copies[:1] if handout.is_alike else handout.copies
     yield Heading(1, f"{handout.title}: answer key")
     yield Heading(2, "Answers for quick marking")
-    for place, task in enumerate(copies[0].tasks):
-        quick = _quick(handout, [(_whose(handout, copy), copy.tasks[place]) for copy in copies])
-        yield Whole((Heading(3, heading(copies[0], task)), quick))
+    for place in range(len(copies[0].tasks)):
+        tasks = [(_whose(handout, copy), copy.tasks[place]) for copy in copies]
+        for drawn in dict.fromkeys(one.drawn for _, one in tasks):
+            those = [(whose, one) for whose, one in tasks if one.drawn == drawn]
+            yield Whole((Heading(3, heading(copies[0], those[0][1])), _quick(handout, those)))
     for copy in copies:
         yield NewPage()
         yield Heading(2, f"Worked out for {_whose(handout, copy)}")
@@ -116,10 +119,11 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     asked = task.asked(handout.guidance)
     if question in handout.reasons:
         terms = f"Why {line_name(explained_line(task))} is so: {handout.reasons[question]} {terms}"
-    each = number(marks_each(task, len(asked)))
-    marks = [each if step in asked else "" for step in steps]
+    each = marks_by_weight(task, asked)
+    marks = [number(each[step.key]) if step.key in each else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))
-    shared = f"Marks: {number(task.marks)}, shared equally by {counted(len(asked), 'line')}."
+    how = "by what they count" if len(set(each.values())) > 1 else "equally"
+    shared = f"Marks: {number(task.marks)}, shared {how} by {counted(len(asked), 'line')}."
     table = Table((*_COLUMNS, "Marks"), rows, frozenset({2, 3}))
     return Whole((title, Words(f"{terms} {shared}"), table))
 
@@ -136,7 +140,7 @@ def _slip_told(working: ErroneousWorking, task: Task) -> str:
     if not task.marks:
         mended = "the line is" if is_one else "the lines are"
         return f"{told}Mended, {mended} as worked out here."
-    each = number(marks_each(task, 3 * len(working.slips)))
+    each = number(marks_each(task, Fraction(3 * len(working.slips))))
     which = "Line, slip and mending" if is_one else "Each line, slip and mending"
     ends = "marks each; the reason bears" if is_one else "marks; the reasons bear"
     return f"{told}{which}: {each} {ends} none of {'its' if is_one else 'their'} own."

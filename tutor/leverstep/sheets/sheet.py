@@ -63,7 +63,7 @@ def worksheets(handout: Handout) -> Iterator[Block]:
 
 def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     question = task.question
-    guidance = handout.guidance if task.open_lines is None else Guidance.LINES
+    guidance = task.led(handout.guidance) if task.open_lines is None else Guidance.LINES
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
     yield from posed(question) if handout.has_pictures else _posed_in_words(question)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
@@ -239,13 +239,22 @@ def load_catalogue(folders: Iterable[Traversable], own: Iterable[Traversable] = 
     Raises:
         FileError: with every fault of every file of `folders`.
     """
-    files = _files(folders)
+    catalogue = catalogue_of(_files(folders))
+    for path in _files(own):
+        catalogue = catalogue.with_file(path, path.name)
+    return catalogue
+
+
+def catalogue_of(files: Sequence[Traversable]) -> Catalogue:
+    """Return the catalogue of some files.
+
+    Raises:
+        FileError: with every fault of every file.
+    """
     catalogue = Catalogue({}, {}, tuple(Path(str(path)) for path in files))
     faults = [fault for path in files for fault in _add_file(path, path.name, catalogue)]
     if faults:
         raise FileError(faults)
-    for path in _files(own):
-        catalogue = catalogue.with_file(path, path.name)
     return catalogue
 
 

@@ -155,10 +155,11 @@ def _sense_told(working: Working, verdict: Verdict) -> str:
     if working.other_sense:
         return f"In the lines before, you take {working.other_sense} as positive."
     positive = attempt.question.problem.posture.positive
-    here, other = capital(way_round(positive)), way_round(-positive)
+    here, said = capital(way_round(positive)), "your sign says that it"
     if not has_sign(verdict.text):
-        return f"{here} is positive here; a moment without a sign is {way_round(positive)}."
-    return f"{here} is positive here; your sign takes {other} as positive."
+        said = "a moment without a sign"
+    turns = positive if attempt.reading.value > 0 else -positive
+    return f"{here} is positive here; {said} is {way_round(turns)}."
 
 
 def tell_wrong(working: Working, verdict: Verdict, found: Explained, catalogue: Catalogue) -> str:

@@ -89,7 +89,12 @@ def _of_offset(offset: Offset, axis: Axis) -> Coordinate | None:
 
 
 def run_sign(direction: Direction, axis: Axis) -> int:
-    """Return the sign of the way along an axis, 0 where the direction is square to it."""
+    """Return the sign of the way along an axis, 0 where the direction is square to it.
+
+    Sine and cosine of a bearing bear the sign themselves.
+    """
+    if direction.reference == "bearing":
+        return 1
     if direction.angle is None and (direction.reference == "horizontal") != (axis == "x"):
         return 0
     if axis == "x":

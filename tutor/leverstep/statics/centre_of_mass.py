@@ -154,7 +154,7 @@ def _write_point(draft: Draft, point: BodyPoint, axis: Axis) -> None:
     run *= unit_left(pen, draft, point.length)
     written = f"{{{point.length.symbol}}}"
     if angle is not None:
-        is_cosine = (point.direction.reference == "horizontal") == (axis == "x")
+        is_cosine = (point.direction.reference != "vertical") == (axis == "x")
         function: Function = "cos" if is_cosine else "sin"
         run *= trigonometric(pen, function, angle.key, about)
         written += f" × {function}({{{angle.key}}})"

@@ -203,6 +203,17 @@ def _write_moment_sped_up(draft: Draft, further: Further) -> None:
     pen.write(kinds.MOMENT_SPED_UP, about, held + inertia, written)
 
 
+def _write_force_at_arm(draft: Draft, further: Further) -> None:
+    assert further.given is not None
+    pen, about = Pen(draft, further.symbol), further.symbol
+    moment, written = _size(draft, further.of)
+    arm, below = _converted(pen, further.given, about)
+    if " " in below:
+        below = f"({below})"
+    force = moment * arm ** -pen.choice("arm_power", 1, about)
+    pen.write(kinds.FORCE_AT_ARM, about, force, f"{written} ÷ {below}")
+
+
 def _write_power(draft: Draft, further: Further) -> None:
     assert further.given is not None
     pen = Pen(draft, further.symbol)
@@ -239,6 +250,7 @@ _WRITERS: dict[Relation, Callable[[Draft, Further], None]] = {
     Relation.FRICTION_ENOUGH: _write_friction_enough,
     Relation.PART_SHARED: _write_part_shared,
     Relation.MOMENT_SPED_UP: _write_moment_sped_up,
+    Relation.FORCE_AT_ARM: _write_force_at_arm,
     Relation.POWER: _write_power,
     Relation.DISTANCE_MOVED: _write_moved,
     Relation.SPEED: _write_moved,

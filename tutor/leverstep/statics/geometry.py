@@ -38,8 +38,12 @@ class Bearing:
 
 def segment_bearing(posture: Posture) -> Bearing:
     """Return the way that the segment runs from the axis to its end."""
-    inclined = 0 if posture.inclination is None else (1 if posture.rises else -1)
-    return Bearing(0, inclined) if posture.points == "right" else Bearing(180, -inclined)
+    up, is_right = (1 if posture.rises else -1), posture.points == "right"
+    if posture.inclination is None:
+        return Bearing(0 if is_right else 180)
+    if posture.inclined_to == "vertical":
+        return Bearing(90 * up, -up if is_right else up)
+    return Bearing(0, up) if is_right else Bearing(180, -up)
 
 
 def force_bearing(posture: Posture, direction: Direction) -> Bearing:

@@ -283,6 +283,7 @@ FRICTION_NEEDED = _further("friction_needed", "")
 FRICTION_ENOUGH = _further("friction_enough", "", AnswerForm.WORD, WordChoice.HOLD)
 PART_SHARED = _further("part_shared", "N")
 MOMENT_SPED_UP = _further("moment_sped_up", "N·m", AnswerForm.SIGNED)
+FORCE_AT_ARM = _further("force_at_arm", "N")
 POWER = _further("power", "W")
 DISTANCE_MOVED = _further("distance_moved", "m")
 SPEED = _further("speed", "m/s")
@@ -309,7 +310,7 @@ KINDS: dict[str, Kind] = {
         WEIGHT_MOMENT, MASS_MOMENT, WEIGHT_MOMENT_SUM, MASS_MOMENT_SUM, TOTAL_WEIGHT, TOTAL_MASS,
         CENTRE_X, CENTRE_Y, EDGE, SUPPORTED,
         STRESS, BODY_WEIGHTS, OTHER_UNIT, FRICTION_NEEDED, FRICTION_ENOUGH, PART_SHARED,
-        MOMENT_SPED_UP, POWER, DISTANCE_MOVED, SPEED, RATIO,
+        MOMENT_SPED_UP, FORCE_AT_ARM, POWER, DISTANCE_MOVED, SPEED, RATIO,
     )
 }  # fmt: skip
 """Every kind by its name, in the order of a working."""

@@ -19,6 +19,9 @@ from leverstep.statics.units import IN_NAMED_LENGTH
 Advantage = Literal["resistance over effort", "ratio of arms", "none"]
 """What a course calls mechanical advantage: a ratio of forces, or of moment arms."""
 
+InclinedTo = Literal["horizontal", "vertical"]
+"""The line that the inclination of a segment is measured from."""
+
 
 class Axes(Enum):
     """A pair of axes at right angles; the value is what a problem file calls it."""
@@ -56,6 +59,9 @@ class Relation(Enum):
 
     MOMENT_SPED_UP = "moment sped up"
     """The net moment of the muscles where they also speed the segment up."""
+
+    FORCE_AT_ARM = "force at an arm"
+    """The force whose moment is one that was found, by its moment arm."""
 
     POWER = "power"
     """A moment times an angular velocity."""
@@ -130,8 +136,8 @@ class Posture:
     often the effort, or the one distance that is `sought`; `as_mass` asks for the mass of a load
     found too.
 
-    `points` is the way the segment runs from the axis; `inclination` its given angle to the
-    horizontal, `rises` False where the segment falls from the axis. `positive` is +1 where
+    `points` is the way the segment runs from the axis; `inclination` its given angle to the line
+    `inclined_to`, `rises` False where the segment falls from the axis. `positive` is +1 where
     counter-clockwise moments count as positive. `by_components` says that a force that is not
     perpendicular to the segment is resolved, instead of finding its moment arm.
 
@@ -147,7 +153,7 @@ class Posture:
     lines where a working has several postures, to tell them apart; else it is "".
     `pieces` are distances that no force acts at, from which others are made up.
     `couples` turn the segment, but are no forces. `sought_angle` is the angle to be found, of the
-    segment to the horizontal or of a force to the segment, in degrees and less than 90.
+    segment or of a force to the segment, in degrees and less than 90.
 
     Where a centre of mass is to be found, the loads are the weights of the parts of a body and the
     axis is the origin that all is counted from. `body_points` are the joints between the parts,
@@ -177,6 +183,7 @@ class Posture:
     pieces: tuple[Distance, ...] = ()
     couples: tuple[Couple, ...] = ()
     sought_angle: Given | None = None
+    inclined_to: InclinedTo = "horizontal"
     body_points: tuple[BodyPoint, ...] = ()
     support: Support | None = None
 

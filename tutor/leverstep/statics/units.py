@@ -253,7 +253,7 @@ class LineUnit(NamedTuple):
     size: float
 
 
-@lru_cache(maxsize=64)
+@cache
 def unit_of_line(sign: str) -> LineUnit:
     """Return the unit that a line is answered in; KeyError where no line has it."""
     is_base = sign not in TABLE or TABLE[sign].factor is None

@@ -1,8 +1,9 @@
 """Slips followed from drill to drill: what each drill shows of them, and what became of them.
 
-Slips that share a reason are one, as in `slips.habits`. A drill shows that a student makes one
-where it was told for sure, and that the student does not where a line that could have shown it was
-right at the first try, without a hint; else it shows nothing of it.
+Slips that share a reason are one, as in `slips.habits`; those of free-body diagrams have reasons of
+their own. A drill shows that a student makes one where it was told for sure, and that the student
+does not where a line that could have shown it was right at the first try, without a hint, or where
+a diagram that could have came to be right without one; else it shows nothing of it.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from itertools import pairwise
 from leverstep.course.phrases import either
 from leverstep.marking.marking import Marked
 from leverstep.reports.slipped import told_slips
-from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.slips.catalogue import Catalogue
 from leverstep.working.verdict import Outcome
 
 MADE, AVOIDED, SILENT = "x", "o", "-"
@@ -39,16 +40,21 @@ class SlipState(StrEnum):
 def signs(marked: Marked, catalogue: Catalogue) -> tuple[Mapping[str, tuple[str, ...]], set[str]]:
     """Return what a sitting shows of slips, by their reasons.
 
-    They are those made, each with the ids of the slips that were told, and those avoided.
+    They are those made, each with the names of the slips that were told, and those avoided.
     """
     made = {
-        reason: tuple(slip for _, slips in told for slip in slips)
+        reason: tuple(catalogue.slips[slip].name for _, slips in told for slip in slips)
         for reason, told in told_slips(marked, catalogue).items()
     }
     avoided: set[str] = set()
     for entry in marked.entries:
         if entry.outcome in (Outcome.RIGHT, Outcome.FOLLOWED) and not entry.hints:
             avoided |= entry.could
+    words = catalogue.diagram_slips
+    for picture in marked.pictures:
+        for drawn in map(words.__getitem__, picture.slips):
+            made[drawn.reason_anywhere] = (*made.get(drawn.reason_anywhere, ()), drawn.name)
+        avoided.update(words[slip].reason_anywhere for slip in picture.avoided)
     return made, avoided - made.keys()
 
 
@@ -87,13 +93,15 @@ def stays(track: Track) -> bool:
 class SlipFollowed:
     """Slips for one reason over a term: how many students made them, and where.
 
+    `names` are those of the slips, the one told most often first, and `reason` is what they share.
     `made` and `shown` count by drill the students who made one, and those of whom the drill shows
     whether they did. `met` is how often a student who had made one in a drill met a later one that
     shows it; then it was `stayed` times made again in the next of these, else gone. `back` counts
     the students who made one again after it was gone.
     """
 
-    slips: tuple[Slip, ...]
+    names: tuple[str, ...]
+    reason: str
     students: int
     made: tuple[int, ...]
     shown: tuple[int, ...]
@@ -108,18 +116,13 @@ class SlipFollowed:
 
     @property
     def name(self) -> str:
-        """Return the names of the slips, the one told most often first."""
-        return either(list(dict.fromkeys(slip.name for slip in self.slips)))
-
-    @property
-    def reason(self) -> str:
-        """Return the reason that they share."""
-        return self.slips[0].reason
+        """Return the names of the slips in words."""
+        return either(list(self.names))
 
 
 @dataclass(slots=True)
 class SlipSums:
-    """What drills show of one reason, over students; `told` has how often each slip was told."""
+    """What drills show of one reason, over students; `told` counts the names that were told."""
 
     made: Counter[int] = field(default_factory=Counter)
     shown: Counter[int] = field(default_factory=Counter)
@@ -144,11 +147,11 @@ class TrackSums:
         self.back += is_back(track)
 
 
-def followed(sums: SlipSums, tracks: TrackSums, drills: int, catalogue: Catalogue) -> SlipFollowed:
+def followed(reason: str, sums: SlipSums, tracks: TrackSums, drills: int) -> SlipFollowed:
     """Return the figures of one reason over a term of so many drills."""
-    by_times = sorted(sums.told, key=lambda slip: (-sums.told[slip], slip))
     return SlipFollowed(
-        slips=tuple(catalogue.slips[slip] for slip in by_times),
+        names=tuple(sorted(sums.told, key=lambda name: (-sums.told[name], name))),
+        reason=reason,
         students=tracks.students,
         made=tuple(sums.made[place] for place in range(drills)),
         shown=tuple(sums.shown[place] for place in range(drills)),

@@ -29,7 +29,8 @@ def how_made(with_change: bool) -> Iterator[Told]:
             "A slip counts where it was certain, in the first sitting of a drill. Slips with the "
             "same reason count as one. Made in: how many made it, of those of whom the drill shows "
             "whether they do: they made it, or had a line that could show it right at the first "
-            "try, without a hint.",
+            "try, without a hint. In free-body diagrams one is not made where a diagram that "
+            "could show it came to be right without a hint.",
             "Met again: how often a student who had made a slip in a drill came to a later one "
             "that shows whether it is still made. In the next of these it was made again "
             "(staying), or was not (gone). Back: how many students made it again after that.",

@@ -6,9 +6,9 @@ What is kept of a student is what a row of the table needs; all else is counted 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -27,6 +27,8 @@ from leverstep.marking.collecting import (
     shared_remarks,
 )
 from leverstep.marking.part import MOST_NAMED, OfPart, of_part
+from leverstep.marking.practised import PractisedNumbers
+from leverstep.marking.seals import with_seal_keys
 from leverstep.reports.figures import Figures
 from leverstep.reports.gathering import ClassFigures
 from leverstep.reports.interval import LEAST, Sums
@@ -61,7 +63,8 @@ class MarkedTerm:
     """A term as it was marked: its figures, and each student's term in the order of the ids.
 
     `parts` are the records of each drill that were marked, `unread` the files that may be records
-    and name no drill, `others` the drills that other records name, each once for a record.
+    and name no drill, `others` the drills that other records name, each once for a record. `seals`
+    says of which drills seals are not checked, and why.
     """
 
     figures: TermFigures
@@ -69,9 +72,14 @@ class MarkedTerm:
     parts: tuple[OfPart, ...]
     unread: tuple[str, ...]
     others: tuple[str, ...]
+    seals: tuple[str, ...] = ()
 
     def left_out(self, with_names: bool) -> Iterator[str]:
-        """Yield what was not marked: records of others, files, and drills that nobody has sat."""
+        """Yield what was not marked: records of others, files, and drills that nobody has sat.
+
+        And where seals are not checked.
+        """
+        yield from map(plain, self.seals)
         for planned, part in zip(self.figures.plan.drills, self.parts, strict=True):
             if told := part.left_out(with_names):
                 yield f"{planned.name}: {told}"
@@ -108,21 +116,29 @@ def probes_of(plan: TermPlan) -> list[Path]:
 
 
 def mark_term(
-    plan: TermPlan, catalogue: Catalogue, executor: Executor, noted: Sequence[Noted | None]
+    plan: TermPlan,
+    catalogue: Catalogue,
+    executor: Executor,
+    noted: Sequence[Noted | None],
+    seal_keys: Collection[Path] = (),
 ) -> MarkedTerm:
     """Return the term of a class, by the records that lie where its plan says.
 
     A drill without any has not been sat yet, and counts for nobody. `noted` are the codes of each
-    drill, as `codes_noted` has them.
+    drill, as `codes_noted` has them, `seal_keys` files with private keys of sealed ones.
     """
+    plan, seals = _with_seal_keys(plan, seal_keys)
+    keys = [key for one in plan.drills for key in one.drill.seal_keys]
     kept = KeptTerm(plan, catalogue)
     parts: list[OfPart] = []
     folders: dict[Path, Gathered] = {}
     for place, (one, codes) in enumerate(zip(plan.drills, noted, strict=True)):
         if one.records not in folders:
-            folders[one.records] = gather([one.records] if one.records.exists() else [])
+            folders[one.records] = gather([one.records] if one.records.exists() else [], keys)
         parts.append(part := _part(one, folders[one.records]))
-        figures = _mark(one, part, catalogue, executor, kept.of_drill(place), codes)
+        takes = kept.of_drill(place)
+        practised = folders[one.records].practised
+        figures = _mark(one, part, catalogue, executor, takes, codes, practised)
         kept.finish(place, figures)
     found = [each for gathered in folders.values() for each in gathered.records]
     known = {one.drill.id for one in plan.drills}
@@ -133,7 +149,15 @@ def mark_term(
         tuple(parts),
         unread=tuple(each.name for each in found if not each.drill),
         others=tuple(each.drill for each in found if each.drill and each.drill not in known),
+        seals=seals,
     )
+
+
+def _with_seal_keys(plan: TermPlan, named: Collection[Path]) -> tuple[TermPlan, tuple[str, ...]]:
+    """Return a plan whose drills have the private keys at hand, and what is told where none is."""
+    drills, told = with_seal_keys([one.drill for one in plan.drills], named)
+    both = zip(plan.drills, drills, strict=True)
+    return replace(plan, drills=tuple(replace(one, drill=drill) for one, drill in both)), told
 
 
 def _part(one: TermDrill, found: Gathered) -> OfPart:
@@ -148,12 +172,13 @@ def _mark(
     executor: Executor,
     taker: OfDrill,
     noted: Noted | None,
+    practised: Collection[PractisedNumbers],
 ) -> Figures:
     """Mark the records of a drill, hand on each student, and return the figures of the class."""
     shared = shared_remarks(one.drill, part.records)
     collected = ClassFigures(one.drill, catalogue, shared, part.strangers)
     takers: list[Taker] = [collected, taker]
-    mark_class(one.drill, catalogue, part.records, executor, takers, shared, noted)
+    mark_class(one.drill, catalogue, part.records, executor, takers, shared, noted, practised)
     return collected.figures()
 
 
@@ -198,7 +223,7 @@ class KeptTerm:
         """Count what the first sitting shows of slips, and keep it of those that were made."""
         if student.first is None:
             return
-        withdrawn = self.plan.drills[place].drill.withdrawn_tasks
+        withdrawn = self.plan.drills[place].drill.withdrawn_for(student.first.drawn)
         made, avoided = signs(student.first.without(withdrawn), self.catalogue)
         for reason, slips in made.items():
             sums = self._slips.setdefault(reason, SlipSums())
@@ -269,7 +294,7 @@ class KeptTerm:
         return TermFigures(
             self.plan, count, tuple(self._drills), spread(percents), totals,
             tuple(
-                followed(self._slips[reason], tracks[reason], drills, self.catalogue)
+                followed(reason, self._slips[reason], tracks[reason], drills)
                 for reason in by_students
             ),
             tuple(missing[place] for place in range(drills)), absent,

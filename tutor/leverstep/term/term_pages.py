@@ -14,7 +14,7 @@ from leverstep.reports.pages import PageFolder
 from leverstep.term.slips_followed import MADE, state_of
 from leverstep.term.term_figures import StudentTerm, TermFigures
 from leverstep.term.term_plan import TermDrill
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 PAGES = "course"
 """The folder of the pages, within that of the table."""

@@ -22,7 +22,7 @@ from leverstep.term.term_change_told import beside_earlier
 from leverstep.term.term_figures import APART, DrillFigures, StudentTerm, TermFigures
 from leverstep.term.term_how_made import how_made
 from leverstep.term.term_table import names, required_missing
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 
 def term_report(
@@ -131,7 +131,7 @@ def _apart(figures: TermFigures) -> Iterator[Told]:
     rows = tuple(
         (
             one.planned.name,
-            place_told((line.task, line.name)),
+            place_told(line.place),
             line.asks,
             str(line.tried),
             percent_told(line.facility),

@@ -17,11 +17,13 @@ class LineAtHand:
     """A line that a student is at: the number of its task, and its key.
 
     The key is that of a free-body diagram while that is drawn, and `SLIP_TO_FIND` before a slip in
-    somebody else's working is found.
+    somebody else's working is found. `problem` is the title of the problem where that was drawn
+    from a bank, else "".
     """
 
     task: int
     key: str
+    problem: str = ""
 
     @property
     def told(self) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from leverstep.course.phrases import counted, listed
+from leverstep.course.phrases import counted, in_problem, listed
 from leverstep.drill.drill import same_student
 from leverstep.watching.class_at_work import ClassAtWork, Need, SlipRow, StudentRow
 from leverstep.watching.sitting_state import LineAtHand
@@ -70,7 +70,8 @@ def called(row: StudentRow) -> str:
 
 def line_told(at: LineAtHand, tasks: int) -> str:
     """Return a line with its task, where there are several: `F_m of task 2`."""
-    return at.told if tasks == 1 else f"{at.told} of task {at.task}"
+    told = at.told if tasks == 1 else f"{at.told} of task {at.task}"
+    return in_problem(told, at.problem)
 
 
 def minutes_told(seconds: float) -> str:

@@ -17,9 +17,9 @@ from leverstep.bench.record_lines import (
     ResumedLine,
 )
 from leverstep.bench.replaying import Replay, keep_nothing
+from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill
 from leverstep.drill.lines import moment_of, start_key_in
-from leverstep.drill.sitting import benches_of
 from leverstep.marking.as_shown import as_shown
 from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
@@ -55,8 +55,14 @@ class WatchedSitting(Replay):
         self._hints: Counter[LineAtHand] = Counter()
         self._slips: dict[tuple[str, LineAtHand], SlipMade] = {}
         self._task = 1
+        of_banks = (one for one in self._shown.tasks if one.drawn)
+        self._drawn = {one.number: one.question.problem.title for one in of_banks}
         begun = moment_of(first.time)
         self.state = SittingState(student, begun, begun)
+
+    def _line(self, task: int, key: str) -> LineAtHand:
+        """Return a line of a task, with its problem where students have several."""
+        return LineAtHand(task, key, self._drawn.get(task, ""))
 
     def follow(self, lines: Iterable[RecordLine]) -> None:
         """Take the lines that were added; what stands behind the one that hands in is nothing."""
@@ -83,7 +89,7 @@ class WatchedSitting(Replay):
             return
         self._task = task = line.task or 0
         if isinstance(line, HintLine):
-            self._hints[LineAtHand(task, line.step or "")] += 1
+            self._hints[self._line(task, line.step or "")] += 1
         elif isinstance(line, PlacedLine):
             self._note_placing(bench, line)
         elif verdict is not None:
@@ -92,7 +98,7 @@ class WatchedSitting(Replay):
 
     def _note_entry(self, bench: Bench, line: RecordLine, verdict: Verdict) -> None:
         here = "" if self.state.at is None else self.state.at.key
-        at = LineAtHand(line.task or 0, verdict.step or line.step or here)
+        at = self._line(line.task or 0, verdict.step or line.step or here)
         if verdict.outcome is Outcome.UNREAD and not verdict.is_remark:
             self._unread[at] += 1
         if verdict.counts:
@@ -108,7 +114,7 @@ class WatchedSitting(Replay):
         latest = next((one.latest for one in pictures if one.key == line.step), None)
         if latest is None or latest.placing.item != line.item:
             return
-        at = LineAtHand(line.task or 0, line.step or "")
+        at = self._line(line.task or 0, line.step or "")
         self._wrong[at] += not latest.is_right
         words = self._catalogue.diagram_slips
         self._note_slips(at, [words[slip].name for slip in latest.slips])
@@ -149,16 +155,16 @@ class WatchedSitting(Replay):
     def _done(self) -> Iterator[bool]:
         """Yield for each line asked for whether it is done; with slips to find, theirs alone."""
         for number, bench in enumerate(self.benches, 1):
-            if number not in self._shown.absent:
+            if number not in self._shown.unmarked:
                 yield from (bench.working.done(step.key) for step in marked_steps(bench))
 
     def _open_lines(self) -> Iterator[LineAtHand]:
         """Yield the line that each task goes on with, that of the task at hand first."""
         order = [*range(self._task, len(self.benches) + 1), *range(1, self._task)]
         for number in order:
-            key = "" if number in self._shown.absent else _goes_on_with(self.benches[number - 1])
+            key = "" if number in self._shown.unmarked else _goes_on_with(self.benches[number - 1])
             if key:
-                yield LineAtHand(number, key)
+                yield self._line(number, key)
 
 
 def _is_back(line: RecordLine) -> bool:

@@ -8,12 +8,14 @@ from typing import NamedTuple
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
 
 _BODY_WEIGHTS = re.compile(
     r"\s*(?:(?P<name>[^\W\d]\w*)\s*(?:[=:≈]|\bis\b)\s*)?"
-    r"(?P<times>[0-9.,]+\s*(?:%\s*of|times|[x×])?)\s*(?:the\s+)?(?:body\s*-?weights?|BW)\s*\.?",
+    r"(?P<times>[0-9.,]+\s*(?:%\s*of|times|[x×])?)\s*(?:the\s+)?"
+    rf"{BODY_WEIGHT}\s*\.?",
     re.IGNORECASE,
 )
 """A multiple in words: `2.39 times body weight`, `F_m is 239 % of body weight`, `n = 2.4 BW`."""

@@ -150,6 +150,6 @@ def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:
 
 
 def is_of_wrong_moments(claim: Claim) -> bool:
-    """Return whether a claim is an equation of moments that does not hold, or may not."""
-    is_wrong = claim.standing is LineStanding.WRONG or claim.doubted
+    """Return whether a claim is an equation of moments that does not hold."""
+    is_wrong = claim.standing is LineStanding.WRONG
     return is_wrong and claim.of_moments and claim.unknowns == 1

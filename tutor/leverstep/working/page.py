@@ -142,6 +142,16 @@ def fractions_given(question: Question) -> tuple[str, ...]:
     return tuple(f"{sign_of(d.symbol)} {question.written(d.given)} of {d.of}" for d in distances)
 
 
+def shares_given(question: Question) -> tuple[str, ...]:
+    """Return the forces given as a share: `W_u 0.84 of the body`; none to look up in a table."""
+    forces = (force for posture in question.problem.postures for force in posture.forces)
+    shares = {f.symbol: f.share for f in forces if f.share is not None and not f.share.rows}
+    return tuple(
+        f"{sign_of(symbol)} {question.written(share.given)} of the body"
+        for symbol, share in shares.items()
+    )
+
+
 def not_written(working: Working, steps: Iterable[Step]) -> str:
     """Return those of some lines that are not written: `F_m, MA`."""
     return ", ".join(line_name(step) for step in steps if step.key not in working.lines)

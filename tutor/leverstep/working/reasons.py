@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from leverstep.course.phrases import listed
+from leverstep.course.phrases import either, listed
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import sign_of
 from leverstep.entry.tree import Reason
@@ -21,6 +21,7 @@ WORDS = {
     "number_not_expected": "the number {found} was not expected here.",
     "sign_not_expected": "{found} was not expected here.",
     "unknown_word": "{found} is not a symbol or unit of this problem.",
+    "which_symbol": "{found} may be {choices} here; write which one it is.",
     "too_deep": "the brackets are nested too deeply.",
     "signs_in_a_row": "there are too many signs in a row.",
     "no_whole_power": "a power needs a whole number.",
@@ -180,6 +181,8 @@ def _put_in(key: str, text: str) -> str:
             return sign_of(text)
         case "names":
             return listed([sign_of(name) for name in text.split()])
+        case "choices":
+            return either([sign_of(name) for name in text.split()])
         case "quantity" | "wanted":
             return _QUANTITIES[text]
         case "unit":

@@ -57,6 +57,7 @@ class StandingLines:
     def __init__(self, question: Question) -> None:
         self.question = question
         self.by_key: dict[str, Line] = {}
+        self._known_beside: tuple[tuple[Line, ...], dict[str, Mapping[str, Amount]]] = ((), {})
 
     @property
     def own(self) -> dict[str, float]:
@@ -97,11 +98,21 @@ class StandingLines:
         except ArithmeticError:
             return self.question.right
 
-    def known(self, key: str = "") -> dict[str, Amount]:
+    def known(self, key: str = "") -> Mapping[str, Amount]:
         """Return every symbol of the problem, with its value where it has one (else nan).
 
-        Lines that rest on the step with this key count as without a value there.
+        Lines that rest on the step with this key count as without a value there. One entry asks
+        for it many times, so it is kept for as long as the same lines stand.
         """
+        lines, (before, made) = tuple(self.by_key.values()), self._known_beside
+        if lines != before:
+            made = {}
+            self._known_beside = lines, made
+        if key not in made:
+            made[key] = self._known_now(key)
+        return made[key]
+
+    def _known_now(self, key: str) -> dict[str, Amount]:
         known = self.at_first.copy()
         for other, value in self.beside(key).items():
             if other in known:

@@ -58,7 +58,7 @@ _ASK: dict[str, str] = {
     "arm_found": "Moment arm that the {name} must have about the {axis}, in metres",
     "distance_found": "Distance from the {axis} to the {place}, in metres",
     "angle_found": "Angle of the {name} to the {segment}, in degrees",
-    "inclination_found": "Angle of the {segment} to the horizontal, in degrees",
+    "inclination_found": "Angle of the {segment} to the {inclined_to}, in degrees",
     "net_moment": "Net moment of the muscles about the {axis}, with its sign, in newton metres",
     "advantage": "Mechanical advantage: total resistance over the force of the {effort}",
     "arm_advantage": "Mechanical advantage: moment arm of the {effort} over that of the {name}",
@@ -128,6 +128,7 @@ _ASK: dict[str, str] = {
     "part_shared": "{name}: its part of {of}, without a sign, in {unit}",
     "moment_sped_up": "{name}: {of} with the moment that speeds it up, with its sign, "
     "in newton metres",
+    "force_at_arm": "{name}: {of} over its moment arm, without a sign, in newtons",
     "power": "{name}: from moment and angular velocity, without a sign, in watts",
     "distance_moved": "{name}: how far it moves along the line of its force, in metres",
     "speed": "{name}: how fast it moves along the line of its force, in metres per second",
@@ -374,6 +375,7 @@ def _asked(question: Question, step: Step) -> str:
         place=name_about(question, step) if force is None else place_of(question, force),
         of="" if force is None else force.at.of or "",
         upper=upper_side(question),
+        inclined_to=problem.posture.inclined_to,
         force=f"{'force' if force is None or not force.is_weight else 'weight'} of the "
         f"{name_about(question, step)}",
         start=_start_of(question, step),
@@ -401,7 +403,8 @@ def _kind_asked(posture: Posture, step: Step, force: Force | None) -> str:
 def upper_side(question: Question) -> str:
     """Return the way that is positive across the segment: `up`, `left and up` where it is steep."""
     posture = question.problem.posture
-    tilt = 0.0 if posture.inclination is None else question.numbers[posture.inclination.key]
+    told = 0.0 if posture.inclination is None else question.numbers[posture.inclination.key]
+    tilt = 90 - told if posture.inclined_to == "vertical" else told
     sideways = "left" if (posture.points == "right") == posture.rises else "right"
     if tilt == 90:
         return sideways
@@ -481,16 +484,3 @@ def example(step: Step) -> str:
         factor = f"{function}({factor})" if function else factor
         return f"{size}*{factor} - … = 0" if factor else f"{size} - … = 0"
     return _EXAMPLE_OF_KIND.get(step.kind.name, _EXAMPLE[step.unit])
-
-
-_DECISIONS = "for clinical, rehabilitation or training-load decisions"
-
-CAUTION = f"An idealised teaching model. Not {_DECISIONS}: those belong to licensed practitioners."
-"""Shown wherever a student begins, asks for help or ends, and in all that is printed or written
-with a number of a body; only tables for other programs go without."""
-
-CAUTION_SAID = f"Caution: {CAUTION}"
-"""As it is said among plain lines."""
-
-CAUTION_IN_SHORT = f"Idealised; not {_DECISIONS}."
-"""Shown wherever a body is worked on: one line that fits a narrow screen with everything else."""

@@ -33,8 +33,10 @@ def add_board(commands: Commands) -> None:
 
 def _board(options: argparse.Namespace, material: Material) -> int:
     from leverstep.bench.practice import new_seed, sound, with_slips
+    from leverstep.faces.openings import refuse_any_numbers
 
     problem = material.shelf.find(options.name)
+    refuse_any_numbers(problem, material.shelf)
     question = sound(problem.question(options.seed or new_seed()))
     slips = slips_to_find(options)
     if slips:

@@ -17,7 +17,7 @@ from leverstep.faces.commands.sheet_cli import add_sheet
 from leverstep.faces.commands.tour_cli import add_tour
 from leverstep.faces.commands.usage import Usage, add_plain, library_option
 from leverstep.faces.commands.vet_cli import add_vet
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 
 def every_command() -> argparse.ArgumentParser:

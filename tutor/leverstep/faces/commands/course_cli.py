@@ -12,6 +12,7 @@ from leverstep.faces.commands.usage import (
     add_command,
     add_pages,
     add_part,
+    add_seal_key,
     add_without_names,
 )
 
@@ -36,6 +37,7 @@ def add_course(commands: Commands) -> None:
         "--earlier", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
     )
     add_columns(course)
+    add_seal_key(course)
     add_pages(course)
     add_without_names(course)
     add_part(course, "mark")
@@ -66,7 +68,7 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     noted_before = () if before is None else codes_noted(before)
     with outputs as out, machines(options, probes_of(plan)) as pool:
         book = None if columns is None else Gradebook(columns, term_sources(plan), out)
-        marked = mark_term(plan, catalogue, pool, noted)
+        marked = mark_term(plan, catalogue, pool, noted, options.seal_key)
         figures, change = marked.figures, None
         if before is not None:
             change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)

@@ -9,9 +9,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.course.phrases import capital
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
 from leverstep.faces.commands.merge_cli import add_merge
+from leverstep.faces.commands.pins_cli import add_pins
+from leverstep.faces.commands.seal_cli import add_seal
 from leverstep.faces.commands.usage import (
     add_command,
     add_drill_file,
@@ -41,6 +44,10 @@ def add_drill(commands: Commands) -> None:
     new = add_command(own, "new", "write a drill", example)
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
     new.add_argument("names", nargs="*", metavar="PROBLEM", help="a problem, or a file of your own")
+    new.add_argument(
+        "--mixed", type=whole_number, default=0, metavar="N",
+        help="N short problems of different kinds, drawn for you, the same for the whole class",
+    )  # fmt: skip
     new.add_argument("--title", help="what the drill is called")
     new.add_argument(
         "--guidance", choices=[str(degree) for degree in FOR_ALL], help="how far students are led"
@@ -92,6 +99,9 @@ def add_drill(commands: Commands) -> None:
     add_drill_file(start_word)
     start_word.set_defaults(command=_start_word)
 
+    add_pins(own)
+    add_seal(own)
+
     sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
     add_drill_file(sit)
     sit.add_argument("--student", default="", metavar="ID", help="your id (asked for unless given)")
@@ -118,6 +128,7 @@ def _new(options: argparse.Namespace, material: Material) -> int:
     """Write a drill of the problems named, or of what the teacher answers when asked."""
     from leverstep.course.new_file import refuse_old
     from leverstep.drill.drill_writing import write_drill
+    from leverstep.drill.mixed_items import drawn_told
     from leverstep.faces.lines.drill_asking import Asker, Wanted
 
     refuse_old(options.file)
@@ -129,9 +140,10 @@ def _new(options: argparse.Namespace, material: Material) -> int:
         options.minutes,
         options.roster or "",
         graded=options.graded,
+        mixed=options.mixed,
     )
     of_roster = ""
-    if not wanted.names:
+    if not (wanted.names or wanted.mixed):
         try:
             wanted = Asker(options.file, material.shelf, say, input).wanted(wanted)
         except EOFError:
@@ -139,12 +151,15 @@ def _new(options: argparse.Namespace, material: Material) -> int:
             return 2
     elif wanted.roster:
         wanted, of_roster = _plain_roster(options.file, wanted)
-    write_drill(
+    drill = write_drill(
         options.file, wanted.names, material.shelf, wanted.title, wanted.minutes, options.attempts,
         wanted.guidance or Guidance.LINES, wanted.roster, wanted.columns, bool(wanted.graded),
+        wanted.mixed,
     )  # fmt: skip
     told = f"{options.file} has been written. It is a text file: every rule in it can be changed."
     print(plain(told))
+    for drawn in drawn_told(drill):
+        print(plain(f"{capital(drawn)}."))
     if of_roster:
         print(plain(of_roster))
     return 0
@@ -175,11 +190,14 @@ def _plain_roster(file: Path, wanted: Wanted) -> tuple[Wanted, str]:
 
 def _preview(options: argparse.Namespace, material: Material) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
-    from leverstep.dialogue.preview import preview
+    from leverstep.dialogue.preview import preview, whose_numbers
+    from leverstep.drill.in_progress import refuse_numbers
     from leverstep.drill.start_word import unlocked
 
     drill = unlocked(_drill(options.file, material, roster_needed=False), options.start_word)
-    for line in preview(drill, material.catalogue, options.student or ""):
+    whose = whose_numbers(drill, options.student or "")
+    refuse_numbers([task.question for task in drill.tasks(whose)], material.shelf.problems)
+    for line in preview(drill, material.catalogue, whose):
         print(line)
     return 0
 
@@ -259,7 +277,7 @@ def _exceptions(options: argparse.Namespace, material: Material) -> int:
 
 
 def _start_word(options: argparse.Namespace, material: Material) -> int:
-    """Ask for a word twice, and write its seal into a drill."""
+    """Ask for a word twice, and write its lock into a drill."""
     from leverstep.drill.start_word import set_start_word
     from leverstep.faces.lines.drill_asking import start_word
 
@@ -289,15 +307,19 @@ def _sit(options: argparse.Namespace, material: Material) -> int:
 
 
 def _sit_in_lines(path: Path, student: str, folder: Path | None, material: Material) -> int:
+    from getpass import getpass
+
     from leverstep.course.phrases import sentence
     from leverstep.drill.sitting import Closed
     from leverstep.faces.lines.drill_door import sit
 
     try:
         drill = _drill(path, material, roster_needed=False)
-        interrupt = write if sys.stdin.isatty() else None
-        entrance = path, student, folder
-        sit(drill, material.catalogue, entrance, say, input, interrupt=interrupt)
+        entrance, catalogue = (path, student, folder), material.catalogue
+        if sys.stdin.isatty():
+            sit(drill, catalogue, entrance, say, input, interrupt=write, listen_unseen=getpass)
+        else:
+            sit(drill, catalogue, entrance, say, input)
     except Closed as error:
         print(sentence(error), file=sys.stderr)
         return 2

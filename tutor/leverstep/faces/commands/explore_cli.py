@@ -43,10 +43,10 @@ def add_explore(commands: Commands) -> None:
 
 def _explore(options: argparse.Namespace, material: Material) -> int:
     """Open the screen, or write a table, a picture or plain lines."""
-    from leverstep.bench.practice import new_seed, sound
+    from leverstep.faces.openings import Opening, to_explore
 
     problem = material.shelf.find(options.name)
-    make = partial(sound, problem.question(options.seed or new_seed()))
+    make = partial(to_explore, Opening(problem, options.seed or ""), material.shelf)
     written = options.csv or options.svg or options.out
     if not written and not is_plain(options.plain):
         from leverstep.faces.screens.app import run_app
@@ -74,7 +74,7 @@ def _explore(options: argparse.Namespace, material: Material) -> int:
 def _form(options: argparse.Namespace, exploration: Exploration) -> str:
     """Return the exploration in the form that is asked for; plain lines unless it is."""
     from leverstep.explore.table import as_csv, stated, told
-    from leverstep.working.wording import CAUTION
+    from leverstep.working.cautions import CAUTION
 
     if options.csv:
         return as_csv(exploration.now, exploration.over)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.course.plain_text import plain
 from leverstep.faces.commands.machines import MarkingProgress, add_machines, machines
 from leverstep.faces.commands.usage import (
     add_columns,
@@ -17,6 +18,7 @@ from leverstep.faces.commands.usage import (
     add_pages,
     add_part,
     add_plain,
+    add_seal_key,
     add_without_names,
     wrong,
 )
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
 
     from leverstep.drill.codes import Noted
     from leverstep.drill.drill import Drill
+    from leverstep.drill.seal_key import PrivateKey
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
     from leverstep.marking.collecting import Gathered, Taker
@@ -89,6 +92,7 @@ def _add_whose(parser: argparse.ArgumentParser) -> None:
         "--sat-with", type=Path, action="append", default=[], metavar="FILE",
         help="the drill as it was when it was sat, if it was changed since; may be given again",
     )  # fmt: skip
+    add_seal_key(parser)
     parser.add_argument(
         "--earlier", type=Path, nargs=2, metavar="PATH",
         help="an earlier drill and its records, where items name a pair: did it help?",
@@ -219,12 +223,16 @@ def _report(options: argparse.Namespace, material: Material) -> int:
 
 @dataclass(frozen=True, slots=True)
 class _ToMark:
-    """The drill, what was found, the records of it that are marked, and what is remarked on all."""
+    """The drill, what was found, the records of it that are marked, and what is remarked on all.
+
+    `seals` says why seals are not checked, where that is so.
+    """
 
     drill: Drill
     found: Gathered
     part: OfPart
     shared: tuple[str, ...]
+    seals: tuple[str, ...]
 
     @property
     def probes(self) -> list[Path]:
@@ -233,9 +241,10 @@ class _ToMark:
         return [one.path for one in (*found[:1], *found[1:][-1:])]
 
     def say_left_out(self, with_names: bool = True) -> None:
-        """Say which records are not marked, where there are any."""
-        if told := self.part.left_out(with_names):
-            print(told)
+        """Say which records are not marked, and whether seals are not checked, where it is so."""
+        for told in (self.part.left_out(with_names), *self.seals):
+            if told:
+                print(plain(told))
 
     def figures(
         self, options: argparse.Namespace, material: Material, pool: Executor
@@ -258,7 +267,8 @@ class _ToMark:
         from leverstep.marking.collecting import mark_class
 
         catalogue, records = material.catalogue, self.part.records
-        mark_class(self.drill, catalogue, records, pool, takers, self.shared, noted)
+        practised = self.found.practised
+        mark_class(self.drill, catalogue, records, pool, takers, self.shared, noted, practised)
 
 
 def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
@@ -267,12 +277,17 @@ def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
     Raises:
         FileError: where there is nothing to mark.
     """
+    from leverstep.drill.in_progress import refuse_marking
     from leverstep.marking.collecting import shared_remarks
     from leverstep.marking.part import of_part
+    from leverstep.marking.seals import with_seal_keys
 
-    drill, found = _drill_to_mark(options, material), _gathered(options.records)
+    (drill,), seals = with_seal_keys([_drill_to_mark(options, material)], options.seal_key)
+    found = _gathered(options.records, drill.seal_keys)
+    of_drill = [one.student for one in found.records if one.drill == drill.id]
+    refuse_marking(drill, of_drill, material.shelf.problems)
     part = of_part(drill, found.records)
-    return _ToMark(drill, found, part, shared_remarks(drill, part.records))
+    return _ToMark(drill, found, part, shared_remarks(drill, part.records), seals)
 
 
 def _earlier(
@@ -296,8 +311,8 @@ def _earlier(
     return earlier
 
 
-def _gathered(paths: list[Path]) -> Gathered:
-    """Return the records of some files and folders; say so where there is none.
+def _gathered(paths: list[Path], keys: Sequence[PrivateKey] = ()) -> Gathered:
+    """Return the records of some files and folders, with `keys` as `gather` takes them.
 
     Raises:
         FileError: where one of the paths is not there, or none has a record.
@@ -309,7 +324,7 @@ def _gathered(paths: list[Path]) -> Gathered:
     absent = [path for path in paths if not os.path.exists(path)]
     if absent:
         raise FileError([Fault(str(path), "", "it is not there", expected) for path in absent])
-    found = gather(paths)
+    found = gather(paths, keys)
     if not found.records:
         where = ", ".join(str(path) for path in paths)
         raise FileError([Fault(where, "", "no records are there", expected)])

@@ -38,12 +38,13 @@ def add_page(commands: Commands) -> None:
 
 def _page(options: argparse.Namespace, material: Material) -> int:
     """Judge a page; return 0 only where all that is asked for is there and right."""
-    from leverstep.bench.practice import sound
     from leverstep.claims.page_of_claims import judge_page
+    from leverstep.faces.openings import question_to_tell
     from leverstep.slips.page_told import conventions, missing, told_page
-    from leverstep.working.wording import CAUTION
+    from leverstep.working.cautions import CAUTION
 
-    question = sound(material.shelf.find(options.name).question(options.seed))
+    shelf = material.shelf
+    question = question_to_tell(shelf.find(options.name), options.seed, shelf)
     page = judge_page(question, _text(options.file).split("\n"))
     lines = list(told_page(page, material.catalogue))
     left, kept = missing(page), conventions(page)

@@ -140,6 +140,7 @@ def _write_page(material: Material, problem: Problem, typed: str) -> int:
     """Write the page of the last working of a problem to a file; the record stays as it is."""
     from leverstep.bench.practice import last_record, reread
     from leverstep.bench.record import RecordError
+    from leverstep.drill.in_progress import refuse_numbers
     from leverstep.sheets.own_page import keep_page
 
     record = last_record(material.shelf, problem)
@@ -150,6 +151,7 @@ def _write_page(material: Material, problem: Problem, typed: str) -> int:
     except RecordError as error:
         print(error, file=sys.stderr)
         return 2
+    refuse_numbers([bench.question], material.shelf.problems)
     kept = keep_page(bench, typed)
     print(kept.told, file=sys.stdout if kept.path else sys.stderr)
     return 0 if kept.path else 2

@@ -12,7 +12,7 @@ from leverstep.course.listing import ASKED, UNITS
 from leverstep.course.plain_text import near, shown
 from leverstep.faces.commands.usage import add_command, add_json, add_name, seed, whole_number
 from leverstep.faces.terminal import say, say_json
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 if TYPE_CHECKING:
     from leverstep.faces.commands.usage import Commands
@@ -151,7 +151,9 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         say_json(rows)
         return 0
     if not rows:
-        print("No problem matches these filters; leave one out.", file=sys.stderr)
+        is_alone = options.alike is not None and not any(wanted.values())
+        none = _NONE_ALIKE if is_alone else "No problem matches these filters; leave one out."
+        print(none, file=sys.stderr)
     width = max((len(str(row["id"])) for row in rows), default=0)
     for row in rows:
         lever = f", class {row['class']}" if row["class"] else ""
@@ -160,6 +162,12 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         mark = "your own: " if row["own"] else ""
         print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
     return 0
+
+
+_NONE_ALIKE = (
+    "No other problem is worked line by line as this one is. A drill may pair it with itself, with "
+    "other numbers."
+)
 
 
 def _alike(name: str, rows: list[dict[str, object]], material: Material) -> list[dict[str, object]]:
@@ -172,11 +180,12 @@ def _alike(name: str, rows: list[dict[str, object]], material: Material) -> list
 
 
 def _working(options: argparse.Namespace, material: Material) -> int:
-    from leverstep.bench.practice import sound
+    from leverstep.faces.openings import question_to_tell
     from leverstep.working.wording import ask
     from leverstep.working.writing import formula, substituted, value_text, worked_line
 
-    question = sound(material.shelf.find(options.name).question(options.seed))
+    shelf = material.shelf
+    question = question_to_tell(shelf.find(options.name), options.seed, shelf)
     values = question.right
     steps = question.derivation.asked
     if options.json:
@@ -215,15 +224,15 @@ def _working(options: argparse.Namespace, material: Material) -> int:
 
 def _check(options: argparse.Namespace, material: Material) -> int:
     """Judge one entry after some earlier lines; tell the verdict, its reason and the hints."""
-    from leverstep.bench.practice import sound
+    from leverstep.faces.openings import question_to_tell
     from leverstep.slips.explained import explained
     from leverstep.slips.ladder import hints
     from leverstep.slips.telling import tell
     from leverstep.working.reasons import reason_words
     from leverstep.working.working import Working
 
-    catalogue = material.catalogue
-    working = Working(sound(material.shelf.find(options.name).question(options.seed)))
+    shelf, catalogue = material.shelf, material.catalogue
+    working = Working(question_to_tell(shelf.find(options.name), options.seed, shelf))
     asked, earlier = _lines_named(options, working)
     for key, text in earlier:
         given = working.enter(key, text)

@@ -70,10 +70,14 @@ def add_sheet(commands: Commands) -> None:
 def _sheet(options: argparse.Namespace, material: Material) -> int:
     """Write worksheets or their key to a file, or to the output."""
     from leverstep.course.new_file import write_new
+    from leverstep.drill.in_progress import refuse_numbers
     from leverstep.sheets.handout import with_reasons
     from leverstep.sheets.sheet_files import document
 
-    handout = with_reasons(_handout(options, material.shelf), material.catalogue)
+    handout = _handout(options, material.shelf)
+    if options.key:
+        refuse_numbers(handout.questions, material.shelf.problems)
+    handout = with_reasons(handout, material.catalogue)
     written = document(handout, _form(options), options.key)
     if options.out is None:
         say(written.rstrip("\n"))

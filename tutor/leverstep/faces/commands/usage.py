@@ -125,6 +125,14 @@ def add_without_names(
     parser.add_argument("--without-names", action="store_true", help=told)
 
 
+def add_seal_key(parser: argparse.ArgumentParser) -> None:
+    """Have a command that marks take private keys of sealed drills."""
+    parser.add_argument(
+        "--seal-key", type=Path, action="append", default=[], metavar="FILE",
+        help="the private key of a sealed drill that is not kept here; may be given again",
+    )  # fmt: skip
+
+
 def add_section(parser: argparse.ArgumentParser) -> None:
     """Have a command take one section of the roster."""
     parser.add_argument("--section", metavar="SECTION", help="one section of the roster alone")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict
 from datetime import UTC, datetime
@@ -12,13 +13,14 @@ from typing import TYPE_CHECKING
 from leverstep.course.faults import Fault, FileError
 from leverstep.faces.commands.usage import add_command, add_json
 from leverstep.faces.terminal import say_json
-from leverstep.working.wording import CAUTION
+from leverstep.working.cautions import CAUTION
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
     from leverstep.course.problem import Problem
     from leverstep.course.shelf import Shelf
+    from leverstep.drill.drill import Drill
     from leverstep.faces.commands.usage import Commands
     from leverstep.faces.material import Material
     from leverstep.slips.catalogue import Catalogue
@@ -42,14 +44,15 @@ def _vet(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.places import shipped
     from leverstep.course.shelf import problem_files
     from leverstep.drill.exceptions import EXCEPTIONS
+    from leverstep.drill.pins_file import PINS
 
     files = list(problem_files(options.paths or [shipped("problems"), shipped("hints")]))
-    paths = [path for path in files if path.name != EXCEPTIONS]
+    paths = [path for path in files if path.name not in (EXCEPTIONS, PINS)]
     if not paths:
         where = ", ".join(str(path) for path in options.paths)
         found, expected = "there is no file to vet", "files that end in .toml"
         if files:
-            found, expected = f"{EXCEPTIONS} is vetted with its drill", "the file of the drill"
+            found, expected = f"{files[0].name} is vetted with its drill", "the file of the drill"
         raise FileError([Fault(where, "", found, expected)])
     reports = _reports(paths, material.shelf)
     if options.json:
@@ -176,11 +179,7 @@ def _term(
 
 def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterator[Report]:
     """Yield a report for each drill, then one for each of its problems."""
-    from leverstep.course.phrases import moment
-    from leverstep.course.plain_text import shown
     from leverstep.drill.drill_file import read_drill
-    from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
-    from leverstep.drill.mixed_items import drawn_told
     from leverstep.drill.problem_pairs import unlike_pairs
     from leverstep.vetting.vet import Report, vet_problem
 
@@ -190,19 +189,44 @@ def _drills(paths: Iterable[Path], shelf: Shelf, catalogue: Catalogue) -> Iterat
         except FileError as error:
             yield Report(str(path), None, error.faults)
             continue
-        remarks = []
-        if drill.closes and drill.closes < datetime.now(UTC):
-            found = f"it closed on {moment(drill.closes)}"
-            remarks.append(Fault(str(path), "closes", found, "a time in the future"))
-        for one in drill.allowances:
-            if not drill.is_open_to(one):
-                found, expected = f"{shown(one)} is not on the roster", "a student who is"
-                remarks.append(Fault(str(path), EXCEPTIONS, found, expected))
-        expected = "a mixed set"
-        remarks += [Fault(str(path), "mixed", one, expected) for one in drawn_told(drill)]
-        expected = "marks for this very task"
-        remarks += [Fault(str(path), EXCEPTIONS, one, expected) for one in all_marks_told(drill)]
-        yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), tuple(remarks))
-        for problem in dict.fromkeys(item.problem for item in drill.items):
+        remarks = tuple(_remarks(path, drill))
+        yield Report(str(path), None, tuple(unlike_pairs(drill, str(path))), remarks)
+        tasks = enumerate(drill.task_items, 1)
+        as_set = (drill.at(number).as_set(one) for number, item in tasks for one in item.bank)
+        for problem in dict.fromkeys(as_set):
             called = f"{path}: {problem.id}"
-            yield vet_problem(drill.as_set(problem), called, catalogue, drill.accepted)
+            yield vet_problem(problem, called, catalogue, drill.accepted)
+
+
+def _remarks(path: Path, drill: Drill) -> Iterator[Fault]:
+    """Yield what the author of a drill may not have meant."""
+    from leverstep.course.phrases import moment
+    from leverstep.course.plain_text import shown
+    from leverstep.drill.banks import BANK, banks_told
+    from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
+    from leverstep.drill.mixed_items import drawn_told
+    from leverstep.drill.pins_file import PINS, without_pin
+    from leverstep.drill.seal_key import place_of
+
+    if drill.closes and drill.closes < datetime.now(UTC):
+        found = f"it closed on {moment(drill.closes)}"
+        yield Fault(str(path), "closes", found, "a time in the future")
+    for one in drill.allowances:
+        if not drill.is_open_to(one):
+            yield Fault(
+                str(path), EXCEPTIONS, f"{shown(one)} is not on the roster", "a student who is"
+            )
+    if drill.pins is not None and drill.pins.teacher is None:
+        found = "it is not beside the drill, so that nobody is let in"
+        yield Fault(str(path), PINS, found, "what `leverstep drill pins` writes")
+    elif without := without_pin(drill):
+        found = f"no PIN for {', '.join(map(shown, without))}"
+        yield Fault(str(path), PINS, found, "one for each student")
+    if drill.seal and not os.path.lexists(place_of(drill.seal)):
+        found = "its private key is not kept here"
+        yield Fault(str(path), "seal", found, "it here, where records are marked")
+    yield from (Fault(str(path), "mixed", one, "a mixed set") for one in drawn_told(drill))
+    expected = "problems that are alike in length"
+    yield from (Fault(str(path), BANK, one, expected) for one in banks_told(drill))
+    expected = "marks for this very task"
+    yield from (Fault(str(path), EXCEPTIONS, one, expected) for one in all_marks_told(drill))

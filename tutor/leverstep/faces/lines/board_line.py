@@ -7,7 +7,7 @@ from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.terminal import Listen, Say
-from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
+from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 
 NONE_YET = "No line is on the board yet."
 

@@ -11,6 +11,7 @@ from leverstep.course.plain_text import near, plain, shown
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
 from leverstep.drill.exceptions import MOST_MINUTES
+from leverstep.drill.mixed_items import MOST_DRAWN
 from leverstep.drill.roster import (
     TITLE_ABOVE,
     RosterTable,
@@ -26,8 +27,9 @@ from leverstep.drill.roster_columns import (
     is_heading,
     plain_columns,
 )
+from leverstep.drill.slow_hash import as_spoken
 from leverstep.drill.spreadsheet import column_called
-from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD, as_spoken
+from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD
 from leverstep.faces.lines.questions import Questions, title_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import FOR_ALL, Guidance
@@ -40,7 +42,7 @@ NO_COLUMN = "none"
 
 @dataclass(frozen=True)
 class Wanted:
-    """What a new drill is to hold; "" and None stand for what is usual."""
+    """What a new drill is to hold; "", 0 and None stand for what is usual."""
 
     names: tuple[str, ...]
     title: str = ""
@@ -49,6 +51,7 @@ class Wanted:
     roster: str = ""
     columns: RosterColumns | None = None
     graded: bool | None = None
+    mixed: int = 0
 
 
 class Asker(Questions):
@@ -66,6 +69,7 @@ class Asker(Questions):
         super().__init__(say, listen)
         self._path = path
         self._shelf = shelf
+        self._mixed = 0
 
     def wanted(self, given: Wanted) -> Wanted:
         """Return what is wanted; what is `given` already is not asked for.
@@ -94,7 +98,7 @@ class Asker(Questions):
             asked = "Name of its file [none: anyone may sit it]: "
             roster, table = self.until(asked, self._roster)
         columns = self.columns(table) if table else None
-        return Wanted(names, title, guidance, minutes, roster, columns, graded)
+        return Wanted(names, title, guidance, minutes, roster, columns, graded, self._mixed)
 
     def columns(self, table: RosterTable, before: RosterColumns | None = None) -> RosterColumns:
         """Return what the columns of a roster are called; Enter alone takes what is in brackets.
@@ -143,18 +147,32 @@ class Asker(Questions):
         joints = tuple(dict.fromkeys(card.joint for card in self._shelf.offered))
         self.say("Type the name of each problem, or the path of a file of your own.")
         self.say(f"Type a joint to list its problems: {', '.join(joints)}.")
+        self.say(
+            "Type mixed 5, or another number, for short ones of different kinds, drawn for you."
+        )
         names: list[str] = []
-        while len(names) < MOST_WORKINGS:
-            typed = self.listen(f"Problem {len(names) + 1}{' [no more]' * bool(names)}: ").strip()
+        while (number := len(names) + self._mixed) < MOST_WORKINGS:
+            typed = self.listen(f"Problem {number + 1}{' [no more]' * bool(number)}: ").strip()
             if typed.casefold() in joints:
                 self._list(typed.casefold())
+            elif typed.casefold().split()[:1] == ["mixed"]:
+                self._mix(typed)
             elif typed and self._is_known(typed):
                 names.append(typed)
-            elif not typed and names:
+            elif not typed and number:
                 break
             elif not typed:
                 self.say("A drill needs at least one problem.")
         return tuple(names)
+
+    def _mix(self, typed: str) -> None:
+        """Take how many short problems of different kinds are to be drawn, of one set in all."""
+        number = typed.split()[-1]
+        if number.isdecimal() and 1 <= int(number[:9]) <= MOST_DRAWN:
+            self._mixed = int(number)
+            self.say(f"  A mixed set of {self._mixed}, which come last; mixed again changes that.")
+        else:
+            self.say(f"Type mixed and a whole number from 1 to {MOST_DRAWN}.")
 
     def _list(self, joint: str) -> None:
         """Say the problems of a joint."""

@@ -17,7 +17,7 @@ from leverstep.faces.lines.speaking_beside import Interrupt
 from leverstep.faces.lines.verbs import Listening, Place, Verb
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.slips.catalogue import Catalogue
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 LEFT = "You have left; nothing was begun or changed."
 
@@ -27,8 +27,10 @@ class DoorLines(Listening):
 
     place = Place.DOOR
 
-    def __init__(self, dialogue: DoorDialogue, say: Say, listen: Listen) -> None:
-        self.say, self.listen = say, listen
+    def __init__(
+        self, dialogue: DoorDialogue, say: Say, listen: Listen, listen_unseen: Listen
+    ) -> None:
+        self.say, self.listen, self._listen_unseen = say, listen, listen_unseen
         self.dialogue = dialogue
         self._begins: bool | None = None
 
@@ -50,7 +52,7 @@ class DoorLines(Listening):
         Raises:
             Closed: where the drill can't be sat.
         """
-        if not self._is_recognised(typed):
+        if not self._is_recognised(typed) or not self._is_let_in():
             return None
         self.do_rules("")
         while self._is_to_begin():
@@ -103,6 +105,18 @@ class DoorLines(Listening):
                 raise Closed(reply.why)
             self.say(reply.told)
 
+    def _is_let_in(self) -> bool:
+        """Ask for the PIN until it is right, where one is asked for; False where one leaves."""
+        if self.dialogue.asks is DoorAsks.PIN:
+            self.say(self._known.told)
+        while self.dialogue.asks is DoorAsks.PIN:
+            typed = self._listen_unseen("Your PIN, or stop: ").strip()
+            if typed.lower() in STOP:
+                return False
+            if typed and isinstance(reply := self.dialogue.show_pin(typed), DoorRefusal):
+                self.say(reply.told)
+        return True
+
     def _is_to_begin(self) -> bool:
         """Ask whether a sitting is to begin or go on."""
         does = (f"{one.name} {one.told or self._known.does}" for one in self.offered)
@@ -150,6 +164,7 @@ def sit(
     listen: Listen,
     wait: Callable[[float], object] = time.sleep,
     interrupt: Interrupt | None = None,
+    listen_unseen: Listen | None = None,
 ) -> None:
     """Sit a drill line by line, from the student's id to handing in.
 
@@ -161,6 +176,7 @@ def sit(
         listen: what asks for one, with a prompt.
         wait: what waits some seconds.
         interrupt: what the clock speaks with while a line is typed, None for scripts.
+        listen_unseen: what asks for a line that is not shown, None where nobody sees what is typed.
 
     Raises:
         Closed: where the drill can't be sat.
@@ -169,7 +185,7 @@ def sit(
     path, typed, folder = entrance
     say(drill.title)
     dialogue = DoorDialogue(drill, catalogue, path, folder)
-    sitting = DoorLines(dialogue, say, listen).opened(typed)
+    sitting = DoorLines(dialogue, say, listen, listen_unseen or listen).opened(typed)
     if sitting is None:
         say(LEFT)
         return

@@ -30,7 +30,7 @@ from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.speaking_beside import Interrupt
 from leverstep.faces.lines.verbs import Place, Verb, understood
 from leverstep.faces.terminal import Listen, Say
-from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
+from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 
 TRIES = 3
 """A line that can't be written is tried again so often."""
@@ -282,6 +282,8 @@ def read_account(sitting: Sitting, say: Say) -> None:
     for task in told.tasks:
         reading = ReadOut(WorkingDialogue(task.bench), say)
         reading.say(task.heading)
+        for sure in task.sure:
+            reading.say(sure)
         for one in task.lines:
             reading.say(f"{reading.text_named(one.step.key)}. {one.told}")
         for after in task.after:

@@ -20,8 +20,8 @@ from leverstep.faces.terminal import Listen, Say
 from leverstep.progress.onward import WayOn, WaysOn, read_ways_on
 from leverstep.sheets.own_page import keep_page
 from leverstep.slips.habits import Habits
+from leverstep.working.cautions import CAUTION_IN_SHORT
 from leverstep.working.own import OwnError
-from leverstep.working.wording import CAUTION_IN_SHORT
 
 _NO_OTHER = "There is no other problem here."
 _NO_SLIP = "No slip was made for sure that another problem could show."
@@ -71,9 +71,9 @@ class EndLines(Conversation):
         self.converse()
 
     def do_summary(self, _: str) -> None:
-        """Say what was expected, the slips with what to remember, and what the result means."""
+        """Say how sure the student was, what was expected, what to remember, what it means."""
         back = self._back
-        for told in (*back.expected, *back.sure, *back.remembered, *back.meant):
+        for told in (*back.sure, *back.expected, *back.remembered, *back.meant):
             self.say(told)
 
     def do_remind(self, _: str) -> None:

@@ -12,8 +12,8 @@ from leverstep.explore.sentences import change
 from leverstep.explore.table import stated, told
 from leverstep.faces.lines.verbs import Conversation, Place
 from leverstep.faces.terminal import STOP, Listen, Say
+from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 from leverstep.working.own import OwnError
-from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID
 
 
 class ExploreLines(Conversation):

@@ -27,9 +27,9 @@ from leverstep.progress.problem_list import ListedProblem, ListSection, ProblemL
 from leverstep.progress.problem_told import about
 from leverstep.progress.suggested import suggested_now
 from leverstep.slips.habits import Habits
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
 from leverstep.working.own import OwnError
-from leverstep.working.wording import CAUTION_SAID
 
 _ELSEWHERE = (
     "A drill: leverstep drill sit, and its file, with --plain.",
@@ -206,7 +206,7 @@ class HomeLines(LookingUp, Conversation):
 
     def do_kept(self, which: str) -> None:
         """Read out the workings that can be gone on with, those off the list too with `all`."""
-        self._kept = self.problems.unfinished(with_hidden=bool(which))
+        self._kept = self.problems.unfinished(every_one=bool(which))
         for number, one in enumerate(self._kept, 1):
             off = ", off the list" if one.noted.hidden else ""
             self.say(f"{number}: {one.problem.title}, {kept_told(one, _now())}{off}.")
@@ -214,8 +214,8 @@ class HomeLines(LookingUp, Conversation):
             self.say("Type go on and a number, or remove and a number.")
         else:
             self.say(_NONE_KEPT)
-        if not which and self.problems.kept and self.problems.kept.hidden:
-            self.say("Some were taken off the list: kept all names them too.")
+        if len(self.problems.unfinished(every_one=True)) > len(self._kept):
+            self.say("More are kept, earlier ones or taken off the list: kept all names them too.")
 
     def do_go_on(self, number: str) -> None:
         """Go on with the last working that is not finished, or with one that was read out."""

@@ -14,6 +14,7 @@ from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe_one
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.example_told import GOES_ON
+from leverstep.dialogue.free_ways import ways_to_write
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
@@ -29,14 +30,8 @@ from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.statics.step import Step
+from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.page import found, line_name, posture_of, within_reach
-from leverstep.working.wording import CAUTION_SAID
-
-HELP_FREE = (
-    "Here you decide which line comes next: write it with its symbol, such as F_m = 123.4 N.",
-    "A word, such as third, will do too, and so will 0 = -8.2 + 0.042*F_m, with one unknown.",
-)
-"""What is told besides where any line may be written."""
 
 _DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
 
@@ -91,7 +86,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.read_problem()
         self.read_other()
         self.say("Type help for what you can type.")
-        for line in HELP_FREE if self.working.guidance.free else ():
+        for line in ways_to_write(self.working) if self.working.guidance.free else ():
             self.say(line)
         self.read_half_typed(self.record_note)
 
@@ -309,7 +304,7 @@ class LineMode(LookingUp, Listening, ReadOut):
                 self.say(line)
             return
         forms = (f"{', '.join(forms)}: {shows}." for forms, shows in FORMS)
-        free = HELP_FREE if self.working.guidance.free else ()
+        free = ways_to_write(self.working) if self.working.guidance.free else ()
         for line in (*forms, *NOTES, *help_of(self.offered), *free, CAUTION_SAID):
             self.say(line)
 

@@ -6,14 +6,23 @@ from collections.abc import Iterable
 
 from leverstep.bench.record_note import HalfTyped, RecordNote
 from leverstep.course.plain_text import plain
-from leverstep.course.symbols import read_out, sign_of
+from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe, senses_told
 from leverstep.dialogue.mending_told import missing_told
 from leverstep.dialogue.working_dialogue import NONE_WRITTEN, WorkingDialogue
 from leverstep.faces.terminal import Say
+from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 from leverstep.working.guidance import Guidance, led_to
-from leverstep.working.page import found, key_named, line_name, on_page
-from leverstep.working.wording import CAUTION_IN_SHORT, CAUTION_SAID, ask
+from leverstep.working.page import (
+    found,
+    fractions_given,
+    givens,
+    key_named,
+    line_name,
+    on_page,
+    shares_given,
+)
+from leverstep.working.wording import ask
 from leverstep.working.working import Working
 
 
@@ -68,7 +77,8 @@ class ReadOut:
     def read_givens(self) -> None:
         """Read what is given under a symbol, then what is to be taken for g and for units."""
         question = self.working.question
-        named = (f"{sign_of(g.sign)} = {question.written(g)}" for g in question.givens if g.sign)
+        given = (*givens(question), *shares_given(question), *fractions_given(question))
+        named = (one.replace(" ", " = ", 1) for one in given)
         for text in (*named, *(one.text for one in question.factors)):
             self.say(f"{text}.")
 

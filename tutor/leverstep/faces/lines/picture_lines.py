@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterable
 
 from leverstep.course.phrases import capital
 from leverstep.dialogue.picture_dialogue import PictureDialogue
-from leverstep.dialogue.replies import DialogueAnswer
+from leverstep.dialogue.replies import NO_HINTS, DialogueAnswer
 from leverstep.faces.lines.verbs import Listening, Place, Verb, help_of
 from leverstep.faces.terminal import Say
 from leverstep.free_body.picture_told import standing_told
 from leverstep.free_body.pointings import Pointing, ReferenceLine
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 PICTURE_PROMPT = "Free-body diagram: "
 _FORM = (
@@ -73,12 +73,13 @@ class PictureLines(Listening):
 
     def do_directions(self, _: str) -> None:
         """Say how a direction is told, with the angles that there are."""
-        pointings = self._at_hand().picture.pointings
+        picture = self._at_hand().picture
         self.say("Straight: up, down, left or right.")
-        for told in dict.fromkeys(filter(None, map(_slant, pointings))):
+        for told in dict.fromkeys(filter(None, map(_slant, picture.pointings))):
             self.say(told)
         self.say("Unknown, where it is found later, as that of a reaction may be.")
-        self.say("What turns without pushing: clockwise or anticlockwise.")
+        if any(one.is_turning for one in picture.candidates):
+            self.say("What turns without pushing: clockwise or anticlockwise.")
 
     def do_drawn(self, _: str) -> None:
         """Read what stands in the picture."""
@@ -101,6 +102,16 @@ class PictureLines(Listening):
         """Give the next hint."""
         self._draw(lambda: self._at_hand().hint())
 
+    def do_picture_hints(self, _: str) -> None:
+        """Read the hints again that were given."""
+        dialogue = self._at_hand()
+        given = dialogue.hints()
+        for hint in given:
+            self.say(f"{hint.heading}: {hint.text}")
+        if not given:
+            none = "No hint was given for the diagram."
+            self.say(none if dialogue.bench.working.rules.hints else NO_HINTS)
+
     def do_enter_alone(self, _: str) -> None:
         """Say again what is to be done, and what can be typed."""
         self.say(self._at_hand().asks)
@@ -118,7 +129,8 @@ class PictureLines(Listening):
     @property
     def offered(self) -> tuple[Verb, ...]:
         """Return what help is to name: no word for hints where there are none."""
-        hidden = set() if self._at_hand().bench.working.rules.hints else {"picture_hint"}
+        has_hints = self._at_hand().bench.working.rules.hints
+        hidden = set() if has_hints else {"picture_hint", "picture_hints"}
         return tuple(verb for verb in self.verbs if verb.does not in hidden)
 
     def do_help(self, _: str) -> None:
@@ -138,9 +150,11 @@ def _slant(pointing: Pointing) -> str:
         case ReferenceLine.HORIZONTAL | ReferenceLine.VERTICAL:
             told = pointing.label.rpartition(", ")[0]
             return f"{capital(told)}, and to which side, such as: up and left."
-        case ReferenceLine.SEGMENT if pointing.angle:
-            told = pointing.label.partition(", ")[0]
-            return f"{capital(told)}, towards which end, and up or down."
+        case ReferenceLine.SEGMENT:
+            told, sides = pointing.label.partition(", ")[0], "towards which end, and up or down"
+            if not pointing.angle:
+                sides = "towards which end" if "along" in pointing.words else "up or down"
+            return f"{capital(told)}, {sides}."
         case ReferenceLine.MUSCLE | ReferenceLine.ROUND:
             return f"{capital(pointing.label)}."
     return ""

@@ -14,7 +14,7 @@ from leverstep.faces.openings import Opening
 from leverstep.faces.terminal import Listen, Say
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
-from leverstep.working.wording import CAUTION_IN_SHORT
+from leverstep.working.cautions import CAUTION_IN_SHORT
 
 _ONWARD = (
     "In a working the word earlier reads what you typed at a line before, term explains what the "

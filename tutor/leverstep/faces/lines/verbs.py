@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 
 from leverstep.faces.terminal import STOP, Listen, Say
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 
 class Place(Enum):
@@ -129,7 +129,7 @@ VERBS = (
          "take up the last working that is not finished; go on 2: the second of kept.",
          takes=_number_or_nothing),
     Verb(_HOME, ("kept",), "kept",
-         "hear what is not finished; kept all: what you took off that list too.",
+         "hear what is not finished; kept all: earlier ones and those off the list too.",
          takes=_all_or_nothing),
     Verb(_HOME, ("remove",), "remove", "take a working off that list; it stays kept.",
          shown="remove 2", takes=str.isdecimal),
@@ -236,7 +236,7 @@ VERBS = (
     Verb(_END, ("",), "remind"),
     Verb(_END, (), "remind"),
 
-    Verb(_DOOR, ("",), "begin", shown="Enter", short=True),
+    Verb(_DOOR, ("", "begin", "go on"), "begin", shown="Enter", takes=_nothing, short=True),
     Verb(_DOOR, ("result",), "result", "reads the one handed in", takes=_nothing, short=True),
     Verb(_DOOR, STOP, "stop", "leaves", takes=_nothing, short=True),
     Verb(_DOOR, ("rules",), "rules", takes=_nothing),
@@ -293,6 +293,7 @@ VERBS = (
     Verb(_PICTURE, ("done",), "finish", "the diagram is complete.", takes=_nothing, short=True),
     Verb(_PICTURE, ("hint",), "picture_hint", "a hint on what is wrong or missing.",
          takes=_nothing, short=True),
+    Verb(_PICTURE, ("hints",), "picture_hints", "read them again, at no cost.", takes=_nothing),
     Verb(_PICTURE, ("skip", "go on"), "skip_picture", "go on without it; the right one is shown.",
          shown="skip, or go on", takes=_nothing, short=True),
     Verb(_PICTURE, STOP, "stop", "stop here. Everything is kept.", takes=_nothing),

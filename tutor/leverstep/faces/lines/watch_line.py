@@ -25,7 +25,7 @@ from leverstep.watching.watch_told import (
     slips_told,
     troubles_told,
 )
-from leverstep.working.wording import CAUTION_SAID
+from leverstep.working.cautions import CAUTION_SAID
 
 READING = "One moment: the records are being read."
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
 from textual.binding import Binding, BindingType
@@ -12,11 +12,16 @@ from textual.screen import ModalScreen, Screen
 
 from leverstep.dialogue.first_start import is_first_start
 from leverstep.faces.material import Material
-from leverstep.faces.openings import Opening, SetOpened
 from leverstep.faces.screens.basis import BasisApp
-from leverstep.faces.screens.entrances import Entrance, Exploring, Showing, Touring
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.visit import Visit
+
+if TYPE_CHECKING:  # so that the first screen is up at once
+    from leverstep.faces.openings import Opening, SetOpened
+    from leverstep.faces.screens.entrances import Entrance, Exploring, Showing, Touring
+
+    Opened = Opening | SetOpened | Entrance | Showing | Exploring | Touring
+    """What is opened at once in place of the home screen, or over it."""
 
 
 class LeverstepApp(BasisApp):
@@ -33,11 +38,7 @@ class LeverstepApp(BasisApp):
         ),
     ]  # fmt: skip
 
-    def __init__(
-        self,
-        material: Material,
-        opening: Opening | SetOpened | Entrance | Showing | Exploring | Touring | None = None,
-    ) -> None:
+    def __init__(self, material: Material, opening: Opened | None = None) -> None:
         super().__init__()
         self.opening = opening
         self.visit = Visit(material)
@@ -48,30 +49,36 @@ class LeverstepApp(BasisApp):
 
     def on_mount(self) -> None:
         """Open what was asked for on the command line."""
-        if isinstance(self.opening, Opening):
+        if self.opening is not None:
+            self._open(self.opening)
+
+    def _open(self, opening: Opened) -> None:
+        """Open what the program was called for; the tour once the problems stand."""
+        from leverstep.faces.openings import Opening, SetOpened
+        from leverstep.faces.screens.entrances import Entrance, Exploring, Showing
+
+        if isinstance(opening, Opening):
             from leverstep.faces.screens.work import WorkScreen
 
-            self.push_screen(WorkScreen(self.opening, self.visit))
-        elif isinstance(self.opening, SetOpened):
+            self.push_screen(WorkScreen(opening, self.visit))
+        elif isinstance(opening, SetOpened):
             from leverstep.faces.screens.work import screen_in_set
 
-            self.push_screen(screen_in_set(self.opening, self.visit))
-        elif isinstance(self.opening, Exploring):
+            self.push_screen(screen_in_set(opening, self.visit))
+        elif isinstance(opening, Exploring):
             from leverstep.faces.screens.explore import ExploreScreen
 
-            self.push_screen(ExploreScreen(self.opening))
-        elif isinstance(self.opening, Showing):
+            self.push_screen(ExploreScreen(opening))
+        elif isinstance(opening, Showing):
             from leverstep.faces.screens.board_screen import BoardScreen
 
-            showing = self.opening
-            self.push_screen(BoardScreen(showing.question, self.visit, showing.slips_to_find))
-        elif isinstance(self.opening, Entrance):
+            self.push_screen(BoardScreen(opening.question, self.visit, opening.slips_to_find))
+        elif isinstance(opening, Entrance):
             from leverstep.faces.screens.door import DoorScreen
 
-            path = str(self.opening.path)
+            path = str(opening.path)
             self.push_screen(
-                DoorScreen(self.opening, self.visit),
-                lambda reason: self._ask_for_drill(path, reason),
+                DoorScreen(opening, self.visit), lambda reason: self._ask_for_drill(path, reason)
             )
 
     def _ask_for_drill(self, path: str, reason: str | None) -> None:
@@ -82,6 +89,8 @@ class LeverstepApp(BasisApp):
 
     def on_ready(self) -> None:
         """Load the algebra while the student reads the first screen; or open the tour over it."""
+        from leverstep.faces.screens.entrances import Touring
+
         self.warm_up()
         if isinstance(self.opening, Touring):
             self.action_tour()
@@ -140,7 +149,7 @@ class LeverstepApp(BasisApp):
 def run_app(
     say: Callable[[str], None],
     material: Material,
-    opening: Opening | SetOpened | Entrance | Showing | Exploring | Touring | None = None,
+    opening: Opened | None = None,
 ) -> int:
     """Run the full screen until the student quits; return the exit code of the program.
 
@@ -156,6 +165,8 @@ def run_app(
         Exception: what made the screen fail, when the terminal is as it was before.
     """
     if opening is None and is_first_start():
+        from leverstep.faces.screens.entrances import Touring
+
         opening = Touring()
     app = LeverstepApp(material, opening)
     app.run()

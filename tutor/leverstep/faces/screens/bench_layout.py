@@ -34,6 +34,9 @@ _EDGE = 2
 _LINES_OF_OTHER = 9
 """Rows of a working that somebody else wrote, in which something is looked for."""
 
+_LITTLE_SAID = 2
+"""Rows of what is said as long as nothing is wrong, at most."""
+
 _TOP, _RULE, _KEYS = 1, 1, 1
 """Rows of the heading, of the rule with the caution, and of the keys."""
 
@@ -110,7 +113,11 @@ class BenchLayout(AidedScreen):
         is_stated = self.has_class("-asking") and sheet.is_statement_chosen
         shares = shared(rows, needs, sheet.wants_picture, sheet.has_picture, is_stated)
         sheet.share(shares, width)
-        self.query_one(Paper).take(self.size.width - sheet.picture_columns, shares.worked)
+        at_once = 0
+        if shares.is_drawn and shares.statement:
+            at_once = shares.worked + shares.said - _LITTLE_SAID
+        columns = self.size.width - sheet.picture_columns
+        self.query_one(Paper).take(columns, shares.worked, at_once)
         desk.share(shares.said, width)
 
     def _turn_to(self, question: ChoiceQuestion | None) -> None:
@@ -154,15 +161,17 @@ class BenchLayout(AidedScreen):
         """Say what there is to say of what is at hand, or else which keys there are."""
         keys = f"{self.keys_told(dialogue)}\n{self.aids_told}"
         parts = self.remarks(dialogue) or [Content.styled(keys, "$quiet")]
-        self.query_one(Desk).say([*self.warnings(dialogue), *parts])
+        is_hint = dialogue.latest is not None and dialogue.latest.hint is not None
+        self.query_one(Desk).say([*self.warnings(dialogue), *parts], is_last_new=is_hint)
         self.share()
 
     def remarks(self, dialogue: WorkingDialogue) -> list[Content]:
         """Return what there is to say of what is at hand."""
-        key = dialogue.hinted
-        name, is_free = line_name(dialogue.working.step(key)), dialogue.is_free
+        key, at_hand = dialogue.hinted, dialogue.at_hand
+        name = line_name(dialogue.working.step(key))
+        asked = "" if dialogue.is_free or at_hand is None else line_name(at_hand)
         return remarks(
-            dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, is_free
+            dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, asked
         )
 
     def keys_told(self, dialogue: WorkingDialogue) -> str:
@@ -190,5 +199,4 @@ class BenchLayout(AidedScreen):
         """Return what there is to know of a working beside its keys."""
         if self.dialogue is None:
             return WRITING
-        working = self.dialogue.working
-        return on_working(working.guidance, working.rules.tells)
+        return on_working(self.dialogue.working)

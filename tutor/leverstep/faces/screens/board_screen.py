@@ -8,16 +8,18 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
+from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Digits, Input, Static
 
+from leverstep.course.faults import FileError
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.dialogue.replies import MARK_OF
 from leverstep.entry.tokens import LONGEST_ENTRY
+from leverstep.faces.openings import refuse_any_numbers
 from leverstep.faces.screens.caution import Caution, Cautioned
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
@@ -30,6 +32,13 @@ from leverstep.working.verdict import Outcome
 
 if TYPE_CHECKING:
     from leverstep.board.board import Board, BoardLine
+
+
+_FIELDS = {
+    "say": ("The class says:", "as a student would type it"),
+    "change": ("Given:", "its symbol, and its new value"),
+}
+"""What stands before the field, and in it while it is empty, by what it is for."""
 
 
 class BoardScreen(Screen[None]):
@@ -92,6 +101,12 @@ Before a class
 
         board: Board
 
+    @dataclass
+    class Refused(Message):
+        """They are not worked out: why."""
+
+        told: str
+
     def __init__(self, question: Question, visit: Visit, slips_to_find: int = 0) -> None:
         super().__init__()
         self._slips_to_find = slips_to_find
@@ -115,7 +130,11 @@ Before a class
             yield Digits(id="value")
             yield Static(id="reason", markup=False)
             yield Static(id="next", markup=False)
-            yield Field(id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY)
+            with Horizontal(id="pen"):
+                yield Static(id="label", markup=False)
+                yield Field(
+                    id="field", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
+                )
             yield Static(id="said", markup=False)
         yield KeyLine()
         yield TooSmall()
@@ -134,6 +153,11 @@ Before a class
 
         question, catalogue = self._question, self._visit.material.catalogue
         slips = self._slips_to_find
+        try:
+            refuse_any_numbers(question.problem, self._visit.material.shelf)
+        except FileError as error:
+            self.post_message(self.Refused(str(error)))
+            return
         board = SlippedBoard(question, catalogue, slips) if slips else Board(question, catalogue)
         self.post_message(self.Ready(board))
 
@@ -143,6 +167,12 @@ Before a class
         event.stop()
         self.board = event.board
         self.paint()
+
+    @on(Refused)
+    def refuse(self, event: Refused) -> None:
+        """Say why nothing is shown."""
+        event.stop()
+        self.query_one("#next", Static).update(event.told)
 
     def paint(self) -> None:
         """Show how the board stands."""
@@ -198,7 +228,9 @@ Before a class
         self.query_one("#said", Static).update(self._prompt(self.board))
         field = self.query_one("#field", Input)
         field.value = ""
-        field.placeholder = "what the class says" if wish == "say" else "a given, and its new value"
+        label, wanted = _FIELDS[wish]
+        self.query_one("#label", Static).update(label)
+        field.placeholder = wanted
         field.focus()
         self.paint()
 

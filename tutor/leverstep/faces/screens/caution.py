@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.containers import Vertical
 from textual.widgets import Static
 
-from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
+from leverstep.working.cautions import CAUTION, CAUTION_IN_SHORT
 
 
 class Caution(Static):

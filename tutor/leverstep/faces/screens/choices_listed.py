@@ -71,7 +71,7 @@ class Choices:
         self._shows_more = False
 
     def show_more(self) -> None:
-        """Show all workings that are kept, those taken off the list too."""
+        """Show all workings that are kept, earlier ones and those taken off the list too."""
         self._shows_more = True
 
     def type_ahead(self, typed: str) -> None:
@@ -154,7 +154,7 @@ class Choices:
     @property
     def _has_more(self) -> bool:
         """Return whether workings are kept that are not shown."""
-        all_kept = self.problems.unfinished(with_hidden=True)
+        all_kept = self.problems.unfinished(every_one=True)
         return not self._shows_more and len(all_kept) > len(self._unfinished[:_MOST_UNFINISHED])
 
     def unfinished(self, ident: str) -> Unfinished | None:

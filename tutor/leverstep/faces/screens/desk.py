@@ -274,10 +274,16 @@ class Desk(Cautioned):
                 self.entry.value = self._checked = after_prompt(answer.typed, self._asked)
             self.entry.action_select_all()
 
-    def say(self, parts: Iterable[Content]) -> None:
-        """Show what is said of the line, one part under the other."""
-        if self._said.say(Content("\n").join(list(parts))):
+    def say(self, parts: Iterable[Content], is_last_new: bool = False) -> None:
+        """Show what is said of the line, one part under the other.
+
+        What has no room for all shows the first part, or the last where that is what is new.
+        """
+        told = list(parts)
+        if self._said.say(Content("\n").join(told)):
             self._answer.to_top()
+            if is_last_new:
+                self._answer.pass_over(self._said, Content("\n").join(told[:-1]))
 
     @property
     def field_rows(self) -> int:
@@ -320,7 +326,7 @@ def remarks(
     told: str,
     hints: Iterable[HintGiven],
     name: str,
-    free: bool,
+    asked: str,
     ways: Mapping[Way, str] = WAYS,
 ) -> list[Content]:
     """Return what is to be said at a line: the verdict, what else changed, and the hints.
@@ -330,22 +336,23 @@ def remarks(
         told: what is said of the entry that stands there, if it is wrong.
         hints: those shown for it.
         name: what the line is called that `told` is about.
-        free: whether any line may be written, so that each must be named.
+        asked: what the line is called that is asked for; "" where any may be written, so that each
+            must be named.
         ways: what is said of how to go on from an answer.
     """
     parts: list[Content] = []
     if answer is not None and answer.verdict is not None:
-        named = answer.name if free or answer.name != name else ""
+        named = answer.name if not asked or answer.name != name else ""
         way = "" if answer.way is None else ways[answer.way]
         parts.append(_marked(answer.mark, named, f"{answer.told} {way}".rstrip()))
     elif answer is not None and answer.told:
         way = "" if answer.way is None else ways[answer.way]
         parts.append(Content(f"{answer.told} {way}".rstrip()))
     elif told:
-        parts.append(_marked(Mark.WRONG, name if free else "", told))
+        parts.append(_marked(Mark.WRONG, name if name != asked else "", told))
     if answer is not None:
         parts += [Content(told) for told in (answer.changed, answer.moved) if told]
-    for hint in reversed(list(hints)):
+    for hint in hints:
         parts.append(Content.assemble((f"{hint.heading}  ", "$primary bold"), hint.text))
     return parts
 

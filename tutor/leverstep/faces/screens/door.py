@@ -30,6 +30,7 @@ from leverstep.faces.screens.styles import styles
 from leverstep.faces.screens.visit import Visit
 
 _PREPARING = "Preparing…"
+_LOOKING = "One moment…"
 
 
 class DoorScreen(Screen[str]):
@@ -199,6 +200,14 @@ class DoorScreen(Screen[str]):
         if typed and dialogue is not None:
             told = _PREPARING if dialogue.is_known(typed) else ""
             self._attempt(lambda door: door.enter(typed), told)
+
+    @on(Input.Submitted, "#pin")
+    def enter_pin(self, event: Input.Submitted) -> None:
+        """Tell what may be done where it is the PIN."""
+        event.stop()
+        typed = event.value
+        if typed.strip():
+            self._attempt(lambda door: door.show_pin(typed), _LOOKING)
 
     @on(Input.Submitted, "#word")
     def enter_word(self, event: Input.Submitted) -> None:

@@ -13,12 +13,13 @@ from leverstep.faces.screens.asides import LONGEST_PATH
 from leverstep.faces.screens.field import Field
 
 _STUDENT = "Your id, then Enter"
+_PIN = "Your PIN, which is not shown, then Enter"
 _START = "The start word given out in the room, then Enter"
 _ELSEWHERE = "Another folder for the record, or Enter to try the same again"
 
 
 class DoorFields(Vertical):
-    """Asks for an id, a start word or a folder, and shows what is told of the id."""
+    """Asks for an id, a PIN, a start word or a folder, and shows what is told of the id."""
 
     def __init__(self, student: str) -> None:
         super().__init__()
@@ -32,6 +33,13 @@ class DoorFields(Vertical):
             max_length=LONGEST_STUDENT,
         )  # fmt: skip
         yield Static(id="whose", markup=False)
+        with Vertical(id="let-in") as let_in:
+            let_in.display = False
+            yield Static(_PIN, id="asks-pin", markup=False)
+            yield Field(
+                id="pin", compact=True, select_on_focus=False, max_length=LONGEST_WORD,
+                password=True,
+            )  # fmt: skip
         with Vertical(id="start") as start:
             start.display = False
             yield Static(_START, id="starts", markup=False)
@@ -55,7 +63,9 @@ class DoorFields(Vertical):
 
         What has no field of its own is answered by Enter behind the id.
         """
+        self.query_one("#pin", Input).clear()
+        self.query_one("#let-in").display = asked is DoorAsks.PIN
         self.query_one("#start").display = asked is DoorAsks.START_WORD
         self.query_one("#elsewhere").display = asked is DoorAsks.FOLDER
-        fields = {DoorAsks.START_WORD: "#word", DoorAsks.FOLDER: "#folder"}
+        fields = {DoorAsks.PIN: "#pin", DoorAsks.START_WORD: "#word", DoorAsks.FOLDER: "#folder"}
         self.query_one(fields.get(asked, "#student")).focus()

@@ -59,7 +59,7 @@ class DrillScreen(KeepingScreen):
             tooltip="Go to the next task",
         ),
         Binding(
-            "f10,f12", "hand_in", "Hand in", id="drill.hand-in",
+            "f10", "hand_in", "Hand in", id="drill.hand-in",
             tooltip="Hand in; you are asked once more first",
         ),
         Binding(

@@ -18,6 +18,8 @@ from leverstep.course.libraries import Libraries
 from leverstep.course.places import home, path_typed
 from leverstep.course.plain_text import plain
 from leverstep.drill.begun import drills_begun
+from leverstep.drill.exceptions import EXCEPTIONS
+from leverstep.drill.pins_file import PINS
 from leverstep.faces.screens.asides import LONGEST_PATH
 from leverstep.faces.screens.door import DoorScreen
 from leverstep.faces.screens.entrances import Entrance
@@ -139,4 +141,6 @@ def _drills_there_are(libraries: Libraries) -> Iterator[tuple[str, Entrance]]:
         yield f"  {begun.title}, not handed in   {place}", Entrance(begun.path, "", begun.folder)
     for folder in [home() / "drills", *libraries.folders("drills")]:
         for path in sorted(folder.glob("*.toml")):
+            if path.name in (EXCEPTIONS, PINS):
+                continue
             yield f"  {path.stem}   {path.parent}", Entrance(path)

@@ -25,7 +25,7 @@ from leverstep.faces.screens.room import leaf
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
 from leverstep.statics.step import Step
-from leverstep.working.wording import CAUTION_IN_SHORT
+from leverstep.working.cautions import CAUTION_IN_SHORT
 
 _CSS = """
 GlossaryScreen {

@@ -107,6 +107,8 @@ def _account(result: SittingResult) -> Iterator[Content]:
 
 
 def _lines(task: ResultTask) -> Iterator[Content]:
+    for told in task.sure:
+        yield from indented("", told)
     for one in task.lines:
         mark = MARKS[line_mark(task.bench.working, one.step.key)]
         yield from indented(mark.text, line_text(one.step, one.line))

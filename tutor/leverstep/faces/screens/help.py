@@ -12,12 +12,14 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
+from leverstep.dialogue.free_ways import ways_to_write
 from leverstep.entry.forms import FORMS, NOTES
 from leverstep.faces.screens.caution import Caution
 from leverstep.faces.screens.keys import Deed, deeds
 from leverstep.faces.screens.styles import styles
+from leverstep.working.cautions import CAUTION, CAUTION_IN_SHORT
 from leverstep.working.guidance import Guidance
-from leverstep.working.wording import CAUTION, CAUTION_IN_SHORT
+from leverstep.working.working import Working
 
 _WIDTH = 72
 """Columns of a line of text here."""
@@ -37,11 +39,7 @@ WRITING = "\n  ".join(
     ]
 )
 
-FREE = """\
-Where you decide which lines to write
-  Each line says what it is: W_f = 15.6 N, or a word such as third, or
-  an equation with one unknown: 0 = -8.2 + 0.042*F_m. For the landmark that
-  is asked for, its value alone will do."""
+_FREE = "Where you decide which lines to write"
 
 _PAGE = """\
 Your page
@@ -88,18 +86,18 @@ In the diagram, [W_l] is what this line is about, and F_m ? is to be found;
 what bears no arrow only shows the posture."""
 
 
-def on_working(guidance: Guidance, tells: bool) -> str:
-    """Return what there is to know of a working.
-
-    Args:
-        guidance: how far the student is led.
-        tells: whether it is told at once what came of a line.
-    """
+def on_working(working: Working) -> str:
+    """Return what there is to know of a working, as far as the student is led and told in it."""
+    guidance, tells = working.guidance, working.rules.tells
     margin = _MARGIN if tells else _TAKEN
-    page = ""
+    free = page = ""
+    if guidance.free:
+        landmark = "For the landmark that is asked for, its value alone will do."
+        told = ways_to_write(working)
+        free = sentences(_FREE, told if guidance is Guidance.BLANK else (*told, landmark))
     if guidance is Guidance.BLANK:
         page, margin = _PAGE, _PAGE_MARGIN if tells else _PAGE_TAKEN
-    parts = (WRITING, FREE if guidance.free else "", page, margin, _FOCUS)
+    parts = (WRITING, free, page, margin, _FOCUS)
     return "\n\n".join(part for part in parts if part)
 
 

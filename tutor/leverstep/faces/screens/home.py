@@ -20,7 +20,6 @@ from textual.widgets import OptionList, Static
 from textual.worker import get_current_worker
 
 from leverstep.course.faults import FileError
-from leverstep.faces.openings import DEGREES, LED
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.footer import KeyLine
@@ -38,9 +37,8 @@ if TYPE_CHECKING:
 
 _JOB = "Joint statics, one line of your working at a time."
 
-_LED = "\n".join(f"  {DEGREES[degree]:<11}  {led}" for degree, led in LED.items())
 _DRAWING = "One moment: your mixed set is being drawn …"
-_HELP = f"""\
+_HELP = """\
 Choosing
   ↑ ↓ choose a problem, Enter opens it. Letters search titles and joints,
   Backspace takes one back, Esc shows all again.
@@ -52,7 +50,7 @@ How problems stand
   ✓ done   … begun, to go on with   * due: a slip is to be met again
 
 How far you are led
-{_LED}
+{led}
 
 A mixed set (Ctrl+N)
   Five short problems, each of another kind: first what is due, then what
@@ -70,7 +68,6 @@ class HomeScreen(ChoosingScreen):
     AUTO_FOCUS = "#choices"
     TELLS = "#job"
     leads_to_tour = True
-    help_text = _HELP
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "enter", "open", "Open", id="home.open",
@@ -158,6 +155,15 @@ class HomeScreen(ChoosingScreen):
 
     _choices: Choices
     _fields: OpeningFields
+    _is_laid_out = False
+
+    @property
+    def help_text(self) -> str:
+        """Return what there is to know of the list and of how far one is led."""
+        from leverstep.faces.openings import DEGREES, LED
+
+        led = (f"  {DEGREES[degree]:<11}  {told}" for degree, told in LED.items())
+        return _HELP.format(led="\n".join(led))
 
     def compose(self) -> ComposeResult:
         """Show the title and the caution at once; the list comes behind them."""
@@ -186,6 +192,7 @@ class HomeScreen(ChoosingScreen):
         await self.mount(Static(id="shown", markup=False), self._fields, before=panel)
         await panel.mount(Horizontal(listed, about))
         await self.mount(faults, Static(id="told", markup=False), KeyLine(), TooSmall())
+        self._is_laid_out = True
         self.fill()
         listed.focus()
         self.read_kept()
@@ -289,7 +296,7 @@ class HomeScreen(ChoosingScreen):
 
     def action_explore(self) -> None:
         """Explore the problem that is lit, with the numbers that are typed."""
-        self._open(self._lit, _to_explore)
+        self._open(self._lit, partial(_to_explore, self.visit.material))
 
     def action_find_slips(self, slips: int) -> None:
         """Open the problem that is lit as somebody else worked it, with so many slips."""
@@ -342,7 +349,7 @@ class HomeScreen(ChoosingScreen):
         )  # fmt: skip
         if action not in waits:
             return True
-        if not self.query("#told"):
+        if not self._is_laid_out:
             return False
         lit = self._lit or ""
         return action != "take_off" or self._choices.unfinished(lit) is not None
@@ -435,10 +442,11 @@ def _load_ahead(material: Material) -> None:
     _ = material.catalogue
 
 
-def _to_explore(opening: Opening) -> Screen[None]:
+def _to_explore(material: Material, opening: Opening) -> Screen[None]:
     """Return the screen on which a problem is explored."""
     from leverstep.faces.openings import to_explore
     from leverstep.faces.screens.entrances import Exploring
     from leverstep.faces.screens.explore import ExploreScreen
 
-    return ExploreScreen(Exploring(opening.problem.title, partial(to_explore, opening)))
+    make = partial(to_explore, opening, material.shelf)
+    return ExploreScreen(Exploring(opening.problem.title, make))

@@ -146,14 +146,14 @@ def _heading(told: str) -> Content:
 
 
 def _remembered(back: LookBack) -> Iterator[Content]:
-    """Yield what was expected, what to remember, and what the result means."""
-    if back.expected:
-        yield _heading("What you expected")
-        yield from map(Content, back.expected)
-        yield Content("")
+    """Yield how sure the student was, what was expected, what to remember, what it means."""
     if back.sure:
         yield _heading("How sure you were")
         yield from map(Content, back.sure)
+        yield Content("")
+    if back.expected:
+        yield _heading("What you expected")
+        yield from map(Content, back.expected)
         yield Content("")
     yield _heading("Slips, and what to remember")
     yield from map(Content, back.remembered)

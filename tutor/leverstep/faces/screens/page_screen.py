@@ -220,7 +220,7 @@ class PageScreen(BenchScreen):
         key = page.key_to_mend or dialogue.hinted
         name = line_name(dialogue.working.step(key)) if key else ""
         hints = dialogue.hints_in_sight(key) if key and dialogue.asked else ()
-        parts = remarks(page.told, dialogue.wrong_told(key), hints, name, True, _WAYS)
+        parts = remarks(page.told, dialogue.wrong_told(key), hints, name, "", _WAYS)
         return [*parts, Content(page.off_page)] if page.off_page else parts
 
     def keys_told(self, dialogue: WorkingDialogue) -> str:

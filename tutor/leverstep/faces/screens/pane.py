@@ -111,3 +111,12 @@ class Pane(Horizontal):
     def to_top(self) -> None:
         """Show the beginning."""
         self._scrolled.scroll_home(animate=False)
+
+    def pass_over(self, text: WrappedText, begin: Content) -> None:
+        """Show what follows the beginning of a text as far as there is more, once it has rows."""
+
+        def scroll() -> None:
+            passed = len(list(parted(begin, text.content_size.width)))
+            self._scrolled.scroll_to(y=passed, animate=False)
+
+        self.call_after_refresh(scroll)

@@ -99,7 +99,8 @@ class Paper(VerticalScroll, can_focus=False):
         self.rows: tuple[PaperRow | PaperHeading, ...] = ()
         self._sight = ""
         self._room = Size(80, 24)
-        self._looks: tuple[object, int, bool] | None = None
+        self._at_once = 0
+        self._looks: tuple[object, ...] | None = None
         self._keys: list[str] = []
         self._top = 0
 
@@ -107,11 +108,11 @@ class Paper(VerticalScroll, can_focus=False):
         """Lay out the sheet that is written on."""
         yield Static(id="written", markup=False)
 
-    def take(self, columns: int, rows: int) -> None:
-        """Take so much room."""
+    def take(self, columns: int, rows: int, at_once: int = 0) -> None:
+        """Take so much room; where all but headings of parts fits in `at_once` rows, they go."""
         room = Size(columns - _AROUND, rows)
-        if room != self._room:
-            self._room = room
+        if (room, at_once) != (self._room, self._at_once):
+            self._room, self._at_once = room, at_once
             self._paint()
 
     def write(
@@ -133,7 +134,7 @@ class Paper(VerticalScroll, can_focus=False):
     def on_resize(self, event: events.Resize) -> None:
         """Part the lines anew where there is other room than was foreseen, as at the end."""
         event.stop()
-        self.take(self.outer_size.width, self.size.height)
+        self.take(self.outer_size.width, self.size.height, self._at_once)
 
     @on(events.Click, "#written")
     def pick(self, event: events.Click) -> None:
@@ -144,11 +145,11 @@ class Paper(VerticalScroll, can_focus=False):
 
     def _paint(self) -> None:
         width, height = self._room
-        is_headed = height >= _HEADED
-        looks = self.rows, width, is_headed
+        is_low = height < _HEADED
+        looks = self.rows, width, is_low, self._at_once
         if looks != self._looks:
             self._looks = looks
-            self._draw(width, is_headed)
+            self._draw(width, is_low)
         is_there = self._sight and self._sight in self._keys
         place = self._keys.index(self._sight) if is_there else len(self._keys)
         self._top = max(0, place - height // 2)
@@ -161,18 +162,21 @@ class Paper(VerticalScroll, can_focus=False):
         """Go to the line in sight again, where the lines have their rows only now."""
         self._go_to_sight()
 
-    def _draw(self, width: int, is_headed: bool) -> None:
-        drawn: list[Content] = []
-        self._keys = []
-        for row in self.rows:
-            key = ""
-            if isinstance(row, PaperRow):
-                key = row.key
-                drawn += row.drawn(width)
-            elif is_headed or row == _EMPTY:
-                drawn += row.drawn(width)
-            self._keys += [key] * (len(drawn) - len(self._keys))
-        self.query_one("#written", Static).update(Content("\n").join(drawn))
+    def _draw(self, width: int, is_low: bool) -> None:
+        drawn = [(row, row.drawn(width)) for row in self.rows]
+        kept = [(row, parts) for row, parts in drawn if _is_kept(row, is_low)]
+        whole, bare = (sum(len(parts) for _, parts in shown) for shown in (drawn, kept))
+        if kept and (is_low or bare <= self._at_once < whole):
+            drawn = kept
+        keys = ((row.key if isinstance(row, PaperRow) else "", parts) for row, parts in drawn)
+        self._keys = [key for key, parts in keys for _ in parts]
+        text = Content("\n").join(part for _, parts in drawn for part in parts)
+        self.query_one("#written", Static).update(text)
+
+
+def _is_kept(row: PaperRow | PaperHeading, is_low: bool) -> bool:
+    """Return whether a row stays where headings give way: on a low paper all of them do."""
+    return isinstance(row, PaperRow) or (row.of_posture and not is_low)
 
 
 def _rows(

@@ -36,6 +36,9 @@ if TYPE_CHECKING:
     from leverstep.dialogue.working_dialogue import WorkingDialogue
     from leverstep.faces.screens.side_sheet import Drawn
 
+_HOW = "A digit or ↑ ↓ and Enter chooses."
+"""How something is chosen: what stands far down the list has no digit."""
+
 _DIGITS = 9
 """So many choices of a list can be made by a digit."""
 
@@ -139,7 +142,7 @@ At the end
         ),
         Binding(
             "delete", "take_away", "Take away", id="picture.take-away",
-            tooltip="Take the lit thing out of the diagram",
+            tooltip="Take the lit thing, or what you place anew, out of the diagram",
         ),
         Binding(
             "backspace,left", "back", "One back", id="picture.back",
@@ -275,7 +278,9 @@ At the end
         """Show how everything stands."""
         self._tell_progress()
         self._list()
-        self.query_one("#picture-ask", Static).update(self._choices.asks, layout=False)
+        is_first = self._choices.step is ChoiceStep.ITEM
+        asks = f"{self._choices.asks} {_HOW}" if is_first else self._choices.asks
+        self.query_one("#picture-ask", Static).update(asks, layout=False)
         self.query_one("#picture-told", WrappedText).say(self._told())
         self.share()
         self.draw()
@@ -293,7 +298,7 @@ At the end
             shown = MARKS[answer.mark]
             parts.append(Content(f"{shown.sign} {answer.told}".strip()))
         hints = () if answer.hint is None else (answer.hint,)
-        return Content("\n").join([*parts, *remarks(None, "", hints, "", free=False)])
+        return Content("\n").join([*parts, *remarks(None, "", hints, "", "")])
 
     def _list(self) -> None:
         """List the choices, with the lit one where it was."""
@@ -377,9 +382,10 @@ At the end
             self.paint()
 
     def action_take_away(self) -> None:
-        """Take the lit thing away."""
-        item = self._lit
+        """Take the lit thing away, or what is being placed anew."""
+        item = self._choices.item or self._lit
         if item is not None:
+            self._choices.begin()
             self.do(lambda: self.picture.take_away(item))
 
     def action_hint(self) -> None:
@@ -418,7 +424,9 @@ At the end
             return self._dialogue.working.rules.hints
         if action == "elsewhere":
             return self._in_drill
-        if action in ("take_away", "finish"):
+        if action == "take_away":
+            return is_first or self._choices.item in self.picture.picture.placed
+        if action == "finish":
             return is_first
         return not is_first if action == "back" else True
 

@@ -363,9 +363,9 @@ class WorkScreen(HalfTypedScreen):
         if self.practice is not None:
             from leverstep.faces.screens.explore import ExploreScreen
 
-            practice = self.practice
+            practice, material = self.practice, self._visit.material
             exploring = Exploring(
-                practice.question.problem.title, lambda: worth_exploring(practice)
+                practice.question.problem.title, lambda: worth_exploring(practice, material.shelf)
             )
             self.app.push_screen(ExploreScreen(exploring))
 

@@ -1,0 +1,38 @@
+"""What ships is read once in each process of a run, though many tests load it anew.
+
+A problem and a catalogue are never changed once they are made; where a test makes the reading
+itself fail, it reads a file of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from leverstep.course import problem_file
+from leverstep.course.places import shipped, toml_files
+from leverstep.slips import catalogue as catalogues
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+_read = catalogues.catalogue_of
+
+
+@lru_cache
+def _that_ships() -> tuple[list[Traversable], catalogues.Catalogue]:
+    files = [*toml_files(shipped("hints"))]
+    return files, _read(files)
+
+
+def _read_once(files: Sequence[Traversable]) -> catalogues.Catalogue:
+    """Return the catalogue of some files; the one that ships is always the same."""
+    shipped_files, that_ships = _that_ships()
+    return that_ships if [*files] == shipped_files else _read(files)
+
+
+def read_once() -> None:
+    """Read what ships once from now on, whoever asks for it."""
+    catalogues.catalogue_of = _read_once
+    problem_file.problem_of = lru_cache(1024)(problem_file.problem_of)
