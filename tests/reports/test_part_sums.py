@@ -18,9 +18,10 @@ from helpers.drills import drill_text
 from helpers.material import CATALOGUE
 from leverstep.course.faults import FileError
 from leverstep.drill.drill import Drill
-from leverstep.drill.drill_file import read_drill
+from leverstep.drill.drill_file import drill_of, read_drill
 from leverstep.faces.commands.cli import main
 from leverstep.marking.collecting import Student, gather, mark_class
+from leverstep.marking.marking import mark_record
 from leverstep.marking.outputs import Outputs
 from leverstep.marking.tables import MARKS, STEPS, MarkTables
 from leverstep.reports.class_report import class_report
@@ -206,3 +207,20 @@ def test_whatever_stands_in_a_file_of_sums_no_report_fails_over_it(
         except FileError:
             refused += 1
     assert 20 < refused < 120
+
+
+def test_problems_of_a_bank_are_told_apart_in_sums_too() -> None:
+    items = '[[item]]\nid = "bank"\nany = ["plain-seesaw", "elbow-pail-of-water"]\n'
+    of = drill_of(f'id = "b"\ntitle = "Banks"\n{items}', SHELF.problems, "b.toml")
+    students = []
+    for student in (f"s{number:02}" for number in range(20)):
+        right = list(right_entries(of.tasks(student)[0].question).items())[: 3 + len(student) % 2]
+        data = record(of, student, [*(entry(*one) for one in right), END], items=list(of.labels))
+        marked = mark_record(of, CATALOGUE, student, data)
+        students.append(Student(student, "", marked, (marked,), ()))
+    whole = without_names(figures_of(of, students))
+    assert len(whole.banks) == 2
+    together = ClassFigures(of, CATALOGUE)
+    for part in parts(students, random.Random(3)):
+        together.add_data(json.loads(json.dumps(collected(of, part).as_data())))
+    assert together.figures() == whole
