@@ -245,7 +245,7 @@ def marked_with_practice(drill: Drill, folder: Path) -> list[Student]:
     assert len(found.practised) == 1
     with ThreadPoolExecutor(1) as pool:
         mark_class(drill, CATALOGUE, found.records, pool, [taken], practised=found.practised)
-    return taken.students
+    return [student for student in taken.students if student.id]
 
 
 def test_practice_that_can_not_be_read_keeps_nobody_from_sitting(

@@ -14,7 +14,7 @@ from leverstep.course.faults import FileError
 from leverstep.course.listing import ASKED
 from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.preview import preview
-from leverstep.drill.drill import Drill
+from leverstep.drill.drill import Drill, TaskForm
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.mixed_items import MOST_DRAWN, SHORT
 from leverstep.faces.commands.cli import main
@@ -87,6 +87,12 @@ def test_a_kind_comes_again_only_once_every_kind_was_there() -> None:
     assert len(set(names(one))) == MOST_DRAWN
 
 
+def test_slips_may_be_found_in_each_of_its_problems() -> None:
+    one = drill(MIXED + 'form = "find the slip"\nslips = 2\n')
+    assert [(item.form, item.slips) for item in one.items] == [(TaskForm.FIND_SLIP, 2)] * 4
+    assert names(one) == names(drill(MIXED))
+
+
 def test_all_students_have_the_same_problems_with_numbers_of_their_own() -> None:
     first, second = BETWEEN.tasks("s1"), BETWEEN.tasks("s2")
     for one, other, item in zip(first, second, BETWEEN.items, strict=True):
@@ -140,7 +146,7 @@ def test_a_library_of_the_teacher_changes_nothing() -> None:
     [
         ("mixed = 0\n", "mixed", "a whole number from 1 to 20"),
         ("mixed = 2.5\n", "mixed", "a whole number from 1 to 20"),
-        ('mixed = 3\njoints = ["finger"]\n', "mixed", "expected at most 2"),
+        ('mixed = 9\njoints = ["finger"]\n', "mixed", "expected at most 3"),
         ('mixed = 3\njoints = ["fingers"]\n', "joints", 'did you mean "finger"'),
         ('mixed = 3\nkinds = ["efort"]\n', "kinds", 'did you mean "effort"'),
         ("mixed = 3\nlevels = [0]\n", "levels", "some of 1, 2 and 3"),

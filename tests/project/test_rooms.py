@@ -15,6 +15,9 @@ import pytest
 from helpers.source import PACKAGE, TESTS
 
 MODULES = sorted(PACKAGE.rglob("*.py"))
+LONGEST_MODULE = 500
+"""Lines; what has more is parted where it is about two things."""
+
 MAY_IMPORT = {
     "statics": set(),
     "course": {"statics"},
@@ -210,6 +213,11 @@ def test_nothing_takes_the_app_for_one_of_its_kinds() -> None:
 def test_no_two_modules_have_one_name() -> None:
     names = Counter(path.name for path in MODULES if path.name != "__init__.py")
     assert not {name for name, count in names.items() if count > 1}
+
+
+def test_no_module_is_too_long_to_be_read_at_once() -> None:
+    lengths = {named(path): len(path.read_text("utf-8").splitlines()) for path in MODULES}
+    assert {name: length for name, length in lengths.items() if length > LONGEST_MODULE} == {}
 
 
 def classes(path: Path) -> Iterator[str]:

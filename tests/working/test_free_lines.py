@@ -770,3 +770,17 @@ def test_no_sign_is_told_that_was_not_typed() -> None:
     verdict = working.write("433.6*0.046 = 48.94*0.35 + 16.19*0.1739")
     assert verdict.outcome is Outcome.KEPT
     assert "−19.94" not in tell(working, verdict, CATALOGUE)
+
+
+def test_a_number_that_does_not_say_of_what_is_asked_back_by_what_it_is_worked_out_from() -> None:
+    """It costs nothing; in a drill nothing is told that way."""
+    text = "mom.trunk = 400.4*0.0546 = 21.86 Nm"  # by the arm of the muscle
+    working = opened(Guidance.BLANK, "lumbar-close-or-far", "218")
+    verdict = working.write(text)
+    assert verdict.outcome is Outcome.UNREAD
+    assert verdict.reason is not None
+    assert reason_words(verdict.reason).startswith("is this M_u, the moment of the upper body")
+    marked = Working(working.question, Guidance.BLANK, Rules(marked=True))
+    told = marked.write(text).reason
+    assert told is not None
+    assert told.code != "may_be"

@@ -7,16 +7,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ValueLabel, label_of, place_told
+from leverstep.claims.labels import ACROSS, ALONG, ValueLabel, label_of, place_told
 from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.worth import Side, numbers_in
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import LENGTH, unit
+from leverstep.statics.units import LENGTH, MASS, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -52,6 +52,24 @@ class NumberStated:
     def label(self) -> ValueLabel:
         """Return what is said beside it."""
         return self.stated.label
+
+    @property
+    def claims_something(self) -> bool:
+        """Return whether a value alone may be one: `step 2` is none."""
+        is_count = self.side.dimension is None and (self.side.figures or 0) < 2
+        return bool(self.label.words) and not is_count
+
+    @property
+    def is_weight_in_kilograms(self) -> bool:
+        """Return whether a weight, by its symbol or its words, is a mass in other than pounds."""
+        is_weight = self.symbol[:1] == "W" or "weight" in self.label.of
+        return is_weight and self.side.dimension == MASS and "lb" not in self.side.units
+
+    def is_by_segment(self, axis: str) -> bool:
+        """Return whether words say that a force is taken along a segment or across it."""
+        words = ACROSS if axis == ACROSS_AXIS else ALONG
+        told = self.label.words | self.label.behind
+        return not self.axis and not self.label.axis and bool(told & words)
 
     @property
     def arithmetic(self) -> list[Side]:

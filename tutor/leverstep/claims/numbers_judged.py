@@ -12,7 +12,6 @@ from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import ACROSS, ALONG
 from leverstep.claims.matching import MOST_ROUNDING, Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
@@ -66,7 +65,7 @@ class NumberJudge:
             if symbol:
                 self.memory.put_symbol(symbol, statement.side.plain, statement.side.value)
             return self._given(statement)
-        if len(sides) == 1 and statement.is_alone and not _claims_something(statement):
+        if len(sides) == 1 and statement.is_alone and not statement.claims_something:
             return self._as_named(statement, self.again.claim(statement))
         is_equal = len(sides) == 1 or agree(self._rounded(statement))
         if is_equal and (statement.is_function or statement.is_conversion):
@@ -152,12 +151,12 @@ class NumberJudge:
         """Return whether a number can't be of a quantity by how it is written."""
         if statement.is_along_other_axis(quantity) or self._is_part_of_another(statement, quantity):
             return True
-        if quantity.dimension == MASS and _is_weight_in_kilograms(statement):
+        if quantity.dimension == MASS and statement.is_weight_in_kilograms:
             return True
         is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
         if is_force_in_kilograms and statement.side.dimension is None:
             return True
-        if quantity.is_by_segment and not _is_by_segment(statement, quantity.axis):
+        if quantity.is_by_segment and not statement.is_by_segment(quantity.axis):
             return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
             return True
@@ -472,25 +471,6 @@ def _with_slack(side: Side, statement: NumberStated, exact: Set[float]) -> Side:
     ]
     spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
     return replace(side, slack=spread * abs(side.value / side.plain))
-
-
-def _is_by_segment(statement: NumberStated, axis: str) -> bool:
-    """Return whether words say that a force is taken along a segment or across it."""
-    label = statement.label
-    words = ACROSS if axis == ACROSS_AXIS else ALONG
-    return not statement.axis and not label.axis and bool((label.words | label.behind) & words)
-
-
-def _is_weight_in_kilograms(statement: NumberStated) -> bool:
-    """Return whether a weight, by its symbol or in words, is given as a mass other than pounds."""
-    is_weight = statement.symbol[:1] == "W" or "weight" in statement.label.of
-    return is_weight and statement.side.dimension == MASS and "lb" not in statement.side.units
-
-
-def _claims_something(statement: NumberStated) -> bool:
-    """Return whether a value alone may be one: `step 2` is none."""
-    is_count = statement.side.dimension is None and (statement.side.figures or 0) < 2
-    return bool(statement.label.words) and not is_count
 
 
 def _doubted(claim: Claim) -> Claim:

@@ -81,8 +81,8 @@ class Found:
 class Gathered:
     """What lies in some folders: the records, by student and time, and how much there is besides.
 
-    `copies` are those of a record that is there, or only its beginning; `others` are no records of
-    a drill, `practised` those of practice among them.
+    `copies` are those of a record that is there, or only its beginning; `others` are no records.
+    `practised` are those of practice among them all.
     """
 
     records: tuple[Found, ...]
@@ -138,13 +138,13 @@ def gather(paths: Iterable[Path], keys: Sequence[PrivateKey] = ()) -> Gathered:
     practised = []
     for name, path in sorted(_files(named)):
         head = _head_of(path)
+        if isinstance(head.line, PracticeBegun):
+            practised.append(PractisedNumbers.of(name, head.line))
         if path in named or _is_record(path, head):
             looked += 1
             alike.setdefault("" if head.trouble else head.link, []).append(_found(path, name, head))
         else:
             others += 1
-            if isinstance(head.line, PracticeBegun):
-                practised.append(PractisedNumbers.of(name, head.line))
     found = alike.pop("", []) + [
         one for head in sorted(alike) for one in _distinct(alike[head], keys)
     ]
@@ -181,10 +181,10 @@ def _without(path: Path, error: RecordError) -> str:
 def _is_record(path: Path, head: Head) -> bool:
     """Return whether a file in a folder may be a record, by its ending or by its first line.
 
-    Statements, which marking writes, and records of practice end like records and are none.
+    Statements, which marking writes, end like records and are none.
     """
-    is_other = isinstance(head.line, Statement | PracticeBegun)
-    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_other)
+    is_statement = isinstance(head.line, Statement)
+    return isinstance(head.line, DrillBegun) or (path.suffix == ".jsonl" and not is_statement)
 
 
 def _found(path: Path, name: str, head: Head) -> Found:

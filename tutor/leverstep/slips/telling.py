@@ -28,6 +28,8 @@ _TURNING = (kinds.MOMENT, kinds.COUPLE_MOMENT, kinds.SUM)
 MOST_TOLD = 2
 """Explanations that fit equally well are told up to this many."""
 
+_FORM_IS_RIGHT = ("other_definition", "may_be")
+
 _STANDS = {
     Outcome.RIGHT: "It is right.",
     Outcome.FOLLOWED: "It is right with your earlier value.",
@@ -81,8 +83,8 @@ def _tell_unread(working: Working, verdict: Verdict) -> str:
     """Return why an entry is not judged, and an example of one that is."""
     reason = reason_words(verdict.reason)
     is_done = verdict.step and (working.closed(verdict.step) or verdict.step in working.filled)
-    # Nothing is the matter with the form of another definition.
-    is_other = verdict.reason is not None and verdict.reason.code == "other_definition"
+    # Nothing is the matter with the form of another definition, or of what is asked back.
+    is_other = verdict.reason is not None and verdict.reason.code in _FORM_IS_RIGHT
     if is_done or is_other:
         return f"Not judged: {reason}"
     step = working.step(verdict.step) if verdict.step else working.asked[0]

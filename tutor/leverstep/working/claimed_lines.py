@@ -10,12 +10,15 @@ from dataclasses import replace
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import WORDS_OF_SORTS
 from leverstep.claims.plain_writing import without_number
+from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import Reason, names_in, number_in
+from leverstep.entry.tree import Reason, is_arithmetic, names_in, number_in
 from leverstep.statics.kinds import EQUATION, AnswerForm
 from leverstep.statics.step import Step
+from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
+from leverstep.working.wording import what_is
 from leverstep.working.writing import quantity, value_text
 
 _OF_FORMULA = re.compile(r"[\d=*/^+×·÷_]|\.(?=\w)")
@@ -34,6 +37,8 @@ _IN_HEADINGS = WORDS_OF_SORTS.union(
     ("part", "task", "step", "the", "of", "and", "about", "at", "in", "all", "m", "n"),
 )
 """Words that a heading may be made of alone."""
+_SAYS_NOT_OF_WHICH = frozenset({"unknown_word", "unknown_unit", "no_symbol", "not_matched"})
+"""Codes of why a line is not read whose words or letters are not those of the problem."""
 _WORDS_OF_AMOUNT = 2
 """A number and its unit."""
 
@@ -120,6 +125,44 @@ def letters_untold(claims: Sequence[Claim]) -> Reason | None:
     """Return why a line in letters of the student's own is not judged, None for any other."""
     letters = next((claim.letters for claim in claims if claim.letters), ())
     return Reason.of("letters_untold", names=" ".join(letters)) if letters else None
+
+
+def left_unread(
+    question: Question,
+    rules: Rules,
+    unread: Verdict,
+    claims: Sequence[Claim],
+    steps: Mapping[str, Step],
+) -> Verdict:
+    """Return the verdict of a line that was not understood, with what its page makes of it.
+
+    Args:
+        question: what is worked.
+        rules: those of the working.
+        unread: the verdict of the line as it was not understood.
+        claims: what it may claim.
+        steps: the lines of the derivation, by key.
+    """
+    text = unread.text
+    if not claims and rules.own_words and (is_note(text) or is_heading(text)):
+        return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
+    if any(claim.unequal for claim in claims):
+        return Verdict("", text, Outcome.UNREAD, Reason("sides_differ"))
+    says_which = unread.reason is None or unread.reason.code not in _SAYS_NOT_OF_WHICH
+    suspected = None if rules.marked or says_which else _suspected(claims, steps)
+    if suspected is None:
+        return unread
+    which = Reason.of("may_be", name=suspected.key, what=what_is(question, suspected))
+    return Verdict("", text, Outcome.UNREAD, which)
+
+
+def _suspected(claims: Sequence[Claim], steps: Mapping[str, Step]) -> Step | None:
+    """Return the line that a number may be of by what it is worked out from, None for none."""
+    for claim in claims:
+        is_worked_out = claim.tree is not None and is_arithmetic(claim.tree)
+        if claim.key in steps and claim.doubted and is_worked_out:
+            return steps[claim.key]
+    return None
 
 
 def beside_symbols(

@@ -77,6 +77,7 @@ WORDS = {
     "several_unknown": "{names} have no value yet; write all but one of their lines first.",
     "not_solved": "what {name} comes to can't be found from this equation.",
     "on_both_sides": "{name} is on both sides.",
+    "may_be": "is this {name}, {what}? Write {name} = before it, and it is judged.",
     "letters_untold": "write first what {names} stand for, each on a line of its own.",
     "symbols_without_value": "some symbols here have no value yet; write their lines first.",
     "numbers_not_seen": (

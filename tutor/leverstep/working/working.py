@@ -28,9 +28,9 @@ from leverstep.working.claimed_lines import (
     claimed_line,
     is_bare_value,
     is_heading,
-    is_note,
     is_of_one_value,
     is_of_wrong_moments,
+    left_unread,
     letters_untold,
     line_of_claim,
     reading_of_wrong,
@@ -260,11 +260,7 @@ class Working(AskedLines):
             return understood.verdict
         if self._wrong_in(claims, understood):
             return self._keep_claims(claims, text)
-        if not claims and self.rules.own_words and (is_note(text) or is_heading(text)):
-            return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
-        if understood.line is None and any(claim.unequal for claim in claims):
-            return Verdict("", text, Outcome.UNREAD, Reason("sides_differ"))
-        return understood.verdict
+        return left_unread(self.question, self.rules, understood.verdict, claims, self._by_key)
 
     def _named(self, text: str, here: str) -> str:
         """Return a line, with the symbol of the step `here` before a bare value, which is its."""

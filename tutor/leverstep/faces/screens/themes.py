@@ -2,7 +2,7 @@
 
 The colours of meaning in dark and light are those of Okabe and Ito, which people with any colour
 vision can tell apart; in light they are darkened until they can be read. No meaning rests on them
-alone. `tests/test_looks.py` measures how well every text stands out.
+alone. `tests/faces/screens/test_looks.py` measures how well every text stands out.
 """
 
 from __future__ import annotations
