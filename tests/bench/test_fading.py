@@ -26,7 +26,6 @@ from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import EXPECTED
 from leverstep.questions.choice_question import QuestionSort
-from leverstep.working.conversions import converted
 from leverstep.working.guidance import FIRST_OPEN, Guidance, lines_open
 from leverstep.working.page import outcomes
 from leverstep.working.rules import Conversions, Pictures, Rules, Rung, Thinking
@@ -157,7 +156,7 @@ def test_an_entry_before_all_is_read_has_the_rest_shown_at_once() -> None:
 
 def test_lines_that_convert_are_shown_not_filled_in_and_no_diagram_is_drawn(tmp_path: Path) -> None:
     bench = example(3, Rules(conversions=Conversions.GIVEN))
-    left = [s.key for s in bench.working.steps[3:] if s.key in converted(PAIL)]
+    left = [s.key for s in bench.working.steps[3:] if s.key in PAIL.converted]
     assert left
     assert [*bench.to_fill] == left
     assert begun(tmp_path).begin_pictures() is False

@@ -110,6 +110,9 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
             sat.hand_in()
     (folder / "working.txt").write_text(PAIL_PAGE, encoding="utf-8")
     (folder / "course.toml").write_text('[[drill]]\nfile = "levers.toml"\n', encoding="utf-8")
+    main(["drill", "mark", str(folder / "levers.toml"), str(folder / "records"), "--sums",
+          "--out", str(made / "marks")])  # fmt: skip
+    shutil.copy(made / "marks" / "sums.json", folder)
     return made
 
 
@@ -296,6 +299,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     ),
     "course": ((["course.toml", "--out", "marks", "--pages", "--tex"], ""),),
     "drill report": ((["levers.toml", "records", "--plain"], ""),),
+    "drill merge": ((["levers.toml", "sums.json", "--out", "all"], ""),),
     "progress": (([], ""), (["--all"], ""), (["--json"], "")),
     "tour": ((["--plain"], "1*2\nhint\nproblem\nhelp\nskip\nterm class\nstop\n"),),
     "board": (([*PAIL, "--plain"], "\n\nhelp\nproblem\nlines\n"),),

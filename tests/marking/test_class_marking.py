@@ -18,7 +18,7 @@ from helpers.drill_sittings import END, entry, first_line, record, right_entries
 from helpers.material import CATALOGUE
 from leverstep.bench import record as records
 from leverstep.drill.drill import Drill
-from leverstep.faces.commands import mark_cli
+from leverstep.faces.commands import machines
 from leverstep.faces.commands.cli import main
 from leverstep.marking import collecting
 from leverstep.marking.collecting import CHUNK, Student, gather, mark_class
@@ -70,7 +70,7 @@ def test_with_tables_reports_pages_and_statements_each_record_is_read_once(
     tmp_path: Path, read: tuple[Counter[str], Counter[str]], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Before that only its first line is looked at, which says whose it is; nothing else is."""
-    monkeypatch.setattr(mark_cli, "workers", lambda: ThreadPoolExecutor(1))
+    monkeypatch.setattr(machines, "workers", lambda _: ThreadPoolExecutor(1))
     (tmp_path / "levers.toml").write_text(DRILL.text, "utf-8")
     (tmp_path / "records").mkdir()
     for student in ("s1", "s2", "s3"):
@@ -138,7 +138,7 @@ class Late(Executor):
 
     def submit(self, call: Callable[..., Any], /, *args: Any, **_: Any) -> Future[Any]:
         """Do what is asked for."""
-        size = sum(len(data) for _, data, _ in args[2])
+        size = sum(found.path.stat().st_size for found in args[1])
         self.waiting += size
         self.most = max(self.most, self.waiting)
         found: Future[Any] = Asked(lambda: self._gone(size))

@@ -20,6 +20,8 @@ from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands import calls, drill_cli
 from leverstep.faces.commands.calls import every_command
 from leverstep.faces.commands.cli import main
+from leverstep.reports.gathering import ClassFigures
+from leverstep.reports.part_sums import sums_text
 
 TYPED = {
     "drill sit": "s01\n\nstop\n",
@@ -41,6 +43,9 @@ def folder(tmp_path: Path) -> Path:
     drill = read_drill(drill_file(place), SHELF.problems)
     for student in ("s01", "s02"):
         Sitting.start(drill, CATALOGUE, student, place / "records").pause()
+    sums = sums_text(drill, ClassFigures(drill, CATALOGUE))
+    (place / "north.json").write_text(sums, encoding="utf-8")
+    (place / "south.json").write_text(f"{sums}\n", encoding="utf-8")
     right = right_entries(SHELF.find("elbow-pail-of-water").question("7"))
     page = "".join(f"{key} = {entry}\n" for key, entry in right.items())
     (place / "working.txt").write_text(page, encoding="utf-8")

@@ -32,7 +32,7 @@ from leverstep.slips.habits import Habits
 from leverstep.slips.hypotheses import reasons_at
 from leverstep.slips.ladder import LineHint, hints
 from leverstep.slips.telling import tell
-from leverstep.working.conversions import CleanConversions, converted
+from leverstep.working.conversions import CleanConversions
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import (
     Conversions,
@@ -99,7 +99,7 @@ class Bench(QuestionsBeside):
         rule, working = self.working.rules.conversions, self.working
         if rule is Conversions.ASKED or self.slips_to_find:
             return ()
-        units, knows = converted(self.question.problem), self.conversions.knows
+        units, knows = self.question.problem.converted, self.conversions.knows
         is_all = rule is Conversions.GIVEN
         own = (key for key in working.to_fill if not self.shows(key))
         return tuple(key for key in own if is_all or knows(units[key]))
@@ -365,7 +365,7 @@ class Bench(QuestionsBeside):
 
     def _notice_conversion(self, verdict: Verdict) -> None:
         """Take note of the first try of a line that only converts a given."""
-        key, units = verdict.step, converted(self.question.problem)
+        key, units = verdict.step, self.question.problem.converted
         if key in units and self.working.attempts[key] == 1:
             is_clean = verdict.settled and not self.given.get(key)
             self.conversions.notice(units[key], is_clean)

@@ -53,6 +53,12 @@ class Range:
             return f"{value.numerator}/{value.denominator}"
         return decimal(value, self._places)
 
+    def stated(self, value: Fraction) -> str:
+        """Return one value alone as it is stated: as finely as the steps, or as it is itself."""
+        if self.is_ratio and value == self.low:
+            return f"{value.numerator}/{value.denominator}"
+        return decimal(value, max(_decimals(value), _decimals(self.step)))
+
     @cached_property
     def _places(self) -> int:
         return max(_decimals(self.low), _decimals(self.step))
@@ -72,7 +78,7 @@ def quadrant_of(drawn: Range) -> tuple[int, int]:
 
 def _decimals(value: Fraction) -> int:
     """Return the decimals that a value needs, at most six."""
-    return next((n for n in range(6) if (value * 10**n).denominator == 1), 6)
+    return next((n for n in range(6) if 10**n % value.denominator == 0), 6)
 
 
 def decimal(value: Fraction, decimals: int) -> str:

@@ -146,16 +146,32 @@ class Problem:
         """Return whether its lengths are multiples of one that is only named."""
         return any(posture.names_length for posture in self.postures)
 
-    @property
+    @cached_property
     def distances(self) -> tuple[Distance, ...]:
         """Return every distance of the working, each once."""
         found = (distance for posture in self.postures for distance in posture.distances)
         return tuple(dict.fromkeys(found))
 
-    @property
+    @cached_property
     def forces(self) -> tuple[Force, ...]:
         """Return every force of the working."""
         return tuple(force for posture in self.postures for force in posture.forces)
+
+    @cached_property
+    def converted(self) -> Mapping[str, str]:
+        """Return the unit of the given of each line that only converts it, by the key of the line.
+
+        Weighing a mass is more than that. A force in newtons goes in as it is; so does a distance
+        in metres, which has no line of its own.
+        """
+        lengths = {d.symbol: d.given.unit for d in self.distances if d.is_measured}
+        forces = {
+            force.symbol: force.magnitude.unit
+            for force in self.forces
+            if force.magnitude is not None
+            and not (force.share or force.source or force.before or force.magnitude.is_mass)
+        }
+        return {**lengths, **forces}
 
     def force(self, symbol: str) -> Force:
         """Return the first force of the working with this symbol."""
@@ -459,9 +475,7 @@ class Question:
         """
         if given.key not in self.exact:
             return "?"
-        value = self.exact[given.key]
-        drawn = self.problem.ranges[given.key]
-        return Range(value, value, drawn.step, drawn.is_ratio and value == drawn.low).written(value)
+        return self.problem.ranges[given.key].stated(self.exact[given.key])
 
     @property
     def givens_written(self) -> dict[str, str]:

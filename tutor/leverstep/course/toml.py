@@ -37,7 +37,7 @@ _COMMA = re.compile(r"=\s*([-+]?\d+),(\d+)")
 _SHARE = re.compile(r"=\s*(\d{1,9})/(\d{1,9})")
 _MEASURED = re.compile(r"=\s*(\d+(?:\.\d+)?)\s*((?!e\d)[a-zA-Z°]+)")
 _BARE = re.compile(r"=\s*([A-Za-z]\w*)")
-_LISTED = ("load", "shown", "item", "week", "drill", "slip", "step", "term")
+_LISTED = ("load", "shown", "item", "week", "drill", "slip", "step", "term", "column")
 """Tables of which a file may have several."""
 
 _VALUES = (

@@ -88,5 +88,6 @@ class DrillBench(Bench):
 
     def taken(self) -> None:
         """Fill in, at every task, what an entry shows to be known."""
-        for bench in self.beside:
-            bench.fill()
+        if self.working.rules.conversions is not Conversions.ASKED:
+            for bench in self.beside:
+                bench.fill()

@@ -120,9 +120,9 @@ class Rows(Protocol):
         """Write one row."""
 
 
-def table_writer(file: TextIO) -> Rows:
+def table_writer(file: TextIO, separator: str = ",") -> Rows:
     """Return what writes rows of cells to a file, each cell in quotes."""
-    return csv.writer(file, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
+    return csv.writer(file, delimiter=separator, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
 
 
 def cell(text: str) -> str:

@@ -6,13 +6,14 @@ Text becomes a tree and nothing else: it is never evaluated as code. What cannot
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator
 from functools import lru_cache
 from typing import Literal
 
 from leverstep.entry.number_reading import NumberReader, read_exponent
 from leverstep.entry.token_cursor import POWER, TokenCursor
-from leverstep.entry.tokens import Token, tokenize
+from leverstep.entry.tokens import Token, read_number, tokenize
 from leverstep.entry.tree import (
     Call,
     Measured,
@@ -51,6 +52,17 @@ def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:
 @lru_cache(maxsize=1024)
 def _read(text: str, symbols: frozenset[str]) -> tuple[Tree, ...]:
     """Read an entry once, though several rooms ask what it says."""
+    plain = _PLAIN.fullmatch(text)
+    behind = _behind_a_number(plain["rest"], symbols) if plain else None
+    if plain is None or behind is None:
+        return read_in_pieces(text, symbols)
+    number = read_number(Token("number", plain["number"], *plain.span("number")))
+    term = Measured(number, behind.units) if isinstance(behind, Measured) else number
+    return (Negative(term) if plain["minus"] else term,)
+
+
+def read_in_pieces(text: str, symbols: frozenset[str]) -> tuple[Tree, ...]:
+    """Return the sides of any entry, token by token, as `read_line` does."""
     vocabulary = vocabulary_of(symbols)
     sides: list[list[Token]] = [[]]
     tokens = with_inverses(tokenize(text))
@@ -65,6 +77,28 @@ def _read(text: str, symbols: frozenset[str]) -> tuple[Tree, ...]:
             raise Unreadable("empty_side")
         trees.append(_ExpressionReader(side, vocabulary).whole())
     return tuple(trees)
+
+
+_PLAIN = re.compile(r"(?P<minus>-?)(?P<number>[0-9]{1,9}(?:\.[0-9]{1,9})?)(?P<rest>[^0-9=]{0,12})")
+"""Most entries: one number, and behind it something without digits, such as a unit."""
+
+
+@lru_cache(maxsize=256)
+def _behind_a_number(rest: str, symbols: frozenset[str]) -> Number | Measured | None:
+    """Return what a number is with a text behind it, None where that is more than a unit or none.
+
+    Whatever number stands there is read alike, so that most entries need not be taken to pieces.
+    """
+    try:
+        tree, *others = read_in_pieces(f"1.5{rest}", symbols)
+    except Unreadable:
+        return None
+    if others or not isinstance(tree, Number | Measured):
+        return None
+    return tree if (tree.term if isinstance(tree, Measured) else tree) == _STAND_IN else None
+
+
+_STAND_IN = Number(1.5, 0.05, 2)
 
 
 def _parts(token: Token, vocabulary: Vocabulary) -> Iterator[Token]:

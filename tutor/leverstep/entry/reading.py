@@ -31,6 +31,7 @@ from leverstep.entry.tree import (
     Tree,
     Unreadable,
     is_arithmetic,
+    is_plain,
     names_in,
     precision,
 )
@@ -150,6 +151,8 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
 _ARROW = r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))"  # `→:` is a label
 _LEAD = re.compile(rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{_ARROW})\s*)*", re.IGNORECASE)
 
+_ARROWS = re.compile(_ARROW)
+
 _LEAD_OF_WAY = re.compile(
     r"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|[=-]>|⇒)\s*)*", re.IGNORECASE
 )
@@ -162,7 +165,7 @@ def without_lead(text: str) -> str:
     """
     lead = _LEAD.match(text)
     end = 0 if lead is None else lead.end()
-    return " " * end + re.sub(_ARROW, lambda arrow: "=".ljust(len(arrow[0])), text[end:])
+    return " " * end + _ARROWS.sub(lambda arrow: "=".ljust(len(arrow[0])), text[end:])
 
 
 def _read_way(text: str) -> Reading:
@@ -328,6 +331,8 @@ def _with_label(
     known: Mapping[str, Amount],
 ) -> Amount:
     """Return the amount of a tree; a unit at its very end may stand for the whole line."""
+    if is_plain(tree):
+        return evaluate(tree, known)
     whole = None
     if label is not None:
         size = unit_size(label.units)

@@ -125,6 +125,12 @@ def number_in(tree: Tree | None) -> Number | None:
     return tree if isinstance(tree, Number) else None
 
 
+def is_plain(tree: Tree) -> bool:
+    """Return whether a tree is one number, with no more than a sign and one unit about it."""
+    tree = tree.term if isinstance(tree, Negative) else tree
+    return isinstance(tree.term if isinstance(tree, Measured) else tree, Number)
+
+
 def is_arithmetic(tree: Tree) -> bool:
     """Return whether a tree is more than one number or symbol with its unit."""
     while isinstance(tree, Negative | Measured):

@@ -41,14 +41,15 @@ def report_faults() -> None:
     logging.getLogger("leverstep").handlers = [Reports()]
 
 
-def workers() -> Executor:
-    """Return processes to mark with, on every core; their faults are reported alike."""
+def workers(count: int | None = None) -> Executor:
+    """Return processes to mark with, on every core unless counted; their faults are reported."""
     from concurrent.futures import ProcessPoolExecutor
 
-    return ProcessPoolExecutor(initializer=_begin_worker)
+    return ProcessPoolExecutor(count, initializer=begin_worker)
 
 
-def _begin_worker() -> None:
+def begin_worker() -> None:
+    """Do what a process that marks does first, whichever machine it is on."""
     look_for_garbage_seldom()
     report_faults()
 

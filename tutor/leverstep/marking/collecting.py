@@ -132,7 +132,7 @@ def gather(paths: Iterable[Path], keys: Sequence[PrivateKey] = ()) -> Gathered:
     another hand. Of each file only the first line is read; those that begin alike are read to
     compare them.
     """
-    named = tuple(paths)
+    named = tuple(path.absolute() for path in paths)  # whoever reads one may be elsewhere
     alike: dict[str, list[Found]] = {}
     looked = others = 0
     practised = []
@@ -242,6 +242,18 @@ def shared_remarks(drill: Drill, records: Collection[Found]) -> tuple[str, ...]:
     return (OTHER_VERSION,) if is_one and digests[0] != drill.digest else ()
 
 
+@dataclass(frozen=True, slots=True)
+class MarkedBy:
+    """What records are marked by: it goes along with each job of marking.
+
+    So whatever process or machine does one needs neither the drill nor a folder of a teacher's own,
+    but the records alone.
+    """
+
+    drill: Drill
+    catalogue: Catalogue
+
+
 def mark_all(
     drill: Drill, catalogue: Catalogue, records: Iterable[Found], executor: Executor
 ) -> Iterator[Marked]:
@@ -249,45 +261,37 @@ def mark_all(
 
     Args:
         drill: what they are marked against.
-        catalogue: the slips that are looked for; it goes along with each job, so that whatever
-            process or machine does one needs no folder of a teacher's own.
-        records: where they lie; each is read when its turn comes, so that few are held at once.
+        catalogue: the slips that are looked for.
+        records: where they lie; each is read where and when its turn comes, and few are held at
+            once.
         executor: any executor of `concurrent.futures`.
     """
-    remaining = iter(records)
+    remaining, by = iter(records), MarkedBy(drill, catalogue)
     waiting: deque[_Job] = deque()
     ahead = 0
     while True:
         chunk = list(itertools.islice(remaining, CHUNK))
         if chunk:
-            read = [_read(found) for found in chunk]
-            size = sum(len(data) for _, data, _ in read)
-            marked = executor.submit(mark_some, drill, catalogue, read)
-            both = zip(chunk, read, strict=True)
-            cut = [missing_at_end(one.path, data) for one, (_, data, _) in both]
-            waiting.append(_Job(chunk, size, marked, cut))
+            size = sum(map(_size_of, chunk))
+            marked = executor.submit(mark_some, by, chunk)
+            waiting.append(_Job(chunk, size, marked))
             ahead += size
         while waiting and (not chunk or len(waiting) >= AHEAD or ahead > MOST_AHEAD):
             job = waiting.popleft()
             ahead -= job.size
-            for found, one, lost in zip(job.records, job.marked.result(), job.cut, strict=True):
-                told = (cut_told(lost),) if lost and drill.all_seals else ()
-                yield replace(one, files=found.files, remarks=one.remarks + told)
+            for found, one in zip(job.records, job.marked.result(), strict=True):
+                yield replace(one, files=found.files)
         if not chunk:
             return
 
 
 @dataclass(frozen=True, slots=True)
 class _Job:
-    """Some records handed out to be marked, and how many bytes they have.
-
-    `cut` are how many lines are missing at the end of each, by the key beside it.
-    """
+    """Some records handed out to be marked, and how many bytes they have."""
 
     records: list[Found]
     size: int
     marked: Future[list[Marked]]
-    cut: list[int]
 
 
 def _read(found: Found) -> tuple[str, bytes, str]:
@@ -300,12 +304,26 @@ def _read(found: Found) -> tuple[str, bytes, str]:
         return found.name, b"", _without(found.path, error)
 
 
-def mark_some(
-    drill: Drill, catalogue: Catalogue, records: list[tuple[str, bytes, str]]
-) -> list[Marked]:
-    """Return some records marked: each its name, its bytes, and why there are none."""
-    known = _known(catalogue)
-    return [_mark(drill, known, *record) for record in records]
+def _size_of(found: Found) -> int:
+    """Return the bytes of a record, 0 where that can't be told; what is made of it is as large."""
+    try:
+        return os.lstat(found.path).st_size
+    except OSError:
+        return 0
+
+
+def mark_some(by: MarkedBy, records: Iterable[Found]) -> list[Marked]:
+    """Return some records marked; each is read here."""
+    known = _known(by.catalogue)
+    return [_marked(by.drill, known, found) for found in records]
+
+
+def _marked(drill: Drill, catalogue: Catalogue, found: Found) -> Marked:
+    """Return a record marked, with a remark where the key beside it shows that its end is gone."""
+    name, data, trouble = _read(found)
+    one = _mark(drill, catalogue, name, data, trouble)
+    lost = missing_at_end(found.path, data) if drill.all_seals else 0
+    return replace(one, remarks=(*one.remarks, cut_told(lost))) if lost else one
 
 
 @functools.lru_cache(maxsize=2)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History
-from leverstep.working.conversions import CleanConversions, converted
+from leverstep.working.conversions import CleanConversions
 
 
 def conversions_practised(history: History, shelf: Shelf) -> CleanConversions:
@@ -16,7 +16,7 @@ def conversions_practised(history: History, shelf: Shelf) -> CleanConversions:
     for worked in history.workings:
         if worked.card.id not in shelf.problems:
             continue
-        units = converted(shelf.problems[worked.card.id])
+        units = shelf.problems[worked.card.id].converted
         for entry in worked.entries:
             if entry.first and entry.step in units:
                 found.notice(units[entry.step], entry.right)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
+from fractions import Fraction
 
 from leverstep.drill.drill import Drill
 from leverstep.marking.marking import LinePlace, Marked
 from leverstep.marking.shares import share_earned
+from leverstep.reports.counts_data import pairs_of, whole, word
 from leverstep.reports.figures import SMALL, BankFigures
 from leverstep.reports.interval import Sums
 
@@ -34,6 +36,23 @@ class Banks:
         for task, problem in marked.drawn.items():
             if earning := marked.earning(task):
                 self._shares[task, problem].add(share_earned(earning))
+
+    def as_data(self) -> list[list[object]]:
+        """Return what was collected as data, from which nobody is known."""
+        return [
+            [[*drawn], [sums.count, str(sums.total), str(sums.squares)]]
+            for drawn, sums in sorted(self._shares.items(), key=lambda one: one[0])
+        ]
+
+    def add_data(self, data: object) -> None:
+        """Add what was collected of another part of the class.
+
+        Raises:
+            ValueError, TypeError, ArithmeticError: where it is none.
+        """
+        for (task, problem), (count, total, squares) in pairs_of(data):
+            sums = Sums(whole(count), Fraction(word(total)), Fraction(word(squares)))
+            self._shares[whole(task), word(problem)].add_sums(sums)
 
     def figures(self) -> Iterator[BankFigures]:
         """Yield the problems of each task."""

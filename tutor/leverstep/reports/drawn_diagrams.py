@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from leverstep.marking.marking import LinePlace, Marked
+from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.picture_slips import PictureSlip, SlipWords
@@ -88,6 +90,34 @@ class DrawnDiagrams:
             for slip in one.slips:
                 self._on[slip][diagram] += 1
         self._made.update(made)
+
+    def as_data(self) -> dict[str, object]:
+        """Return what was collected as data, from which nobody is known."""
+        return {
+            "students": counts_as_data(self._students), "right": counts_as_data(self._right),
+            "clean": counts_as_data(self._clean), "parts": counts_as_data(Counter(self._parts)),
+            "names": [[[*one], name] for one, name in sorted(self._names.items())],
+            "made": counts_as_data(self._made),
+            "on": [[str(slip), counts_as_data(on)] for slip, on in sorted(self._on.items())],
+        }  # fmt: skip
+
+    def add_data(self, data: Mapping[str, Any]) -> None:
+        """Add what was collected of another part of the class.
+
+        Raises:
+            ValueError, KeyError, TypeError: where it is none.
+        """
+        of = (self._students, "students"), (self._right, "right"), (self._clean, "clean")
+        for counts, key in of:
+            for one, count in pairs_of(data[key]):
+                counts[place(one)] += whole(count)
+        self._parts |= {place(one): whole(count) for one, count in pairs_of(data["parts"])}
+        self._names |= {place(one): word(name) for one, name in pairs_of(data["names"])}
+        for slip, count in pairs_of(data["made"]):
+            self._made[PictureSlip(slip)] += whole(count)
+        for slip, on in pairs_of(data["on"]):
+            for one, count in pairs_of(on):
+                self._on[PictureSlip(slip)][place(one)] += whole(count)
 
     def figures(self) -> DrawnFigures:
         """Return the figures of all that was added so far."""

@@ -10,7 +10,9 @@ each student it keeps an id, and for each right line the digest in `alike`.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import astuple
+from typing import Any
 
 from leverstep.course.decimals import half_up
 from leverstep.course.phrases import in_problem
@@ -21,6 +23,7 @@ from leverstep.questions.choice_question import QuestionSort
 from leverstep.reports.alike import Likeness
 from leverstep.reports.bank_figures import Banks
 from leverstep.reports.changes import ClassChanges, EarlierSittings
+from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.drawn_diagrams import DrawnDiagrams
 from leverstep.reports.figures import (
     SMALL,
@@ -41,6 +44,9 @@ from leverstep.slips.catalogue import Catalogue
 from leverstep.working.page import called
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
+
+_COUNTED = ("sat", "finished", "excused", "unmarked", "absent")
+"""What students are counted by."""
 
 HARDEST = 10
 """So many lines are shown as the hardest."""
@@ -116,6 +122,7 @@ class ClassFigures:
         self._add_to_groups(student, percent)
         entries = [entry for sitting in student.sittings for entry in sitting.entries]
         self._likeness.add(len(self._who), entries, self._individual)
+        self._counts["sat"] += 1
         self._who.append(self._who_is(student))
         written: list[LineMark | Entry] = [*marked.lines, *first.lines, *entries]
         for one in written:
@@ -140,6 +147,77 @@ class ClassFigures:
         helped = help_for(self._drill, marked, first, self._names, self._catalogue)
         self._help += [helped] if helped else []
 
+    def as_data(self) -> dict[str, object]:
+        """Return the sums as data that JSON can hold, from which nobody is known.
+
+        What is told of single students alone is not in it, nor what changed since another drill.
+        """
+        return {
+            "counts": dict(self._counts),
+            "percents": counts_as_data(self._percents),
+            "lines": [
+                [[*place], {
+                    "sums": [*astuple(sums)], "hints": self._hints[place],
+                    "asks": self._asks[place],
+                }]
+                for place, sums in self._sums.items()
+            ],
+            "names": [[[*one], [name, self._called[one]]] for one, name in self._names.items()],
+            "banks": self._banks.as_data(),
+            "answers": counts_as_data(self._answers),
+            "sureness": counts_as_data(self._sureness),
+            "slips": self._slips.as_data(),
+            "drawn": self._drawn.as_data(),
+            "groups": [
+                [heading, [[name, counts_as_data(of)] for name, of in sorted(groups.items())]]
+                for heading, groups in self._groups.items()
+            ],
+        }  # fmt: skip
+
+    def add_data(self, data: Mapping[str, Any]) -> None:
+        """Add the sums of another part of the class, as `as_data` has them.
+
+        Raises:
+            ValueError, KeyError, TypeError, AttributeError: where it is no such data.
+        """
+        for key, count in data["counts"].items():
+            if key not in _COUNTED:
+                raise ValueError("a count is of nothing")
+            self._counts[key] += whole(count)
+        for tenths, count in pairs_of(data["percents"]):
+            self._percents[_tenths(tenths)] += whole(count)
+        for one, (name, bare) in pairs_of(data["names"]):
+            self._names.setdefault(self._place(one), word(name))
+            self._called.setdefault(self._place(one), word(bare))
+        for one, found in pairs_of(data["lines"]):
+            at = self._place(one)
+            sums = LineSums(*map(whole, found["sums"]))
+            self._sums.setdefault(at, LineSums()).add_sums(sums)
+            self._hints[at] += whole(found["hints"])
+            self._asks.setdefault(at, word(found["asks"]))
+        for (sort, right), count in pairs_of(data["answers"]):
+            self._answers[QuestionSort(sort), bool(right)] += whole(count)
+        for (sure, right), count in pairs_of(data["sureness"]):
+            self._sureness[whole(sure), bool(right)] += whole(count)
+        self._banks.add_data(data["banks"])
+        self._slips.add_data(data["slips"])
+        self._drawn.add_data(data["drawn"])
+        self._add_group_data(data["groups"])
+
+    def _add_group_data(self, data: object) -> None:
+        for heading, groups in pairs_of(data):
+            there = self._groups.setdefault(word(heading), {})
+            for name, percents in pairs_of(groups):
+                for tenths, count in pairs_of(percents):
+                    there.setdefault(word(name), Counter())[_tenths(tenths)] += whole(count)
+
+    def _place(self, data: object) -> LinePlace:
+        """Return a line by its task, which the drill has; ValueError where it is none."""
+        found = place(data)
+        if not 1 <= found.task <= len(self._drill.task_items):
+            raise ValueError("a task is none of the drill")
+        return found
+
     def figures(self) -> Figures:
         """Return the figures of all students added so far."""
         places = sorted(self._sums, key=lambda place: (place.task, place.problem))
@@ -148,7 +226,7 @@ class ClassFigures:
         slips, drawn = self._slips.figures(self._names, facility), self._drawn.figures()
         return Figures(
             drill=self._drill,
-            sat=len(self._who),
+            sat=self._counts["sat"],
             finished=self._counts["finished"],
             absent=self._counts["absent"],
             unmarked=self._counts["unmarked"],
@@ -243,7 +321,7 @@ class ClassFigures:
             discrimination=sums.discrimination if sums.tried >= SMALL else None,
             hints=self._hints[place],
             problem=self._banks.title(place.problem),
-            had=self._banks.had(place) if place.problem else len(self._who),
+            had=self._banks.had(place) if place.problem else self._counts["sat"],
         )
 
     def _pairs(self) -> Iterable[Pair]:
@@ -251,6 +329,13 @@ class ClassFigures:
             places = sorted(pair.places, key=list(self._names).index)
             lines = tuple((place[0], self._names[place]) for place in places)
             yield Pair(self._who[pair.right], self._who[pair.wrong], lines)
+
+
+def _tenths(data: object) -> int:
+    """Return marks in tenths of a per cent; ValueError where they are none."""
+    if whole(data) > 1000:
+        raise ValueError("marks are more than all")
+    return whole(data)
 
 
 def _hardest(lines: Iterable[LineFigures]) -> tuple[LineFigures, ...]:

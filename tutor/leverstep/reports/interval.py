@@ -48,6 +48,12 @@ class Sums:
         self.total += value
         self.squares += value * value
 
+    def add_sums(self, other: Sums) -> None:
+        """Add the sums of other values."""
+        self.count += other.count
+        self.total += other.total
+        self.squares += other.squares
+
     @property
     def mean(self) -> Fraction:
         """Return the mean of all values, of which there is one at least."""

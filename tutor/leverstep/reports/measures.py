@@ -61,6 +61,14 @@ class LineSums:
         self.rest_squared += rest * rest
         self.rest_of_right += rest * right
 
+    def add_sums(self, other: LineSums) -> None:
+        """Add the sums over other students."""
+        self.tried += other.tried
+        self.right += other.right
+        self.rest += other.rest
+        self.rest_squared += other.rest_squared
+        self.rest_of_right += other.rest_of_right
+
     @property
     def facility(self) -> Fraction | None:
         """Return the share that had the line right at the first try, 0 to 1; None without any."""

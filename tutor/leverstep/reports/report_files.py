@@ -13,13 +13,15 @@ from leverstep.reports.figures import Figures
 REPORT = "report"
 
 
-def write_report(figures: Figures, out: Outputs, latex: bool = False) -> list[Path]:
+def write_report(
+    figures: Figures, out: Outputs, latex: bool = False, with_names: bool = True
+) -> list[Path]:
     """Write `report.md`, `report.html`, and `report.tex` if `latex`; return the path of each.
 
     Raises:
         OSError: where the folder can't be written.
     """
-    report = Document(f"{figures.drill.title}: class report", class_report(figures))
+    report = Document(f"{figures.drill.title}: class report", class_report(figures, with_names))
     return write_document(report, REPORT, out, latex)
 
 

@@ -7,9 +7,11 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import Any
 
 from leverstep.course.plain_text import plain
 from leverstep.marking.marking import Entry, LinePlace, Marked
+from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.figures import ClassSlipFigures, TaughtSlip
 from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
@@ -79,6 +81,39 @@ class ClassSlips:
                     shown = (_digest(entry.text), entry.place, entry.text)
                     made.example = min(shown, made.example or shown)
 
+    def as_data(self) -> dict[str, object]:
+        """Return what was collected as data, from which nobody is known."""
+        return {
+            reason: {
+                "students": made.students, "held": made.held,
+                "slips": counts_as_data(made.slips), "on": counts_as_data(made.on),
+                "tries": counts_as_data(made.tries),
+                "example": None if made.example is None else [*made.example[1], made.example[2]],
+            }
+            for reason, made in sorted(self._made.items())
+        }  # fmt: skip
+
+    def add_data(self, data: Mapping[str, Any]) -> None:
+        """Add what was collected of another part of the class.
+
+        Raises:
+            ValueError, KeyError, TypeError, AttributeError: where it is none, or names a slip that
+                is not known.
+        """
+        for reason, found in data.items():
+            made = self._made[word(reason)]
+            made.students += whole(found["students"])
+            made.held += whole(found["held"])
+            for slip, count in pairs_of(found["slips"]):
+                made.slips[self._catalogue.slips[slip].id] += whole(count)
+            for counts, key in ((made.on, "on"), (made.tries, "tries")):
+                for one, count in pairs_of(found[key]):
+                    counts[place(one)] += whole(count)
+            if found["example"] is not None:
+                *at, typed = found["example"]
+                shown = (_digest(word(typed)), place(at), typed)
+                made.example = min(shown, made.example or shown)
+
     def figures(
         self, names: Mapping[LinePlace, str], facility: Mapping[LinePlace, Fraction | None]
     ) -> tuple[ClassSlipFigures, ...]:
@@ -99,7 +134,7 @@ class ClassSlips:
         facility: Mapping[LinePlace, Fraction | None],
     ) -> ClassSlipFigures:
         most = stands_out(made.on, made.tries, made.students)
-        _, place, typed = made.example or ("", min(made.on), "")
+        _, shown_at, typed = made.example or ("", min(made.on), "")
         by_times = sorted(made.slips, key=lambda slip: (-made.slips[slip], slip))
         return ClassSlipFigures(
             slips=tuple(self._catalogue.slips[slip] for slip in by_times),
@@ -107,7 +142,7 @@ class ClassSlips:
             students=made.students,
             most_on=None if most is None else (most[0], names[most]),
             facility=None if most is None else facility.get(most),
-            example=(place[0], names[place]),
+            example=(shown_at[0], names[shown_at]),
             typed=typed,
             held=made.held,
             weight=weight(made.on, facility),

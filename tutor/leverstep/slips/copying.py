@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from leverstep.comparing.differences import Difference
 from leverstep.course.problem import Question
@@ -12,7 +13,7 @@ from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.finding import Explanation, Finding
 from leverstep.slips.hypotheses import distances
 from leverstep.statics.graph import Probe
-from leverstep.statics.step import Step
+from leverstep.statics.step import Derivation, Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import constant_sets
 from leverstep.working.precision import ends_as_given, given_converted
@@ -147,9 +148,8 @@ def another_given(attempt: Attempt, catalogue: Catalogue) -> tuple[Explanation, 
     """Return that another given was typed just as it is, as a question."""
     question = attempt.question
     for step, slip in _lines_like_it(attempt, catalogue):
-        if given_converted(question, step) is not None and is_exactly(
-            attempt.reading.value, question.right[step.key]
-        ):
+        is_same = is_exactly(attempt.reading.value, question.right[step.key])
+        if is_same and given_converted(question, step) is not None:
             return _copied_from(step, slip, attempt)
     return ()
 
@@ -161,16 +161,25 @@ def is_exactly(number: float, value: float) -> bool:
 
 def _lines_like_it(attempt: Attempt, catalogue: Catalogue) -> Iterator[tuple[Step, Slip]]:
     """Yield the lines whose value may be copied here, each with the slip that this is."""
-    here, slips = attempt.step, catalogue.slips.values()
+    alike = _alike(attempt.question.derivation, catalogue, attempt.step.key)
     # A line that is written already is likelier than one not yet reached.
-    lines = attempt.question.derivation.asked
-    for step in sorted(lines, key=lambda line: line.key not in attempt.written):
+    yield from (one for one in alike if one[0].key in attempt.written)
+    yield from (one for one in alike if one[0].key not in attempt.written)
+
+
+@lru_cache(maxsize=4096)
+def _alike(derivation: Derivation, catalogue: Catalogue, key: str) -> tuple[tuple[Step, Slip], ...]:
+    """Return the lines whose value may be copied at a line, in order, each with its slip."""
+    here, slips = derivation.step(key), catalogue.slips.values()
+    found: list[tuple[Step, Slip]] = []
+    for step in derivation.asked:
         if step.key == here.key or step.unit != here.unit:
             continue
         is_same = step.kind is here.kind and step.mark != here.mark
         slip = next((s for s in slips if (s.another_posture if is_same else s.another_line)), None)
         if slip is not None and {step.kind.name, here.kind.name} <= set(slip.kinds):
-            yield step, slip
+            found.append((step, slip))
+    return tuple(found)
 
 
 def _copied_from(step: Step, slip: Slip, attempt: Attempt) -> tuple[Explanation, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from leverstep.statics.acting import Force
@@ -58,10 +58,15 @@ class Step:
     @property
     def quantities(self) -> tuple[str, ...]:
         """Return the keys of the quantities that stand in it as it is written."""
-        return tuple(re.findall(r"\{([^{}]+)\}", self.written))
+        return _quantities_in(self.written)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@lru_cache(maxsize=4096)
+def _quantities_in(written: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"\{([^{}]+)\}", written))
+
+
+@dataclass(frozen=True, eq=False)
 class Derivation:
     """All steps of a working, each after those that it uses. One is equal only to itself.
 
@@ -77,30 +82,31 @@ class Derivation:
         """Return the posture with a mark."""
         return next(posture for posture in self.postures if posture.mark == mark)
 
-    @property
+    @cached_property
     def asked(self) -> tuple[Step, ...]:
         """Return the steps that a student writes."""
         return tuple(step for step in self.steps if step.asked)
 
     def step(self, key: str) -> Step:
         """Return the step with this key; KeyError where there is none."""
-        for step in self.steps:
-            if step.key == key:
-                return step
-        raise KeyError(key)
+        return self._by_key[key]
 
-    @lru_cache(maxsize=1024)  # noqa: B019  (keeps no more than so many)
     def ancestors(self, key: str) -> frozenset[str]:
         """Return the keys of all steps that this one rests on, itself left out."""
-        found: set[str] = set()
-        waiting = list(self.step(key).uses)
-        keys = {step.key for step in self.steps}
-        while waiting:
-            use = waiting.pop()
-            if use in keys and use not in found:
-                found.add(use)
-                waiting.extend(self.step(use).uses)
-        return frozenset(found)
+        return self._ancestors[key]
+
+    @cached_property
+    def _by_key(self) -> dict[str, Step]:
+        return {step.key: step for step in self.steps}
+
+    @cached_property
+    def _ancestors(self) -> dict[str, frozenset[str]]:
+        """Return the same of every step, each of which comes after those that it uses."""
+        found: dict[str, frozenset[str]] = {}
+        for step in self.steps:
+            used = found.keys() & set(step.uses)
+            found[step.key] = frozenset(used).union(*(found[use] for use in used))
+        return found
 
 
 def symbol(name: str) -> Symbol:

@@ -108,6 +108,13 @@ def codes_noted(plan: TermPlan) -> tuple[Noted | None, ...]:
     return tuple(None if one.codes is None else read_codes(one.codes) for one in plan.drills)
 
 
+def probes_of(plan: TermPlan) -> list[Path]:
+    """Return a file of each folder of records, by which to see whether a machine has them all."""
+    folders = dict.fromkeys(one.records for one in plan.drills if one.records.is_dir())
+    files = (next((one for one in folder.rglob("*") if one.is_file()), None) for folder in folders)
+    return [one for one in files if one is not None]
+
+
 def mark_term(
     plan: TermPlan,
     catalogue: Catalogue,

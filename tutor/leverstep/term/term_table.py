@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from fractions import Fraction
 
 from leverstep.course.decimals import in_percent
 from leverstep.course.phrases import counted
 from leverstep.drill.spreadsheet import cell, table_writer
+from leverstep.marking.gradebook import GradebookCell, Sources
 from leverstep.marking.outputs import Outputs
 from leverstep.term.term_figures import StudentTerm
 from leverstep.term.term_plan import TermPlan
@@ -35,6 +37,34 @@ def term_columns(plan: TermPlan) -> dict[str, TermCell]:
         "exempt": lambda one: names(plan, one.student.excused),
         "remarks": lambda one: cell(_remarks(plan, one)),
     }
+
+
+def term_sources(plan: TermPlan) -> Sources[StudentTerm]:
+    """Return what a gradebook of a term may be filled from: all that its table has."""
+    columns = term_columns(plan)
+    told = {heading: _told(as_text) for heading, as_text in columns.items()}
+    of_drills = {cell(f"{one.name} %"): place for place, one in enumerate(plan.drills)}
+    told |= {heading: _drill_told(columns[heading], place) for heading, place in of_drills.items()}
+    told["total %"] = lambda one: _in_numbers(columns["total %"](one), one.total)
+    return Sources(told, frozenset((*of_drills, "total %")))
+
+
+def _told(as_text: TermCell) -> Callable[[StudentTerm], GradebookCell]:
+    return lambda one: GradebookCell(as_text(one))
+
+
+def _drill_told(as_text: TermCell, place: int) -> Callable[[StudentTerm], GradebookCell]:
+    """Return what says the per cent of a drill."""
+
+    def told(one: StudentTerm) -> GradebookCell:
+        is_excused = place in one.student.excused
+        return _in_numbers(as_text(one), one.student.shares.get(place), is_excused)
+
+    return told
+
+
+def _in_numbers(text: str, share: Fraction | None, is_excused: bool = False) -> GradebookCell:
+    return GradebookCell(text, None if share is None else 100 * share, Fraction(100), is_excused)
 
 
 def required_missing(plan: TermPlan, one: StudentTerm) -> list[int]:

@@ -27,7 +27,6 @@ from leverstep.statics import kinds
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
-from leverstep.working.conversions import converted
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance
@@ -70,7 +69,7 @@ class AskedLines(LedLines):
         """
         if self.guidance is Guidance.BLANK:
             return ()
-        keys = converted(self.question.problem)
+        keys = self.question.problem.converted
         return tuple(s.key for s in self.steps if s.key in keys and s.key not in self.lines)
 
     def fill(self, key: str) -> None:
@@ -225,11 +224,10 @@ class AskedLines(LedLines):
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
-        rests_on = self.question.derivation.ancestors
-        for step in [s for s in self.steps if s.key in self.lines and key in rests_on(s.key)]:
-            line = self.lines[step.key]
+        rests_on, standing = self.question.derivation.ancestors, self.lines
+        for step in [s for s in self.steps if s.key in standing and key in rests_on(s.key)]:
             if not step.kind.is_equation:  # symbols rest on no values
-                again = self._judged_again(step, line)
+                again = self._judged_again(step, standing[step.key])
                 if again.verdict.counts:
                     self._let_stand(again)
 

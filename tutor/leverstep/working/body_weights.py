@@ -55,9 +55,10 @@ def with_body_weight(
         known: every symbol of the problem.
         here: the step that a bare value is for, None where it must be named.
     """
-    body, steps = question.problem.posture.body, {s.key: s for s in question.derivation.asked}
+    body = question.problem.posture.body
     if body is None or _OF_BODY.search(text) is None:
         return text
+    steps = {step.key: step for step in question.derivation.asked}
     is_for_force = here is not None and here.kind is not kinds.BODY_WEIGHTS and "=" not in text
     if not is_for_force and multiple_said(text, steps) is not None:
         return text

@@ -3,28 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
-
-from leverstep.course.problem import Problem
 
 CLEAN_IN_A_ROW = 3
 """So many lines of one unit in a row, right at the first try, and the unit is known."""
-
-
-def converted(problem: Problem) -> Mapping[str, str]:
-    """Return the unit of the given of each line that only converts it, by the key of the line.
-
-    Weighing a mass is more than that. A force in newtons goes in as it is; so does a distance in
-    metres, which has no line of its own.
-    """
-    lengths = {d.symbol: d.given.unit for d in problem.distances if d.is_measured}
-    forces = {
-        force.symbol: force.magnitude.unit
-        for force in problem.forces
-        if force.magnitude is not None
-        and not (force.share or force.source or force.before or force.magnitude.is_mass)
-    }
-    return {**lengths, **forces}
 
 
 class CleanConversions:

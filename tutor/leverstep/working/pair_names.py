@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping, Sequence, Set
+from collections.abc import Callable, Collection, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.equation import balance_lines, how_unlike
 from leverstep.course.problem import Question
-from leverstep.entry.amount import Amount
 from leverstep.entry.axis_labels import after_axis_label
 from leverstep.entry.grammar import read_line
 from leverstep.entry.tree import Unreadable
@@ -51,24 +50,24 @@ class PairNames:
         self._names |= said.names
 
     def read(
-        self, text: str, known: Mapping[str, Amount], is_right: Callable[[str], bool]
+        self, text: str, symbols: Collection[str], is_right: Callable[[str], bool]
     ) -> InSymbols:
         """Return a line in the symbols of the problem, as it is where it has no other names.
 
         Args:
             text: what was typed.
-            known: the symbols of the problem.
+            symbols: those of the problem.
             is_right: what says whether a line in these symbols is right.
         """
         if not self._equations:
             return InSymbols(text)
-        vocabulary = Vocabulary(known)
+        vocabulary = Vocabulary(symbols)
         text = self._with_load(_LOWERED.sub(_raised, text), vocabulary)
         own = {one for one in _NAME.findall(text) if not _has_meaning(one, vocabulary)}
         pairs = {frozenset((one, _partner(one))) for one in own}
         if own <= self._names.keys() or len(pairs) != 1:
             return InSymbols(_put_in(text, self._names))
-        names = self._taken(text, own, sorted(pairs.pop(), key=_is_second), known, is_right)
+        names = self._taken(text, own, sorted(pairs.pop(), key=_is_second), symbols, is_right)
         return InSymbols(_put_in(text, names), names)
 
     def _with_load(self, text: str, vocabulary: Vocabulary) -> str:
@@ -87,7 +86,7 @@ class PairNames:
         text: str,
         own: Set[str],
         pair: Sequence[str],
-        known: Mapping[str, Amount],
+        symbols: Collection[str],
         is_right: Callable[[str], bool],
     ) -> dict[str, str]:
         """Return what both names of a pair stand for, none where that can't be told.
@@ -98,13 +97,13 @@ class PairNames:
         ways = [dict(zip(pair, order, strict=True)) for order in (forces, forces[::-1])]
         if len(own) == 1:
             return next((names for names in ways if is_right(_put_in(text, names))), {})
-        return min(ways, key=lambda names: self._unlike(_put_in(text, names), known))
+        return min(ways, key=lambda names: self._unlike(_put_in(text, names), symbols))
 
-    def _unlike(self, text: str, known: Mapping[str, Amount]) -> float:
+    def _unlike(self, text: str, symbols: Collection[str]) -> float:
         """Return how far a line is from an equation of forces, by the likelier of the two."""
         label = after_axis_label(text)
         try:
-            sides = in_symbols(self._question, read_line(label.text, known), {})
+            sides = in_symbols(self._question, read_line(label.text, symbols), {})
             return min(how_unlike(self._question, step, sides) for step in self._equations)
         except Unreadable:
             return math.inf

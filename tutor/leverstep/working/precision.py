@@ -65,12 +65,12 @@ def as_a_book_rounds(question: Question, reading: Reading) -> Reading | None:
 
 def given_converted(question: Question, step: Step) -> Given | None:
     """Return the measured given that a line only converts or weighs; None where it does more."""
-    given = given_about(question, step)
-    if given not in question.givens or given.key not in step.quantities:
-        return None
     if step.kind.begins_with in ("further", "source"):
         return None
-    return given if given.unit else None
+    given = given_about(question, step)
+    if given is None or not given.unit or given.key not in step.quantities:
+        return None
+    return given if given in question.givens else None
 
 
 def ends_as_given(question: Question, step: Step, reading: Reading) -> bool:

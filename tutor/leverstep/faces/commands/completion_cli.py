@@ -42,7 +42,10 @@ end""",
 }
 """How each shell finds the names of problems when they are asked for, and files beside them."""
 
-FREE = ("ENTRY", "ID", "KEY", "N", "SYMBOL", "KEY=ENTRY", "SYMBOL=VALUE", "URL", "WORD", "SECTION")
+FREE = (
+    "ADDRESS", "ENTRY", "ID", "KEY", "N", "SYMBOL", "KEY=ENTRY", "SYMBOL=VALUE", "URL", "WORD",
+    "SECTION",
+)  # fmt: skip
 """What is called so is the user's own, and is not completed."""
 
 

@@ -6,14 +6,15 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leverstep.faces.commands.machines import add_machines, machines
 from leverstep.faces.commands.usage import (
+    add_columns,
     add_command,
     add_pages,
     add_part,
     add_seal_key,
     add_without_names,
 )
-from leverstep.faces.crash import workers
 
 if TYPE_CHECKING:
     from leverstep.faces.commands.usage import Commands
@@ -35,10 +36,12 @@ def add_course(commands: Commands) -> None:
     course.add_argument(
         "--earlier", type=Path, metavar="FILE", help="the plan of an earlier term, with its records"
     )
+    add_columns(course)
     add_seal_key(course)
     add_pages(course)
     add_without_names(course)
     add_part(course, "mark")
+    add_machines(course)
     course.set_defaults(command=_course)
 
 
@@ -46,33 +49,44 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     """Mark the drills of a term, and write table, report and pages of what they come to."""
     from leverstep.course.phrases import counted
     from leverstep.documents.blocks import Document
+    from leverstep.marking.gradebook import GRADEBOOK, Gradebook
+    from leverstep.marking.gradebook_file import read_gradebook
     from leverstep.marking.outputs import Outputs, left_over
     from leverstep.reports.pages import pages_in
     from leverstep.reports.report_files import write_document
     from leverstep.term.term_change import changed
-    from leverstep.term.term_marking import codes_noted, mark_term
+    from leverstep.term.term_marking import codes_noted, mark_term, probes_of
     from leverstep.term.term_pages import PAGES, write_pages
     from leverstep.term.term_report import summary, term_report
-    from leverstep.term.term_table import TABLE, write_table
+    from leverstep.term.term_table import TABLE, term_sources, write_table
 
     outputs = Outputs.into(options.out)
+    columns = read_gradebook(options.columns, str(options.columns)) if options.columns else None
     plan, before = _plan(options, material), _plan_before(options, material)
     catalogue, with_names = material.catalogue, not options.without_names
     noted = codes_noted(plan)
     noted_before = () if before is None else codes_noted(before)
-    with outputs as out, workers() as pool:
+    with outputs as out, machines(options, probes_of(plan)) as pool:
+        book = None if columns is None else Gradebook(columns, term_sources(plan), out)
         marked = mark_term(plan, catalogue, pool, noted, options.seal_key)
         figures, change = marked.figures, None
         if before is not None:
             change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)
         write_table(plan, marked.students, out)
+        if book is not None:
+            for one in marked.students:
+                book.add(one)
         blocks = term_report(figures, change, with_names)
         report = Document(f"{plan.title}: course report", blocks)
         written = write_document(report, REPORT, out, options.tex)
         told = [f"{options.out / TABLE}, {', '.join(map(str, written))}"]
+        told += [f"For the import: {options.out / GRADEBOOK}"] if book is not None else []
         folder, latex = options.out / PAGES, options.out / f"{REPORT}.tex"
         old = [folder] if not options.pages and pages_in(folder) else []
         old += [latex] if not options.tex and latex.exists() else []
+        old += (
+            [options.out / GRADEBOOK] if book is None and (options.out / GRADEBOOK).exists() else []
+        )
         if options.pages:
             pages = write_pages(figures, marked.students, out, options.tex)
             told.append(f"{counted(pages.count, 'page')} to give back: {pages.folder}")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from leverstep.course.phrases import capital
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
+from leverstep.faces.commands.merge_cli import add_merge
 from leverstep.faces.commands.pins_cli import add_pins
 from leverstep.faces.commands.seal_cli import add_seal
 from leverstep.faces.commands.usage import (
@@ -73,7 +74,14 @@ def add_drill(commands: Commands) -> None:
     told = "set the list of the class, whatever its columns are called"
     roster = add_command(own, "roster", told, "drill roster levers.toml roster.csv")
     add_drill_file(roster)
-    roster.add_argument("roster", type=Path, metavar="CSV", help="a table with ids and names")
+    roster.add_argument(
+        "roster", type=Path, metavar="CSV",
+        help="a table with ids and names, or an export in OneRoster CSV, as a folder or a zip",
+    )  # fmt: skip
+    roster.add_argument(
+        "--out", type=Path, metavar="FILE",
+        help="the list to write of an export (roster.csv beside the drill unless given)",
+    )  # fmt: skip
     roster.set_defaults(command=_roster)
 
     told = "show the exceptions for single students, or write what one needs to sit it"
@@ -107,6 +115,7 @@ def add_drill(commands: Commands) -> None:
     add_watch(own)
     add_mark(own)
     add_report(own)
+    add_merge(own)
 
 
 def _drill(path: Path, material: Material, roster_needed: bool = True) -> Drill:
@@ -197,28 +206,53 @@ def _roster(options: argparse.Namespace, material: Material) -> int:
     """Write into a drill where the list of its class lies and what its columns are called."""
     from leverstep.course.toml import quoted
     from leverstep.drill.drill_file import read_without_roster
+    from leverstep.drill.one_roster_export import is_export
     from leverstep.drill.part_of_class import roster_named
     from leverstep.drill.roster import from_drill, roster_table
-    from leverstep.drill.roster_columns import RosterColumns
+    from leverstep.drill.roster_columns import SECTION, RosterColumns
     from leverstep.drill.rule_writing import set_rules
     from leverstep.faces.lines.drill_asking import Asker
 
     before = read_without_roster(options.file, material.shelf.problems).roster_columns
+    path, columns = options.roster, None
     try:
-        asker = Asker(options.file, material.shelf, say, input)
-        table = roster_table(options.roster)
-        columns = asker.columns(table, before)
+        if is_export(path):
+            path = _roster_of_export(path, options.out or options.file.parent / "roster.csv")
+            columns = RosterColumns(more={SECTION: SECTION})
+        table = roster_table(path)
+        if columns is None:
+            columns = Asker(options.file, material.shelf, say, input).columns(table, before)
     except EOFError:
         print("\nThe input has ended; nothing was written.", file=sys.stderr)
         return 2
     roster = roster_named(table, columns)
-    beside = from_drill(options.file, os.path.abspath(options.roster))
+    beside = from_drill(options.file, os.path.abspath(path))
     rules = [f"roster = {quoted(beside)}"]
     if columns != RosterColumns() or before != RosterColumns():
         rules.append(f"roster_columns = {columns.as_rule}")
     set_rules(options.file, *rules)
     print(plain(f"{options.file} now has the roster {beside}: {len(roster.names)} students."))
     return 0
+
+
+def _roster_of_export(path: Path, out: Path) -> Path:
+    """Write a list of the students of an export, with nothing else that it has; return its path.
+
+    Raises:
+        EOFError: where the input ends before all is answered.
+        FileError: where the export can't be read, or the list can't be written.
+    """
+    from leverstep.course.new_file import refuse_old, write_new
+    from leverstep.drill.one_roster_export import read_export, roster_text
+    from leverstep.faces.lines.export_asking import ExportAsker
+
+    refuse_old(out)
+    export = read_export(path)
+    asker = ExportAsker(say, input)
+    classes = asker.classes(export)
+    write_new(out, roster_text(export, classes, asker.id_column(export)))
+    print(plain(f"{out} has been written: ids, names and sections, and nothing else."))
+    return out
 
 
 def _exceptions(options: argparse.Namespace, material: Material) -> int:

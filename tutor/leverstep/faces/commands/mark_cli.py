@@ -10,7 +10,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.plain_text import plain
+from leverstep.faces.commands.machines import MarkingProgress, add_machines, machines
 from leverstep.faces.commands.usage import (
+    add_columns,
     add_command,
     add_drill_file,
     add_pages,
@@ -20,7 +22,6 @@ from leverstep.faces.commands.usage import (
     add_without_names,
     wrong,
 )
-from leverstep.faces.crash import workers
 from leverstep.faces.terminal import is_plain
 
 if TYPE_CHECKING:
@@ -51,13 +52,23 @@ def add_mark(own: Commands) -> None:
         "--codes", type=Path, metavar="CSV",
         help="the codes that were noted at the end: a file with the columns id and code",
     )  # fmt: skip
+    add_columns(mark)
+    mark.add_argument(
+        "--oneroster", type=Path, metavar="PATH",
+        help="also write results in OneRoster CSV, for the classes of this export",
+    )  # fmt: skip
     add_pages(mark)
+    mark.add_argument(
+        "--sums", action="store_true",
+        help="also write sums.json, to be put together with those of other parts of a course",
+    )  # fmt: skip
     mark.add_argument("--statements", action="store_true", help="also write xAPI statements")
     mark.add_argument(
         "--home-page", type=_home_page, metavar="URL",
         help="of the school, for statements to say whose ids they name",
     )  # fmt: skip
     _add_whose(mark)
+    add_machines(mark)
     mark.set_defaults(command=_mark)
 
 
@@ -69,6 +80,7 @@ def add_report(own: Commands) -> None:
     report.add_argument("records", nargs="+", type=Path, metavar="RECORDS", help="files, folders")
     add_without_names(report)
     _add_whose(report)
+    add_machines(report)
     add_plain(report)
     report.set_defaults(command=_report)
 
@@ -98,24 +110,35 @@ def _home_page(text: str) -> str:
 def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.drill.codes import read_codes
+    from leverstep.drill.one_roster_export import read_export
+    from leverstep.marking.gradebook import Gradebook, sources_of
+    from leverstep.marking.gradebook_file import read_gradebook
+    from leverstep.marking.one_roster_results import OneRosterResults
     from leverstep.marking.outputs import Outputs
     from leverstep.marking.statements import HOME_PAGE, Statements
     from leverstep.marking.tables import MarkTables
     from leverstep.reports.class_report import headline
     from leverstep.reports.pages import StudentPages
+    from leverstep.reports.part_sums import SUMS, sums_text
     from leverstep.reports.report_files import write_report
 
     outputs = Outputs.into(options.out)
+    columns = read_gradebook(options.columns, str(options.columns)) if options.columns else None
+    export = None if options.oneroster is None else read_export(options.oneroster)
     noted = None if options.codes is None else read_codes(options.codes)
     to_mark = _to_mark(options, material)
     drill = to_mark.drill
     print(to_mark.found)
     to_mark.say_left_out()
-    with outputs as out, workers() as pool:
+    with outputs as out, machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
         pages = StudentPages(drill, material.catalogue, out, options.tex)
         tables = MarkTables(drill, out, options.against)
-        takers: list[Taker] = [collected, tables]
+        takers: list[Taker] = [collected, tables, MarkingProgress(len(to_mark.part.records))]
+        if columns is not None:
+            takers.append(Gradebook(columns, sources_of(drill), out))
+        results = None if export is None else OneRosterResults(drill, export, out)
+        takers += [] if results is None else [results]
         if options.pages:
             takers.append(pages)
         if options.statements:
@@ -124,7 +147,9 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
         if options.pages:
             pages.remove_earlier()
         figures = collected.figures()
-        told = tables.finish()
+        if options.sums:
+            out.open(SUMS).write(sums_text(drill, collected))
+        told = [*tables.finish(), *([] if results is None else results.finish())]
         report = ", ".join(str(path) for path in write_report(figures, out, options.tex))
         told += [f"The class report: {report}", *_beside(options, pages)]
         if noted is not None and noted.left:
@@ -141,9 +166,12 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     """Yield what else was written, and what is there from an earlier marking."""
     from leverstep.course.phrases import counted
     from leverstep.marking.against import AGAINST
+    from leverstep.marking.gradebook import GRADEBOOK
+    from leverstep.marking.one_roster_results import ONE_ROSTER
     from leverstep.marking.outputs import left_over
     from leverstep.marking.statements import STATEMENTS
     from leverstep.reports.pages import pages_in
+    from leverstep.reports.part_sums import SUMS
     from leverstep.reports.report_files import REPORT
 
     earlier = []
@@ -152,15 +180,21 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
         yield f"{number} to give back: {pages.folder}"
     elif pages_in(pages.folder):
         earlier.append(pages.folder)
-    latex = options.out / f"{REPORT}.tex"
-    if not options.tex and latex.exists():
-        earlier.append(latex)
-    if options.statements:
-        yield f"Statements: {options.out / STATEMENTS}"
-    elif (options.out / STATEMENTS).exists():
-        earlier.append(options.out / STATEMENTS)
-    if options.against is None and (options.out / AGAINST).exists():
-        earlier.append(options.out / AGAINST)
+    # Whether each is written now, its name, and how it is told where nothing else has told it.
+    others = (
+        (options.tex, f"{REPORT}.tex", ""),
+        (options.statements, STATEMENTS, "Statements"),
+        (options.against is not None, AGAINST, ""),
+        (options.columns is not None, GRADEBOOK, "For the import"),
+        (options.oneroster is not None, ONE_ROSTER, ""),
+        (options.sums, SUMS, "Sums"),
+    )
+    for is_written, name, told in others:
+        path = options.out / name
+        if is_written and told:
+            yield f"{told}: {path}"
+        elif not is_written and path.exists():
+            earlier.append(path)
     yield from left_over(earlier)
 
 
@@ -173,9 +207,9 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     with_names = not options.without_names
     to_mark = _to_mark(options, material)
     to_mark.say_left_out(with_names)
-    with workers() as pool:
+    with machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
-        to_mark.hand_to([collected], material, pool)
+        to_mark.hand_to([collected, MarkingProgress(len(to_mark.part.records))], material, pool)
     report = class_report(collected.figures(), with_names)
     if is_plain(options.plain):
         print(spoken(report), end="")
@@ -199,6 +233,12 @@ class _ToMark:
     part: OfPart
     shared: tuple[str, ...]
     seals: tuple[str, ...]
+
+    @property
+    def probes(self) -> list[Path]:
+        """Return two records, of all that lie about, by which to see whether a machine has them."""
+        found = self.part.records
+        return [one.path for one in (*found[:1], *found[1:][-1:])]
 
     def say_left_out(self, with_names: bool = True) -> None:
         """Say which records are not marked, and whether seals are not checked, where it is so."""

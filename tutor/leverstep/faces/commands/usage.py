@@ -110,6 +110,14 @@ def add_pages(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--tex", action="store_true", help="report and pages as LaTeX too")
 
 
+def add_columns(parser: argparse.ArgumentParser) -> None:
+    """Have a command write a table for the import of another program."""
+    parser.add_argument(
+        "--columns", type=Path, metavar="FILE",
+        help="also write gradebook.csv, with the columns that this file names",
+    )  # fmt: skip
+
+
 def add_without_names(
     parser: argparse.ArgumentParser, told: str = "leave out the part for the teacher alone"
 ) -> None:

@@ -32,7 +32,7 @@ def add_vet(commands: Commands) -> None:
     vet = add_command(commands, "vet", "look for faults in your own files", "vet my-course/")
     vet.add_argument(
         "paths", nargs="*", type=Path, metavar="PATH",
-        help="files of problems, hints, drills or a course's plan, and folders "
+        help="files of problems, hints, drills, a course's plan or a gradebook, and folders "
         "(all that ship unless given)",
     )  # fmt: skip
     add_json(vet)
@@ -69,12 +69,15 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     from leverstep.course.toml import top_keys
     from leverstep.drill.drill import LARGEST_DRILL
     from leverstep.drill.drill_file import is_drill_file
+    from leverstep.marking.gradebook_file import is_gradebook_file
     from leverstep.slips.catalogue import load_catalogue
     from leverstep.term.term_plan import is_term
     from leverstep.vetting.vet import vet_files
     from leverstep.vetting.vet_hints import is_hint_file, vet_hint_files
 
     keys = {path: top_keys(path, LARGEST_DRILL) for path in paths}
+    books = [path for path in paths if is_gradebook_file(keys[path])]
+    paths = [path for path in paths if path not in books]
     terms = [path for path in paths if is_term(keys[path])]
     plans = [path for path in paths if is_plan(path) or path in terms]
     hints = [path for path in paths if path not in plans and is_hint_file(keys[path])]
@@ -87,7 +90,21 @@ def _reports(paths: Sequence[Traversable], shelf: Shelf) -> list[Report]:
     ids = [*shelf.problems, *(one.problem.id for one in reports if one.problem is not None)]
     reports += vet_hint_files(hints, shelf.problems)
     reports += _plans(plans, terms, ids, shelf.problems)
-    return [*reports, *_drills(drills, shelf, catalogue)]
+    return [*reports, *_books(books), *_drills(drills, shelf, catalogue)]
+
+
+def _books(paths: Iterable[Traversable]) -> Iterator[Report]:
+    """Yield a report for each file of columns of a gradebook."""
+    from leverstep.marking.gradebook_file import read_gradebook
+    from leverstep.vetting.vet import Report
+
+    for path in paths:
+        try:
+            read_gradebook(Path(str(path)), str(path))
+        except FileError as error:
+            yield Report(str(path), None, error.faults)
+        else:
+            yield Report(str(path), None, ())
 
 
 def _say(reports: Sequence[Report]) -> None:
