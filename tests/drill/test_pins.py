@@ -60,15 +60,15 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def a_class(folder: Path) -> tuple[Path, Path]:
-    """Write a drill that asks for the PINs of its two students; return it and the slips."""
-    path, slips, table = drill_file(folder), folder / "slips.txt", folder / "mine.csv"
+    """Write a drill that asks for the PINs of its two students; return it and the cards."""
+    path, cards, table = drill_file(folder), folder / "cards.txt", folder / "mine.csv"
     table.write_text(f"id,pin\nS01,{IDA}\ns02,{ODO}\n", "utf-8")
-    assert main(["drill", "pins", str(path), str(table), "--slips", str(slips)]) == 0
-    return path, slips
+    assert main(["drill", "pins", str(path), str(table), "--cards", str(cards)]) == 0
+    return path, cards
 
 
-def word_on(slips: Path) -> str:
-    (word,) = re.findall(r"forgot the PIN: (\S+)", slips.read_text("utf-8"))
+def word_on(cards: Path) -> str:
+    (word,) = re.findall(r"forgot the PIN: (\S+)", cards.read_text("utf-8"))
     return str(word)
 
 
@@ -111,26 +111,26 @@ def test_a_hash_that_is_quick_to_try_or_fills_the_memory_is_none(
 
 
 def test_what_is_copied_to_students_has_no_pin(tmp_path: Path) -> None:
-    path, slips = a_class(tmp_path)
+    path, cards = a_class(tmp_path)
     copied = (tmp_path / PINS).read_text("utf-8") + path.read_text("utf-8")
-    for secret in (IDA, "041723", ODO, "blue7", word_on(slips), word_on(slips).replace("-", "")):
+    for secret in (IDA, "041723", ODO, "blue7", word_on(cards), word_on(cards).replace("-", "")):
         assert secret not in copied
         assert secret.casefold() not in copied
     assert "pins = true" in path.read_text("utf-8")
-    assert IDA in slips.read_text("utf-8")
-    assert stat.S_IMODE(slips.stat().st_mode) == 0o600
+    assert IDA in cards.read_text("utf-8")
+    assert stat.S_IMODE(cards.stat().st_mode) == 0o600
     assert stat.S_IMODE((tmp_path / PINS).stat().st_mode) == stat.S_IMODE(path.stat().st_mode)
 
 
 def test_a_pin_is_known_however_it_is_typed_and_by_its_own_student_alone(tmp_path: Path) -> None:
-    path, slips = a_class(tmp_path)
+    path, cards = a_class(tmp_path)
     pins = pins_in(path.parent)
     for typed in (IDA, "041723", " 04-17-23 "):
         assert pins.shown_by("s01", typed) == pins.mark("s01") != ""
         assert pins.shown_by("s02", typed) == ""
     assert pins.shown_by("s02", "BLUE 7") == pins.mark("s02")
     for whose in ("s01", "s02", "s03"):
-        assert pins.shown_by(whose, word_on(slips).lower()) == BY_TEACHER
+        assert pins.shown_by(whose, word_on(cards).lower()) == BY_TEACHER
         for typed in ("", "0417", "\udcff", pins.mark("s01"), str(pins.students["s01"])):
             assert pins.shown_by(whose, typed) == ""
     assert Pins().shown_by("s01", "") == ""
@@ -144,10 +144,10 @@ def test_pins_are_made_for_who_has_none_and_one_anew_for_who_lost_it(
 ) -> None:
     path = drill_file(tmp_path)
     assert main(["drill", "pins", str(path)]) == 2
-    assert "secrets to hand out; expected --slips" in capsys.readouterr().err
+    assert "secrets to hand out; expected --cards" in capsys.readouterr().err
     assert not (tmp_path / PINS).exists()
     first = tmp_path / "first.txt"
-    assert main(["drill", "pins", str(path), "--slips", str(first), "--digits", "4"]) == 0
+    assert main(["drill", "pins", str(path), "--cards", str(first), "--digits", "4"]) == 0
     said = capsys.readouterr().out
     assert said.startswith("2 PINs are new.")
     assert re.search(
@@ -163,14 +163,14 @@ def test_pins_are_made_for_who_has_none_and_one_anew_for_who_lost_it(
     assert main(["vet", str(tmp_path)]) == 0
     assert "remark: pins.toml: no PIN for 's03'" in capsys.readouterr().out
     second, third = tmp_path / "second.txt", tmp_path / "third.txt"
-    assert main(["drill", "pins", str(path), "--slips", str(second)]) == 0
+    assert main(["drill", "pins", str(path), "--cards", str(second)]) == 0
     assert re.findall(r"For (\S+?),", second.read_text("utf-8")) == ["s03"]
-    assert main(["drill", "pins", str(path), "--student", "S01", "--slips", str(third)]) == 0
+    assert main(["drill", "pins", str(path), "--student", "S01", "--cards", str(third)]) == 0
     after = pins_in(tmp_path)
     assert after.mark("s01") != pins.mark("s01")
     assert after.mark("s02") == pins.mark("s02")
     assert after.by_teacher(word) == BY_TEACHER
-    assert main(["drill", "pins", str(path), "--slips", str(third)]) == 2
+    assert main(["drill", "pins", str(path), "--cards", str(third)]) == 2
     assert pins_in(tmp_path) == after
 
 
@@ -212,7 +212,7 @@ def test_what_makes_no_pins_is_told_and_changes_nothing(
     if rows is not None:
         table.write_text(rows, "utf-8")
         more = [str(table), *more]
-    assert main(["drill", "pins", str(path), *more, "--slips", str(tmp_path / "s.txt")]) == 2
+    assert main(["drill", "pins", str(path), *more, "--cards", str(tmp_path / "s.txt")]) == 2
     error = capsys.readouterr().err
     assert told in error
     assert "123" not in error or "--digits" in more
@@ -281,7 +281,7 @@ def test_nothing_is_told_of_a_student_before_the_pin_is_right(tmp_path: Path) ->
 
 
 def test_a_pin_is_asked_for_to_begin_to_go_on_and_on_another_computer(tmp_path: Path) -> None:
-    path, slips = a_class(tmp_path)
+    path, cards = a_class(tmp_path)
     pins = pins_in(tmp_path)
     door = door_of(path)
     door.enter("s01")
@@ -291,7 +291,7 @@ def test_a_pin_is_asked_for_to_begin_to_go_on_and_on_another_computer(tmp_path: 
     again = door_of(path)
     again.enter("s01")
     assert again.asks is DoorAsks.PIN
-    again.show_pin(word_on(slips))
+    again.show_pin(word_on(cards))
     sitting = opened(again.begin())
     sitting.hand_in()
     lines = fields_in(sitting.place)
@@ -320,7 +320,7 @@ def test_a_record_begun_otherwise_is_remarked_on(
 
 
 def test_after_five_wrong_pins_there_is_a_wait_that_outlives_the_program(tmp_path: Path) -> None:
-    path, slips = a_class(tmp_path)
+    path, cards = a_class(tmp_path)
     for left in (4, 3, 2, 1):
         door = door_of(path)
         door.enter("s01")
@@ -336,7 +336,7 @@ def test_after_five_wrong_pins_there_is_a_wait_that_outlives_the_program(tmp_pat
     again.enter("s02")
     assert isinstance(again.show_pin(ODO), Admission), "it is this student's wait alone"
     again.enter("s01")
-    assert isinstance(again.show_pin(word_on(slips)), Admission)
+    assert isinstance(again.show_pin(word_on(cards)), Admission)
     assert isinstance(again.enter("s01"), Sitting)
 
 
@@ -371,7 +371,7 @@ def test_whatever_is_kept_of_tries_lets_nobody_in_and_keeps_nobody_out(
 
 
 def test_who_has_no_pin_is_let_in_by_the_teacher_alone(tmp_path: Path) -> None:
-    path, slips = a_class(tmp_path)
+    path, cards = a_class(tmp_path)
     (tmp_path / "roster.csv").unlink()
     drill = read_drill(path, SHELF.problems, roster_needed=False)
     door = DoorDialogue(drill, CATALOGUE, path, tmp_path / "share")
@@ -379,13 +379,13 @@ def test_who_has_no_pin_is_let_in_by_the_teacher_alone(tmp_path: Path) -> None:
     assert isinstance(reply, Admission)
     assert reply.told == "There is no PIN for this id: ask your teacher to let you in."
     assert isinstance(door.show_pin(IDA), DoorRefusal)
-    assert isinstance(door.show_pin(word_on(slips)), Admission)
+    assert isinstance(door.show_pin(word_on(cards)), Admission)
 
 
 def test_without_the_file_of_hashes_nobody_is_let_in(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    path, slips = a_class(tmp_path)
+    path, cards = a_class(tmp_path)
     (tmp_path / PINS).unlink()
     capsys.readouterr()
     assert main(["vet", str(path)]) == 0
@@ -394,7 +394,7 @@ def test_without_the_file_of_hashes_nobody_is_let_in(
     reply = door.enter("s01")
     assert isinstance(reply, Admission)
     assert reply.told == "The file pins.toml is not beside the drill: ask your teacher for it."
-    for typed in (IDA, word_on(slips), ""):
+    for typed in (IDA, word_on(cards), ""):
         assert isinstance(door.show_pin(typed), DoorRefusal)
 
 

@@ -282,7 +282,7 @@ CALLS: dict[str, tuple[tuple[list[str], str], ...]] = {
     "drill exceptions": ((["levers.toml"], ""),),
     "drill roster": ((["levers.toml", "roster.csv"], ""),),
     "drill start-word": ((["levers.toml"], "broomstick\nbroomstick\n"),),
-    "drill pins": ((["levers.toml", "--slips", "slips.txt"], ""),),
+    "drill pins": ((["levers.toml", "--cards", "cards.txt"], ""),),
     "drill seal": ((["levers.toml"], ""),),
     "drill preview": ((["levers.toml"], ""),),
     "drill sit": (

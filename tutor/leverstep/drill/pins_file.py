@@ -196,8 +196,8 @@ def guessing_told(made: PinsMade) -> str:
 _RULER = "- " * 36
 
 
-def slips(drill: Drill, made: PinsMade) -> str:
-    """Return a text to print: a slip for each new PIN, and the last one for the teacher."""
+def cards(drill: Drill, made: PinsMade) -> str:
+    """Return a text to print: a card for each new PIN, and the last one for the teacher."""
     told: list[str] = []
     for whose, pin in made.new.items():
         name = drill.students.get(whose, "")

@@ -27,14 +27,14 @@ _FEW = 20
 def add_pins(own: Commands) -> None:
     """Add the command `pins` to those of `drill`."""
     told = "give each student a PIN, asked for at the door"
-    pins = add_command(own, "pins", told, "drill pins levers.toml --slips slips.txt")
+    pins = add_command(own, "pins", told, "drill pins levers.toml --cards cards.txt")
     add_drill_file(pins)
     pins.add_argument(
         "table", nargs="?", type=Path, metavar="CSV",
         help="PINs of your own, a table of ids and PINs (made unless given)",
     )  # fmt: skip
     pins.add_argument(
-        "--slips", type=Path, metavar="FILE", help="the file to write slips into, to be handed out"
+        "--cards", type=Path, metavar="FILE", help="the file to write cards into, to be handed out"
     )
     pins.add_argument("--digits", type=whole_number, help="how long a PIN is that is made (6)")
     pins.add_argument("--student", type=student, metavar="ID", help="a new PIN for one student")
@@ -42,14 +42,14 @@ def add_pins(own: Commands) -> None:
 
 
 def _pins(options: argparse.Namespace, material: Material) -> int:
-    """Make PINs or read them, write slips and the file of hashes, and have the drill ask for them.
+    """Make PINs or read them, write cards and the file of hashes, and have the drill ask for them.
 
-    The slips are written first, so that no PIN is in force that nobody knows.
+    The cards are written first, so that no PIN is in force that nobody knows.
     """
     from leverstep.course.new_file import write_new
     from leverstep.drill.drill import same_student
     from leverstep.drill.drill_file import read_drill
-    from leverstep.drill.pins_file import pins_in, slips, with_pins, write_pins
+    from leverstep.drill.pins_file import cards, pins_in, with_pins, write_pins
     from leverstep.drill.rule_writing import set_rules
 
     drill = read_drill(options.file, material.shelf.problems)
@@ -59,11 +59,11 @@ def _pins(options: argparse.Namespace, material: Material) -> int:
     if len(chosen) + len(made_for) - len(known.students) > _FEW:
         say("This takes a moment: the hashes of PINs are slow to make on purpose.")
     made = with_pins(known, chosen, made_for, _digits(options))
-    if options.slips is not None:
-        write_new(options.slips, slips(drill, made))
-        options.slips.chmod(0o600)
+    if options.cards is not None:
+        write_new(options.cards, cards(drill, made))
+        options.cards.chmod(0o600)
     elif made.word or set(made.new) - set(chosen):
-        raise _refused(options, "there are secrets to hand out", "--slips with a file for them")
+        raise _refused(options, "there are secrets to hand out", "--cards with a file for them")
     write_pins(options.file, made.pins)
     set_rules(options.file, "pins = true")
     for line in _told(options, drill, made):
@@ -121,7 +121,7 @@ def _told(options: argparse.Namespace, drill: Drill, made: PinsMade) -> Iterator
     new = counted(len(made.new), "PIN is", "PINs are")
     yield f"{new} new. {options.file} asks for PINs now, by {options.file.with_name(PINS)}."
     yield f"Copy {PINS} to wherever the drill is sat, beside it. It has hashes, and no PIN."
-    with_secrets = list(filter(None, (options.slips, options.table)))
+    with_secrets = list(filter(None, (options.cards, options.table)))
     if with_secrets:
         named = " and ".join(map(str, with_secrets))
         yield f"Keep off computers that students use: {named}, with the PINs themselves."
