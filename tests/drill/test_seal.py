@@ -277,6 +277,21 @@ def test_what_nobody_wrote_keeps_no_check_waiting(tmp_path: Path) -> None:
     assert 1 < len(opened) <= 20
 
 
+def test_gaps_at_very_many_places_make_few_remarks() -> None:
+    """Whoever has the public half can begin a record, and leave every other line out."""
+    sealed, key = begun(KEY.public)
+    lines = [key.sealed({"kind": "drill", "sealed": sealed})]
+    for _ in range(50):
+        key = key.next.next
+        lines.append(key.sealed({"kind": "hint"}))
+    found = checked(relinked([json.dumps(one).encode() for one in lines]))
+    assert found.state is SealState.CHANGED
+    assert found.remarks[2:] == (
+        "by its seal, 1 line is missing before line 4",
+        "by its seal, lines are missing in 47 more places",
+    )
+
+
 # Who has the key beside a record goes on from there, and changes nothing before.
 
 

@@ -12,7 +12,7 @@ import os
 import re
 import secrets
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from leverstep.bench.sealing import LineKey, first_key
@@ -44,9 +44,9 @@ class PrivateKey:
     """The private half of a pair: the modulus, its two primes, and the private exponent."""
 
     modulus: int
-    one: int
-    other: int
-    exponent: int
+    one: int = field(repr=False)
+    other: int = field(repr=False)
+    exponent: int = field(repr=False)
 
     @property
     def public(self) -> str:
@@ -121,6 +121,7 @@ def read_key(path: Path) -> PrivateKey:
         NoLibrary: where the library is not there.
     """
     try:
+        from cryptography.exceptions import UnsupportedAlgorithm
         from cryptography.hazmat.primitives.asymmetric.rsa import RSAPrivateKey
         from cryptography.hazmat.primitives.serialization import load_pem_private_key
     except ImportError as error:
@@ -131,7 +132,7 @@ def read_key(path: Path) -> PrivateKey:
     except OSError as error:
         found = error.strerror or "it can't be read"
         raise FileError([Fault(str(path), "", found, expected)]) from error
-    except (ValueError, TypeError) as error:
+    except (ValueError, TypeError, UnsupportedAlgorithm) as error:
         raise FileError([Fault(str(path), "", "it is no such key", expected)]) from error
     if not isinstance(key, RSAPrivateKey) or key.key_size != BITS:
         raise FileError([Fault(str(path), "", "it is a key of another kind", expected)])

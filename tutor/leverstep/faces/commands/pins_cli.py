@@ -60,8 +60,7 @@ def _pins(options: argparse.Namespace, material: Material) -> int:
         say("This takes a moment: the hashes of PINs are slow to make on purpose.")
     made = with_pins(known, chosen, made_for, _digits(options))
     if options.cards is not None:
-        write_new(options.cards, cards(drill, made))
-        options.cards.chmod(0o600)
+        write_new(options.cards, cards(drill, made), secret=True)
     elif made.word or set(made.new) - set(chosen):
         raise _refused(options, "there are secrets to hand out", "--cards with a file for them")
     write_pins(options.file, made.pins)
