@@ -10,7 +10,7 @@ from enum import Enum, StrEnum
 from itertools import islice
 from pathlib import Path
 
-from leverstep.bench.contents import MOST_LINES, fields_on, pieces_of, place_of
+from leverstep.bench.contents import MOST_LINES, fields_on, pieces_of, where_told
 from leverstep.bench.record_lines import DrillBegun, Fields, ResumedLine, line_of
 from leverstep.bench.sealing import SEAL, LineKey, LineSeal, first_key, key_kept, seal_on
 from leverstep.course.phrases import counted
@@ -179,7 +179,7 @@ class _Check:
 
     def _note(self, odd: Odd, place: int, bare: Fields) -> None:
         """Note a line that is odd, by its place in the file and in the working."""
-        where = place_of(line_of(bare))
+        where = where_told(line_of(bare))
         told = f"{place + 1} ({where})" if where else f"{place + 1}"
         self.odd.setdefault(odd, []).append(told)
         self.breaks.add(place)

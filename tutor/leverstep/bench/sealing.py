@@ -55,7 +55,7 @@ class LineKey:
             found = found.next
         return found
 
-    def sealed(self, fields: Fields) -> dict[str, object]:
+    def with_code(self, fields: Fields) -> dict[str, object]:
         """Return what stands on a line with its code."""
         return {**fields, SEAL: f"{self.number}.{self.of}.{self.code(fields)}"}
 
