@@ -16,7 +16,7 @@ from helpers.problem_texts import effort, head, leaning, load, newtons, quantity
 from leverstep.course import course_plan, problem_file
 from leverstep.course.faults import OURS, FileError
 from leverstep.course.shelf import load_shelf
-from leverstep.drill import drill_file
+from leverstep.drill import item_rules
 from leverstep.faces.commands.cli import main
 from leverstep.slips import catalogue
 from leverstep.statics import derivation, graph, lever
@@ -179,7 +179,7 @@ def test_deriving_and_vetting_that_fail_are_told_as_a_fault_of_the_file_and_logg
 @pytest.mark.parametrize(
     ("room", "name", "text"),
     [
-        (drill_file, "Scheme", 'id = "mine"\ntitle = "Mine"\n[[item]]\nproblem = "plain-seesaw"\n'),
+        (item_rules, "Scheme", 'id = "mine"\ntitle = "Mine"\n[[item]]\nproblem = "plain-seesaw"\n'),
         (catalogue, "read_term", '[[term]]\nname = "arm"\n'),
         (course_plan, "Week", '[[week]]\ntitle = "One"\nproblems = ["plain-seesaw"]\n'),
     ],

@@ -173,6 +173,10 @@ def test_what_is_no_zip_or_is_cut_short_is_told(tmp_path: Path) -> None:
         (tmp_path / name).write_bytes(data)
         with pytest.raises(FileError, match=r"manifest\.csv: it can't be read"):
             read_export(tmp_path / name)
+    with zipfile.ZipFile(tmp_path / "odd.zip", "w", zipfile.ZIP_LZMA) as file:
+        file.writestr("manifest.csv", "propertyName,value\n")
+    with pytest.raises(FileError, match="packed in an unusual way"):
+        read_export(tmp_path / "odd.zip")
     bent = bytearray(whole)
     bent[40:60] = bytes(20)
     (tmp_path / "bent.zip").write_bytes(bent)

@@ -30,11 +30,11 @@ from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import read_drill
 from leverstep.drill.seal_key import (
     NoLibrary,
-    begun,
     keys_at_hand,
     make_pair,
     named_keys,
-    place_of,
+    new_secret,
+    place_of_private,
     read_key,
 )
 from leverstep.drill.sitting import Sitting
@@ -111,8 +111,8 @@ def test_a_line_bears_the_code_that_the_design_says(tmp_path: Path) -> None:
 
 
 def test_a_secret_is_read_by_the_private_key_alone() -> None:
-    sealed, key = begun(KEY.public, 7)
-    again, _ = begun(KEY.public, 7)
+    sealed, key = new_secret(KEY.public, 7)
+    again, _ = new_secret(KEY.public, 7)
     assert sealed != again
     secret = KEY.secret(sealed)
     assert secret is not None
@@ -277,6 +277,21 @@ def test_what_nobody_wrote_keeps_no_check_waiting(tmp_path: Path) -> None:
     assert 1 < len(opened) <= 20
 
 
+def test_gaps_at_very_many_places_make_few_remarks() -> None:
+    """Whoever has the public half can begin a record, and leave every other line out."""
+    sealed, key = new_secret(KEY.public)
+    lines = [key.with_code({"kind": "drill", "sealed": sealed})]
+    for _ in range(50):
+        key = key.next.next
+        lines.append(key.with_code({"kind": "hint"}))
+    found = checked(relinked([json.dumps(one).encode() for one in lines]))
+    assert found.state is SealState.CHANGED
+    assert found.remarks[2:] == (
+        "by its seal, 1 line is missing before line 4",
+        "by its seal, lines are missing in 47 more places",
+    )
+
+
 # Who has the key beside a record goes on from there, and changes nothing before.
 
 
@@ -291,7 +306,7 @@ def test_the_key_beside_a_record_makes_no_code_of_a_line_before(tmp_path: Path) 
     def forged(line: bytes, by: LineKey, number: int) -> bytes:
         fields = {k: v for k, v in json.loads(line).items() if k not in ("seal", "link")}
         fields["text"] = "1 N"
-        return json.dumps(replace(by, number=number).sealed(fields)).encode()
+        return json.dumps(replace(by, number=number).with_code(fields)).encode()
 
     for number in (1, 3):
         data = relinked([*lines[:number], forged(lines[number], key, number), *lines[number + 1 :]])
@@ -541,7 +556,7 @@ def test_a_drill_is_sealed_once_sat_in_lines_and_marked(
     assert main(["drill", "seal", str(path)]) == 0
     said = capsys.readouterr().out
     public = read_drill(path, SHELF.problems).seal
-    kept = place_of(public)
+    kept = place_of_private(public)
     assert f"Its private key is {kept}" in said
     assert stat.S_IMODE(kept.stat().st_mode) == 0o600
     assert kept.parent.parent == home
@@ -593,7 +608,7 @@ def test_a_file_that_is_no_key_of_the_drill_is_told(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="No such file"):
         read_key(tmp_path / "gone.pem")
     with pytest.raises(FileError, match="it is another one; expected the private key of a drill"):
-        named_keys([place_of(public)], [KEY.public])
+        named_keys([place_of_private(public)], [KEY.public])
     assert keys_at_hand([KEY.public], ()) == ()
     assert keys_at_hand([KEY.public], [KEY]) == (KEY,)
     assert [one.public for one in keys_at_hand([public, KEY.public], ())] == [public]
@@ -615,7 +630,7 @@ def test_where_the_library_is_missing_the_teacher_is_told_and_students_sit(
     sitting = begun_in(folder, read_drill(path, SHELF.problems))
     sitting.hand_in()
     assert checked(sitting.place.read_bytes()).state is SealState.HOLDS
-    place = place_of(KEY.public)
+    place = place_of_private(KEY.public)
     place.parent.mkdir(parents=True)
     place.write_text("a key", "utf-8")
     with pytest.raises(NoLibrary):

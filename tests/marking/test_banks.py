@@ -299,7 +299,7 @@ def test_preview_vetting_and_the_key_say_what_was_drawn() -> None:
     told = "\n".join(preview(BOTH, CATALOGUE, had(BOTH, PAIL)))
     assert f"Drawn from a bank: {PAIL}, of {SEESAW} and {PAIL}" in told
     assert f"task 2, {SEESAW}:" in told
-    assert "In task 2 others may have another problem than you." in told
+    assert "In task 2 others may have a different problem from yours." in told
     (remark,) = banks_told(BOTH)
     assert remark.startswith(f"task 2 is one of these, with so many lines: {SEESAW} (")
     key = str(list(answer_key(of_drill(BOTH, dict.fromkeys(STUDENTS[:6], "")))))

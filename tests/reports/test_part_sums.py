@@ -54,7 +54,7 @@ def drill(tmp_path_factory: pytest.TempPathFactory) -> tuple[Drill, Path]:
                 lines.append(hint(key))
             if chance.random() < 0.4:
                 wrong = question.written(mass).replace(mass.unit, "N")
-                lines.append(entry(key, chance.choice([wrong, "54 N"]), sure=3))
+                lines.append(entry(key, chance.choice([wrong, "54\u00a0N"]), sure=3))
             lines.append(entry(key, text, sure=chance.randint(1, 3)))
         lines = lines[: chance.randint(1, len(lines))]
         data = record(drill, student, [*lines, *([END] if chance.random() < 0.8 else [])])
@@ -220,6 +220,10 @@ def test_problems_of_a_bank_are_told_apart_in_sums_too() -> None:
         students.append(Student(student, "", marked, (marked,), ()))
     whole = without_names(figures_of(of, students))
     assert len(whole.banks) == 2
+    endless = collected(of, students).as_data()
+    endless["banks"][0][1][1] = "1e999999999"  # type: ignore[index]
+    with pytest.raises(ValueError, match="a sum is none"):
+        ClassFigures(of, CATALOGUE).add_data(endless)
     together = ClassFigures(of, CATALOGUE)
     for part in parts(students, random.Random(3)):
         together.add_data(json.loads(json.dumps(collected(of, part).as_data())))

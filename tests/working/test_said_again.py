@@ -65,10 +65,11 @@ def test_an_equation_in_newton_centimetres_is_judged_as_one_in_newton_metres(for
 
 
 def test_a_wrong_value_is_followed_until_it_is_put_right() -> None:
+    """From then on the equation does not hold; by a letter of one's own it is asked back."""
     equation = "F*4 = 14,7*17,4 + 73,6*6,5"
     assert outcomes(KETTLEBELL, "8", "d_l = 6,5 cm", equation)[1:] == [Outcome.FOLLOWED]
     put_right = outcomes(KETTLEBELL, "8", "d_l = 6,5 cm", "d_l = 32 cm", equation)
-    assert put_right == [Outcome.WRONG, Outcome.RIGHT, Outcome.WRONG]
+    assert put_right == [Outcome.WRONG, Outcome.RIGHT, Outcome.UNREAD]
 
 
 def test_a_wrong_equation_is_followed_until_it_is_put_right() -> None:

@@ -91,7 +91,7 @@ def contents(data: bytes, after: str = "") -> Contents:
             breaks.append(number)
         else:
             line = line_of(found.fields)
-            place = place_of(line) or place
+            place = where_told(line) or place
             ought = found.ought if link == follows_from else link_of(link, found.fields)
             if found.link != ought:
                 changed.append(place)
@@ -145,7 +145,7 @@ def _remarks(changed: list[str], unread: int, is_cut: bool) -> Iterator[str]:
         yield "the end of the record file is missing"
 
 
-def place_of(line: RecordLine) -> str:
+def where_told(line: RecordLine) -> str:
     """Return where in the working a line of a record belongs, "" where it belongs nowhere."""
     step, task = line.step or "", line.task or 0
     is_step, is_task = len(step) <= _LONGEST_STEP and step.isidentifier(), 0 < task <= _MOST_TASKS

@@ -211,7 +211,7 @@ class Record:
 
 def _fields(line: RecordLine, key: LineKey | None) -> Fields:
     """Return what stands on a line without its link, sealed where there is a key."""
-    return fields_of(line) if key is None else key.sealed(fields_of(line))
+    return fields_of(line) if key is None else key.with_code(fields_of(line))
 
 
 def key_of_next(path: Path, found: Contents) -> LineKey | None:

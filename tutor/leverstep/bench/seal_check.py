@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import hmac
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import Enum, StrEnum
+from itertools import islice
 from pathlib import Path
 
-from leverstep.bench.contents import MOST_LINES, fields_on, pieces_of, place_of
+from leverstep.bench.contents import MOST_LINES, fields_on, pieces_of, where_told
 from leverstep.bench.record_lines import DrillBegun, Fields, ResumedLine, line_of
 from leverstep.bench.sealing import SEAL, LineKey, LineSeal, first_key, key_kept, seal_on
 from leverstep.course.phrases import counted
@@ -17,7 +19,7 @@ Opens = Callable[[str], Iterable[bytes]]
 """Returns the secrets that what stands on a line may be, one for each private key at hand."""
 
 _MOST_NAMED = 3
-"""Lines that a remark names."""
+"""Lines that a remark names, and gaps that have a remark of their own."""
 
 _LOOKED_AT = 20
 """Lines by which it is found out whether a key is that of a record: the first may be altered."""
@@ -177,7 +179,7 @@ class _Check:
 
     def _note(self, odd: Odd, place: int, bare: Fields) -> None:
         """Note a line that is odd, by its place in the file and in the working."""
-        where = place_of(line_of(bare))
+        where = where_told(line_of(bare))
         told = f"{place + 1} ({where})" if where else f"{place + 1}"
         self.odd.setdefault(odd, []).append(told)
         self.breaks.add(place)
@@ -202,10 +204,12 @@ class _Check:
         """Yield what is odd, by lines of the file from 1."""
         for odd, places in self.odd.items():
             yield f"by its seal, {odd.value}: {_named(places)}"
-        for place in dict.fromkeys(self.missing.values()):
-            number = sum(one == place for one in self.missing.values())
+        gaps = Counter(self.missing.values())
+        for place, number in islice(gaps.items(), _MOST_NAMED):
             are = counted(number, "line is", "lines are")
             yield f"by its seal, {are} missing before line {place + 1}"
+        if len(gaps) > _MOST_NAMED:
+            yield f"by its seal, lines are missing in {len(gaps) - _MOST_NAMED} more places"
         if self.before:
             yield f"sealed only from line {self.before + 1} on"
         if again := [one for one in self.anew if one != self.before]:

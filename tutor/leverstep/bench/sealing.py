@@ -15,7 +15,7 @@ import hmac
 import re
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from leverstep.bench.contents import as_hashed
@@ -39,7 +39,7 @@ class LineKey:
     from all others, and is no secret.
     """
 
-    key: bytes
+    key: bytes = field(repr=False)
     number: int
     of: str
 
@@ -55,7 +55,7 @@ class LineKey:
             found = found.next
         return found
 
-    def sealed(self, fields: Fields) -> dict[str, object]:
+    def with_code(self, fields: Fields) -> dict[str, object]:
         """Return what stands on a line with its code."""
         return {**fields, SEAL: f"{self.number}.{self.of}.{self.code(fields)}"}
 

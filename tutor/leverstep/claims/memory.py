@@ -309,7 +309,7 @@ class Memory:
 
     def holds_unread(self, number: Number) -> bool:
         """Return whether a number stands on the page in what was not understood, or doubted."""
-        return next(self._unread.like(number), None) is not None
+        return any(not self._is_put_right(self.results[p]) for p in self._unread.like(number))
 
     def holds_amiss(self, number: Number) -> bool:
         """Return whether a number stands on the page in what is not right, or not understood."""

@@ -7,9 +7,11 @@ from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.plain_files import link_of_others
+from leverstep.course.plain_files import BINARY, link_of_others
 from leverstep.course.plain_text import shown
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
+
+_NEW = os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY
 
 
 def refuse_old(path: Path) -> None:
@@ -42,8 +44,10 @@ def refuse_link(folder: Path) -> None:
         raise FileError([Fault(str(link), "", "it is a link", "a folder of its own")])
 
 
-def write_new(path: Path, text: str) -> None:
+def write_new(path: Path, text: str, secret: bool = False) -> None:
     """Write a new file, with the same ends of line on every system.
+
+    Where it is `secret`, its owner alone may read it, from its first byte on.
 
     Raises:
         FileError: where `refuse_old` does, or it can't be written whole; nothing is left of it
@@ -51,9 +55,9 @@ def write_new(path: Path, text: str) -> None:
     """
     refuse_old(path)
     try:
-        file = path.open("x", encoding="utf-8", newline="\n")
+        descriptor = os.open(path, _NEW, 0o600 if secret else 0o666)
         try:
-            with file:
+            with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as file:
                 file.write(text)
                 file.flush()
                 os.fsync(file.fileno())

@@ -252,7 +252,7 @@ def _examples(drill: Drill) -> Iterator[str]:
 def _unlike(drill: Drill) -> Iterator[str]:
     """Yield in which tasks students have unlike problems, and in which lines count unlike."""
     if tasks := _tasks_told(drill, lambda item: bool(item.others)):
-        yield f"In {tasks} others may have another problem than you."
+        yield f"In {tasks} others may have a different problem from yours."
     for number, item in enumerate(drill.task_items, 1):
         if item.weights:
             named = {_called(name): one for name, one in item.weights.items()}

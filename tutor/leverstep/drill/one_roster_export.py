@@ -55,6 +55,9 @@ ID_COLUMNS = ("identifier", "username", "email", "sourcedId")
 
 _EXPORT = "an export in OneRoster CSV, as a folder or a zip"
 
+_PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+"""How a file in a zip may be packed: as everywhere, with what each Python can unpack."""
+
 
 @dataclass(frozen=True, slots=True)
 class ExportedClass:
@@ -244,12 +247,11 @@ def _part(path: Path, called: str) -> bytes:
     """
     if path.is_dir():
         return read_plain(path / called, LARGEST_PART, linked=True)
-    with (
-        open_plain(path, linked=True) as file,
-        zipfile.ZipFile(file) as packed,
-        packed.open(called) as part,
-    ):
-        data = part.read(LARGEST_PART + 1)  # whatever size the zip says that it has
+    with open_plain(path, linked=True) as file, zipfile.ZipFile(file) as packed:
+        if packed.getinfo(called).compress_type not in _PACKED:
+            raise zipfile.BadZipFile("it is packed in an unusual way")
+        with packed.open(called) as part:
+            data = part.read(LARGEST_PART + 1)  # whatever size the zip says that it has
     if len(data) > LARGEST_PART:
         raise TooLarge
     return data

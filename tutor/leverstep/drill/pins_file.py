@@ -181,15 +181,20 @@ def write_pins(drill: Path, pins: Pins) -> None:
         place.chmod(stat.S_IMODE(drill.stat().st_mode))
 
 
+_A_YEAR = 365 * 24
+"""In hours."""
+
+
 def guessing_told(made: PinsMade) -> str:
     """Return how long it takes this computer to try all PINs as short as the shortest new one."""
     shortest = min(map(as_compared, made.new.values()), key=len)
     signs, called = (10, "digits") if shortest.isdecimal() else (36, "letters and digits")
     hours = signs ** len(shortest) * made.seconds / 3600
     took = f"{1000 * made.seconds:.0f} ms"
+    long = f"{hours:.1f} hours" if hours < _A_YEAR else "more than a year"
     return (
         f"A try takes this computer {took}: with {PINS} it can try all PINs of {len(shortest)} "
-        f"{called} in {hours:.1f} hours, and several computers in less."
+        f"{called} in {long}, and several computers in less."
     )
 
 

@@ -12,7 +12,7 @@ import os
 import re
 import secrets
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from leverstep.bench.sealing import LineKey, first_key
@@ -44,9 +44,9 @@ class PrivateKey:
     """The private half of a pair: the modulus, its two primes, and the private exponent."""
 
     modulus: int
-    one: int
-    other: int
-    exponent: int
+    one: int = field(repr=False)
+    other: int = field(repr=False)
+    exponent: int = field(repr=False)
 
     @property
     def public(self) -> str:
@@ -64,7 +64,7 @@ class PrivateKey:
         return found.to_bytes(_DIGITS // 2, "big")
 
 
-def begun(public: str, number: int = 0) -> tuple[str, LineKey]:
+def new_secret(public: str, number: int = 0) -> tuple[str, LineKey]:
     """Return a new secret as only the teacher can read it, and the first key that follows from it.
 
     Args:
@@ -81,7 +81,7 @@ def _written(number: int) -> str:
     return f"{number:0{_DIGITS}x}"
 
 
-def place_of(public: str) -> Path:
+def place_of_private(public: str) -> Path:
     """Return where the private half of a pair lies in the user's data."""
     from hashlib import sha256
 
@@ -107,7 +107,7 @@ def make_pair() -> str:
     key = generate_private_key(public_exponent=_EXPONENT, key_size=BITS)
     public = _written(key.public_key().public_numbers().n)
     data = key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, NoEncryption())
-    place = place_of(public)
+    place = place_of_private(public)
     make_folder(place.parent)
     keep_secret(place, data)
     return public
@@ -121,6 +121,7 @@ def read_key(path: Path) -> PrivateKey:
         NoLibrary: where the library is not there.
     """
     try:
+        from cryptography.exceptions import UnsupportedAlgorithm
         from cryptography.hazmat.primitives.asymmetric.rsa import RSAPrivateKey
         from cryptography.hazmat.primitives.serialization import load_pem_private_key
     except ImportError as error:
@@ -131,7 +132,7 @@ def read_key(path: Path) -> PrivateKey:
     except OSError as error:
         found = error.strerror or "it can't be read"
         raise FileError([Fault(str(path), "", found, expected)]) from error
-    except (ValueError, TypeError) as error:
+    except (ValueError, TypeError, UnsupportedAlgorithm) as error:
         raise FileError([Fault(str(path), "", "it is no such key", expected)]) from error
     if not isinstance(key, RSAPrivateKey) or key.key_size != BITS:
         raise FileError([Fault(str(path), "", "it is a key of another kind", expected)])
@@ -164,6 +165,6 @@ def keys_at_hand(wanted: Collection[str], named: Iterable[PrivateKey]) -> tuple[
         NoLibrary: where there is one, and the library is not there.
     """
     known = {key.public: key for key in named}
-    kept = [place_of(public) for public in wanted if public not in known]
+    kept = [place_of_private(public) for public in wanted if public not in known]
     of_these = [known[public] for public in wanted if public in known]
     return tuple(of_these + [read_key(place) for place in kept if os.path.lexists(place)])

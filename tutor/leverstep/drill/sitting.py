@@ -41,7 +41,7 @@ from leverstep.drill.earlier import drill_kept, is_handed_in, new_name, place_of
 from leverstep.drill.fitting import misfits
 from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
 from leverstep.drill.practised_before import practised_before
-from leverstep.drill.seal_key import begun as seal_begun
+from leverstep.drill.seal_key import new_secret
 from leverstep.drill.stopwatch import Stopwatch
 from leverstep.slips.catalogue import Catalogue
 
@@ -132,7 +132,7 @@ class Sitting:
             items=drill.labels if drill.names_items else None,
             pin=pin or None,
         )
-        sealed, key = seal_begun(drill.seal) if drill.seal else (None, None)
+        sealed, key = new_secret(drill.seal) if drill.seal else (None, None)
         first = replace(first, sealed=sealed)
         record = Record.create(place_of(folder, drill, student), first, key)
         if folder is None:
@@ -182,7 +182,7 @@ class Sitting:
         Replay(sitting.benches).take(found.lines)
         sealed = None
         if record.key is None and drill.seal:
-            sealed, record.key = seal_begun(drill.seal, len(found.links))
+            sealed, record.key = new_secret(drill.seal, len(found.links))
         sitting._write(ResumedLine(host=host(), pin=pin or None, sealed=sealed))
         return sitting
 

@@ -65,7 +65,7 @@ class GradebookColumn:
     excused: str = ""
 
     @property
-    def counts(self) -> bool:
+    def rewrites(self) -> bool:
         """Return whether it says how a number is to be written."""
         is_usual = self.rounding is Rounding.HALF_UP
         return self.out_of is not None or self.decimals is not None or not is_usual
@@ -165,7 +165,7 @@ class Gradebook(Generic[T]):
             return cell(column.excused if told.excused else column.missing)
         if told.value is None:
             return told.text
-        written = column.written(told.value, told.most) if column.counts else told.text
+        written = column.written(told.value, told.most) if column.rewrites else told.text
         return written.replace(".", self._map.decimal_mark)
 
 
@@ -178,7 +178,7 @@ def _faults(columns: GradebookMap, sources: Sources[T]) -> Iterator[Fault]:
         if one.source not in sources.told:
             found = f"found {shown(one.source)}{near(one.source, sources.told)}"
             yield Fault(columns.called, at, found, f"one of {', '.join(map(shown, sources.told))}")
-        elif one.counts and one.source not in sources.numbers:
+        elif one.rewrites and one.source not in sources.numbers:
             expected = f"none of these, or one of {', '.join(sorted(map(shown, sources.numbers)))}"
             found = f"{shown(one.source)} has no scale, decimals or rounding"
             yield Fault(columns.called, at, found, expected)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from fractions import Fraction
 
 from leverstep.drill.drill import Drill
 from leverstep.marking.marking import LinePlace, Marked
 from leverstep.marking.shares import share_earned
-from leverstep.reports.counts_data import pairs_of, whole, word
+from leverstep.reports.counts_data import exact, pairs_of, whole, word
 from leverstep.reports.figures import SMALL, BankFigures
 from leverstep.reports.interval import Sums
 
@@ -51,7 +50,7 @@ class Banks:
             ValueError, TypeError, ArithmeticError: where it is none.
         """
         for (task, problem), (count, total, squares) in pairs_of(data):
-            sums = Sums(whole(count), Fraction(word(total)), Fraction(word(squares)))
+            sums = Sums(whole(count), exact(total), exact(squares))
             self._shares[whole(task), word(problem)].add_sums(sums)
 
     def figures(self) -> Iterator[BankFigures]:

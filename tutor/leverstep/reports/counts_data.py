@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Hashable, Iterable
+from fractions import Fraction
 from typing import Any, TypeVar
 
 from leverstep.marking.marking import LinePlace
@@ -15,6 +17,8 @@ LONGEST = 1000
 
 MOST = 10**12
 """No count of a course is larger."""
+
+_EXACT = re.compile(r"[0-9]+(/[1-9][0-9]*)?")
 
 
 def whole(value: object) -> int:
@@ -33,6 +37,13 @@ def word(value: object) -> str:
     if not isinstance(value, str) or len(value) > LONGEST or not value.isprintable():
         raise ValueError("a text is none")
     return value
+
+
+def exact(value: object) -> Fraction:
+    """Return a sum as it was written, such as 7/4; ValueError where it is none."""
+    if not _EXACT.fullmatch(word(value)):
+        raise ValueError("a sum is none")
+    return Fraction(word(value))
 
 
 def place(value: object) -> LinePlace:

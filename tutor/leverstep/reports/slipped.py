@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from leverstep.course.plain_text import plain
+from leverstep.course.plain_text import cut, plain
 from leverstep.marking.marking import Entry, LinePlace, Marked
-from leverstep.reports.counts_data import counts_as_data, pairs_of, place, whole, word
+from leverstep.reports.counts_data import LONGEST, counts_as_data, pairs_of, place, whole, word
 from leverstep.reports.figures import ClassSlipFigures, TaughtSlip
 from leverstep.reports.measures import stands_out, weight
 from leverstep.slips.catalogue import Catalogue
@@ -78,7 +78,8 @@ class ClassSlips:
                 made.held += entry.is_held
                 made.tries[entry.place] += 1
                 if not _names_someone(entry.text, marked):
-                    shown = (_digest(entry.text), entry.place, entry.text)
+                    typed = cut(plain(entry.text), LONGEST)
+                    shown = (_digest(typed), entry.place, typed)
                     made.example = min(shown, made.example or shown)
 
     def as_data(self) -> dict[str, object]:

@@ -46,12 +46,14 @@ def _pins(options: argparse.Namespace, material: Material) -> int:
 
     The cards are written first, so that no PIN is in force that nobody knows.
     """
-    from leverstep.course.new_file import write_new
+    from leverstep.course.new_file import refuse_old, write_new
     from leverstep.drill.drill import same_student
     from leverstep.drill.drill_file import read_drill
     from leverstep.drill.pins_file import cards, pins_in, with_pins, write_pins
     from leverstep.drill.rule_writing import set_rules
 
+    if options.cards is not None:
+        refuse_old(options.cards)  # before hashes are made for minutes
     drill = read_drill(options.file, material.shelf.problems)
     before = pins_in(options.file.parent)
     chosen, made_for = _wanted(options, drill)
@@ -60,8 +62,7 @@ def _pins(options: argparse.Namespace, material: Material) -> int:
         say("This takes a moment: the hashes of PINs are slow to make on purpose.")
     made = with_pins(known, chosen, made_for, _digits(options))
     if options.cards is not None:
-        write_new(options.cards, cards(drill, made))
-        options.cards.chmod(0o600)
+        write_new(options.cards, cards(drill, made), secret=True)
     elif made.word or set(made.new) - set(chosen):
         raise _refused(options, "there are secrets to hand out", "--cards with a file for them")
     write_pins(options.file, made.pins)

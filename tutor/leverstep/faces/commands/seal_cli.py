@@ -28,7 +28,7 @@ def _seal(options: argparse.Namespace, material: Material) -> int:
     from leverstep.course.faults import Fault, FileError
     from leverstep.drill.drill_file import read_drill
     from leverstep.drill.rule_writing import set_rules
-    from leverstep.drill.seal_key import NoLibrary, make_pair, place_of
+    from leverstep.drill.seal_key import NoLibrary, make_pair, place_of_private
 
     drill = read_drill(options.file, material.shelf.problems, roster_needed=False)
     public = drill.seal
@@ -39,7 +39,7 @@ def _seal(options: argparse.Namespace, material: Material) -> int:
             found = "no keys can be made here"
             raise FileError([Fault(str(options.file), "", found, str(error))]) from error
         set_rules(options.file, f'seal = "{public}"')
-    place = place_of(public)
+    place = place_of_private(public)
     print(plain(f"{options.file} is sealed {'already' if drill.seal else 'now'}."))
     if os.path.lexists(place):
         print(plain(f"Its private key is {place}"))

@@ -206,7 +206,7 @@ def _remarks(path: Path, drill: Drill) -> Iterator[Fault]:
     from leverstep.drill.exceptions import EXCEPTIONS, all_marks_told
     from leverstep.drill.mixed_items import drawn_told
     from leverstep.drill.pins_file import PINS, without_pin
-    from leverstep.drill.seal_key import place_of
+    from leverstep.drill.seal_key import place_of_private
 
     if drill.closes and drill.closes < datetime.now(UTC):
         found = f"it closed on {moment(drill.closes)}"
@@ -222,7 +222,7 @@ def _remarks(path: Path, drill: Drill) -> Iterator[Fault]:
     elif without := without_pin(drill):
         found = f"no PIN for {', '.join(map(shown, without))}"
         yield Fault(str(path), PINS, found, "one for each student")
-    if drill.seal and not os.path.lexists(place_of(drill.seal)):
+    if drill.seal and not os.path.lexists(place_of_private(drill.seal)):
         found = "its private key is not kept here"
         yield Fault(str(path), "seal", found, "it here, where records are marked")
     yield from (Fault(str(path), "mixed", one, "a mixed set") for one in drawn_told(drill))
