@@ -166,6 +166,9 @@ def test_a_result_is_heard_where_nothing_may_be_begun(rules: str, tmp_path: Path
     )
     assert student.heard("W_s: 1.00 N. Not right")
     assert student.said[-2:] == ["Enter leaves, result reads the one handed in: ", LEFT]
+    rules = "To hand in, type hand in."
+    assert not student.heard(rules)
+    assert sits(path, "rules", "").heard(rules)
     other = Student([])
     with pytest.raises(Closed):
         other.sits(drill_file(tmp_path, "closes = 2001-03-01T09:00:00Z"), "s02")

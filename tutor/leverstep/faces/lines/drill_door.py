@@ -54,7 +54,11 @@ class DoorLines(Listening):
         """
         if not self._is_recognised(typed) or not self._is_let_in():
             return None
-        self.do_rules("")
+        is_over = self.dialogue.asks is DoorAsks.NOTHING and self._known.result is not None
+        if is_over:  # the rules can still be asked for
+            self._say_who()
+        else:
+            self.do_rules("")
         while self._is_to_begin():
             reply = self._begun()
             if not isinstance(reply, Admission):
@@ -66,6 +70,10 @@ class DoorLines(Listening):
         """Tell the rules, and whose sitting it is."""
         for rule in self.dialogue.rules(HAND_IN, LEAVE):
             self.say(plain(rule))
+        self._say_who()
+
+    def _say_who(self) -> None:
+        """Tell the caution, whose sitting it is, and how it stands."""
         for told in (CAUTION_SAID, self._known.whose, self._known.told):
             if told:
                 self.say(told)
