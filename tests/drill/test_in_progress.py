@@ -224,8 +224,25 @@ def test_who_marks_a_class_is_kept_from_nothing(
     sitting = begun(tmp_path, records=share)
     assert refused(capsys, "drill", "mark", path, str(share), "--out", str(tmp_path / "marks"))
     Sitting.start(sitting.drill, CATALOGUE, "s02", share).hand_in()
-    marking = ("drill", "mark", path, str(share), "--out", str(tmp_path / "marks"))
+    marking = ("drill", "mark", path, str(share), "--out", str(tmp_path / "marks"), "--pages")
     assert not refused(capsys, *marking)
+
+
+def test_a_page_to_give_back_waits_until_the_sitting_is_handed_in(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Beside the records of others, too, since it has the answers worked out."""
+    share = tmp_path / "share"
+    sitting = begun(tmp_path, records=share)
+    Sitting.start(sitting.drill, CATALOGUE, "s02", share).hand_in()
+    marking = ["drill", "mark", str(tmp_path / "room.toml"), str(share), "--pages", "--out"]
+    assert main([*marking, str(tmp_path / "during")]) == 0
+    assert "is not handed in: s01" in capsys.readouterr().out
+    assert [path.name[:4] for path in (tmp_path / "during" / "students").iterdir()] == ["s02-"]
+    sitting.hand_in()
+    assert main([*marking, str(tmp_path / "after")]) == 0
+    assert "is not handed in" not in capsys.readouterr().out
+    assert len(list((tmp_path / "after" / "students").iterdir())) == 2
 
 
 class Class:

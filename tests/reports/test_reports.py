@@ -255,6 +255,7 @@ def test_records_to_look_at_are_named_and_counted(tmp_path: Path) -> None:
     shown = text(class_report(figures))
     assert "Records to look at: 3." in headline(figures)
     assert "Records to look at: 3." in shown.split("What to teach next")[0]
+    assert "Records to look at" not in text(class_report(figures, with_names=False))
     in_part = " ".join(shown.split("Records to look at\n")[1].split())
     assert "the end of the record file is missing" in in_part
     assert changed in markdown(document_of(figures))

@@ -94,15 +94,25 @@ def refuse_marking(drill: Drill, students: Iterable[str], problems: Mapping[str,
     Raises:
         FileError: where there are no others.
     """
-    sat = {same_student(one.student): one for one in in_progress(problems) if _is_of(one, drill)}
+    sat = _whose(drill, problems)
     whose = [same_student(one) for one in students]
     if whose and sat.keys() >= set(whose):
         found = f"the only records are of {_named(sat[whose[0]])}"
         raise FileError([Fault(drill.id, "", found, "that drill handed in first")])
 
 
-def _is_of(one: InProgress, drill: Drill) -> bool:
-    return one.first.drill == drill.id
+def who_goes_on(drill: Drill, problems: Mapping[str, Problem]) -> frozenset[str]:
+    """Return who has a sitting of a drill in progress here, as `same_student` has their ids.
+
+    A page to give back would tell them the answers.
+    """
+    return frozenset(_whose(drill, problems))
+
+
+def _whose(drill: Drill, problems: Mapping[str, Problem]) -> dict[str, InProgress]:
+    """Return the sittings of a drill that are in progress, by whose they are."""
+    going_on = in_progress(problems)
+    return {same_student(one.student): one for one in going_on if one.first.drill == drill.id}
 
 
 def _named(one: InProgress) -> str:

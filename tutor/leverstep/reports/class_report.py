@@ -32,7 +32,7 @@ SMALL_CLASS = f"Small class: fewer than {SMALL} students. Read every figure with
 
 def headline(figures: Figures) -> str:
     """Return the report in a line or two of plain text."""
-    told = [_summary(figures, each_told(figures))]
+    told = [_summary(figures, each_told(figures)), *_doubts(figures)]
     if figures.teach:
         first = figures.teach[0]
         told.append(f"To teach next: {first.name} ({counted(first.students, 'student')}).")
@@ -44,15 +44,17 @@ def headline(figures: Figures) -> str:
 
 def class_report(figures: Figures, with_names: bool = True) -> tuple[Told, ...]:
     """Return the whole report; without names it has no part for the teacher alone."""
-    parts = (_opening, _next, _class, did_it_help, _lines, _slips, _drawn, _sureness, _answers)
+    parts = (_next, _class, did_it_help, _lines, _slips, _drawn, _sureness, _answers)
     of_class = (block for part in parts for block in part(figures))
-    return (*of_class, *(for_the_teacher(figures) if with_names else ()), *how_made(figures))
+    of_teacher = for_the_teacher(figures) if with_names else ()
+    return (*_opening(figures, with_names), *of_class, *of_teacher, *how_made(figures))
 
 
-def _opening(figures: Figures) -> Iterator[Told]:
+def _opening(figures: Figures, with_names: bool) -> Iterator[Told]:
     yield Heading(1, f"{figures.drill.title}: class report")
     few = f"With fewer than {FEW} students, no marks are shown here."
-    yield Words(_summary(figures, few if each_told(figures) else ""))
+    summary = _summary(figures, few if each_told(figures) else "")
+    yield Words(" ".join((summary, *(_doubts(figures) if with_names else ()))))
     for told in all_withdrawn_told(figures.drill):
         yield Words(told)
     if figures.small:
@@ -61,14 +63,18 @@ def _opening(figures: Figures) -> Iterator[Told]:
 
 
 def _summary(figures: Figures, few: str) -> str:
-    """Return who sat, the median or what is told of `few`, and how many records have remarks."""
+    """Return who sat, and the median or what is told of `few`."""
     told = [_attendance(figures)]
     marks = figures.marks
     if marks is not None:
         told.append(few or f"The median is {number(marks.median, 1)} %.")
-    if figures.doubts:
-        told.append(f"Records to look at: {len(figures.doubts)}{_most_remarked(figures)}.")
     return " ".join(told)
+
+
+def _doubts(figures: Figures) -> list[str]:
+    """Return how many records have remarks, which is for the teacher alone; nothing for none."""
+    count = len(figures.doubts)
+    return [f"Records to look at: {count}{_most_remarked(figures)}."] if count else []
 
 
 def _most_remarked(figures: Figures) -> str:

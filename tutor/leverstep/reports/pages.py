@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from pathlib import Path
 
 from leverstep.course.decimals import number, percent
 from leverstep.course.phrases import counted
 from leverstep.documents.blocks import Document, Heading, Table, Told, Words
 from leverstep.documents.formats import written
-from leverstep.drill.drill import Drill, file_stem
+from leverstep.drill.drill import Drill, file_stem, same_student
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked
@@ -83,12 +83,23 @@ class StudentPages(PageFolder):
     """Writes the page of one student after the other."""
 
     def __init__(
-        self, drill: Drill, catalogue: Catalogue, out: Outputs, latex: bool = False
+        self,
+        drill: Drill,
+        catalogue: Catalogue,
+        out: Outputs,
+        latex: bool = False,
+        going_on: Container[str] = (),
     ) -> None:
-        """Begin with no page; each is HTML, and LaTeX too if `latex`."""
+        """Begin with no page; each is HTML, and LaTeX too if `latex`.
+
+        Of students in `going_on`, whose ids are as `same_student` has them, no page is written:
+        `held` then names them.
+        """
         super().__init__(out, STUDENTS, latex)
+        self.held: list[str] = []
         self._drill = drill
         self._catalogue = catalogue
+        self._going_on = going_on
 
     def add(self, student: Student) -> None:
         """Write the page of a student, where there is a record of a sitting that counts.
@@ -98,6 +109,9 @@ class StudentPages(PageFolder):
         """
         marked = student.counted
         if marked is None or not marked.is_marked:
+            return
+        if same_student(student.id) in self._going_on:
+            self.held.append(student.id)
             return
         tasks = account(self._drill, marked, self._catalogue)
         page = Document(self._drill.title, tuple(student_page(self._drill, marked, tasks)))

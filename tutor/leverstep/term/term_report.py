@@ -61,8 +61,8 @@ def _staying(figures: TermFigures) -> Iterator[Told]:
     several = [one for one in figures.slips if one.students > 1 and one.stayed]
     for one in sorted(several, key=lambda slip: -slip.stayed)[:TAUGHT]:
         yield Words(
-            f"{capital(one.name)}: {counted(one.students, 'student')} made it. Of {one.met} times "
-            f"that one of them met it again, it was made again {one.stayed}. {one.reason}"
+            f"{capital(one.name)}: {counted(one.students, 'student')} made it. "
+            f"Met again: {one.met}; made again then: {one.stayed}. {one.reason}"
         )
     if not several:
         yield Words("No slip of more than one student was made again in the next drill.")

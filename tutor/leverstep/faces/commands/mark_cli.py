@@ -110,6 +110,7 @@ def _home_page(text: str) -> str:
 def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.drill.codes import read_codes
+    from leverstep.drill.in_progress import who_goes_on
     from leverstep.drill.one_roster_export import read_export
     from leverstep.marking.gradebook import Gradebook, sources_of
     from leverstep.marking.gradebook_file import read_gradebook
@@ -132,7 +133,8 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     to_mark.say_left_out()
     with outputs as out, machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
-        pages = StudentPages(drill, material.catalogue, out, options.tex)
+        going_on = who_goes_on(drill, material.shelf.problems)
+        pages = StudentPages(drill, material.catalogue, out, options.tex, going_on)
         tables = MarkTables(drill, out, options.against)
         takers: list[Taker] = [collected, tables, MarkingProgress(len(to_mark.part.records))]
         if columns is not None:
@@ -178,6 +180,9 @@ def _beside(options: argparse.Namespace, pages: StudentPages) -> Iterator[str]:
     if options.pages:
         number = counted(pages.count, "page")
         yield f"{number} to give back: {pages.folder}"
+        if pages.held:
+            whose = plain(", ".join(pages.held))
+            yield f"No page yet, since a sitting begun on this computer is not handed in: {whose}"
     elif pages_in(pages.folder):
         earlier.append(pages.folder)
     # Whether each is written now, its name, and how it is told where nothing else has told it.

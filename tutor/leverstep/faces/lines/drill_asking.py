@@ -129,6 +129,7 @@ class Asker(Questions):
             f"Which of them has the ids{in_brackets}: ",
             lambda typed: _column(typed or ident, there),
         )
+        self.say("Columns that make up a name together have commas between: given name, surname.")
         names = self.until(
             f"Which has the names [{plain(', '.join(names)) or NO_COLUMN}]: ",
             lambda typed: _columns(typed, there) if typed else names,
