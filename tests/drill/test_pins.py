@@ -196,6 +196,7 @@ def test_a_second_drill_of_the_folder_takes_the_pins_that_there_are(
         ("id,pin\n,1234", [], "expected a student's id"),
         ("id,code\ns01,1234", [], "it has no column pin; expected a CSV file with the columns"),
         ("id,pin\ns01,1234", ["--student", "s01"], "expected one of the two"),
+        ("id,pin\ns01,1234", ["--digits", "8"], "--digits stands beside a table"),
         (None, ["--digits", "3"], "--digits 3; expected a number from 4 to 12"),
         (None, ["--student", "s09"], "s09 is not on the roster"),
     ],

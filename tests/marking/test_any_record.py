@@ -16,7 +16,7 @@ from helpers.drill_sittings import BEGUN, SHELF, first_line, record, right_entri
 from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of
-from leverstep.faces.commands import mark_cli
+from leverstep.faces.commands import machines
 from leverstep.faces.commands.cli import main
 from leverstep.marking.statements import STATEMENTS
 from leverstep.marking.tables import MARKS, STEPS
@@ -165,7 +165,7 @@ def test_any_records_are_marked_and_told_of_in_every_form(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """Faults of the program are logged where they are got over, so that none may be logged."""
-    monkeypatch.setattr(mark_cli, "workers", lambda: ThreadPoolExecutor(1))
+    monkeypatch.setattr(machines, "workers", lambda _: ThreadPoolExecutor(1))
     chance = random.Random(f"{guidance} {numbers}")
     outcomes: set[str] = set()
     with caplog.at_level(logging.ERROR):

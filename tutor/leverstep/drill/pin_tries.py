@@ -21,7 +21,7 @@ MOST_WRONG = 5
 
 WAIT = timedelta(minutes=5)
 
-_MOST_KEPT, _LARGEST = 500, 100_000
+_MOST_KEPT, _LARGEST = 500, 1_000_000
 """Students whose tries are kept, the latest; bytes of the file that will be read."""
 
 

@@ -37,7 +37,7 @@ class Banks:
                 self._shares[task, problem].add(share_earned(earning))
 
     def as_data(self) -> list[list[object]]:
-        """Return what was collected as data, from which nobody is known."""
+        """Return what was collected as data, with no id and no name."""
         return [
             [[*drawn], [sums.count, str(sums.total), str(sums.squares)]]
             for drawn, sums in sorted(self._shares.items(), key=lambda one: one[0])

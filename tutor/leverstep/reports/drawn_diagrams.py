@@ -92,7 +92,7 @@ class DrawnDiagrams:
         self._made.update(made)
 
     def as_data(self) -> dict[str, object]:
-        """Return what was collected as data, from which nobody is known."""
+        """Return what was collected as data, with no id and no name."""
         return {
             "students": counts_as_data(self._students), "right": counts_as_data(self._right),
             "clean": counts_as_data(self._clean), "parts": counts_as_data(Counter(self._parts)),

@@ -148,7 +148,7 @@ class ClassFigures:
         self._help += [helped] if helped else []
 
     def as_data(self) -> dict[str, object]:
-        """Return the sums as data that JSON can hold, from which nobody is known.
+        """Return the sums as data that JSON can hold, with no id and no name.
 
         What is told of single students alone is not in it, nor what changed since another drill.
         """

@@ -1,7 +1,7 @@
 """The sums of a part of a class in a file, and those of several parts added up.
 
 Where records must not leave a school, or are too many for one place, each part is marked where its
-records are; what is put together are sums, from which nobody is known.
+records are; what is put together are sums, with no id and no name.
 """
 
 from __future__ import annotations

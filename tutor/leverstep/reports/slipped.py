@@ -83,7 +83,7 @@ class ClassSlips:
                     made.example = min(shown, made.example or shown)
 
     def as_data(self) -> dict[str, object]:
-        """Return what was collected as data, from which nobody is known."""
+        """Return what was collected as data, with no id and no name."""
         return {
             reason: {
                 "students": made.students, "held": made.held,

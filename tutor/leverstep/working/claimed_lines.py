@@ -160,7 +160,8 @@ def _suspected(claims: Sequence[Claim], steps: Mapping[str, Step]) -> Step | Non
     """Return the line that a number may be of by what it is worked out from, None for none."""
     for claim in claims:
         is_worked_out = claim.tree is not None and is_arithmetic(claim.tree)
-        if claim.key in steps and claim.doubted and is_worked_out:
+        is_value = claim.doubted and not claim.is_equation
+        if claim.key in steps and is_value and is_worked_out:
             return steps[claim.key]
     return None
 

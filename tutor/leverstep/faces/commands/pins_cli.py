@@ -83,6 +83,8 @@ def _wanted(options: argparse.Namespace, drill: Drill) -> tuple[dict[str, str], 
     if options.table is not None:
         if options.student is not None:
             raise _refused(options, "--student stands beside a table", "one of the two")
+        if options.digits is not None:
+            raise _refused(options, "--digits stands beside a table", "one of the two")
         return pins_chosen(options.table, drill), ()
     if options.student is not None:
         if not drill.is_open_to(options.student):
