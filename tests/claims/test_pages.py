@@ -67,7 +67,7 @@ def test_every_page_has_its_lines_labelled() -> None:
         ("sixth", 213, 217),
         ("seventh", 70, 75),
         ("eighth", 90, 92),
-        ("ninth", 488, 546),
+        ("ninth", 489, 546),
         ("tenth", 122, 146),
     ],
 )
@@ -79,12 +79,8 @@ def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int
 
 @pytest.mark.parametrize("name", SETS)
 def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str) -> None:
-    """One of the ninth set is: a load is left out of a sum that is true of two, and is told where
-    the sum is taken for all of them.
-    """
     assert those(sets[name], {"right", "follows"}, set(LineStanding)) > 0
-    most = 1 if name == "ninth" else 0
-    assert those(sets[name], {"right", "follows"}, {LineStanding.WRONG}) <= most
+    assert those(sets[name], {"right", "follows"}, {LineStanding.WRONG}) == 0
 
 
 @pytest.mark.parametrize(
@@ -98,7 +94,7 @@ def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str)
         ("sixth", 0, 28),
         ("seventh", 0, 12),
         ("eighth", 0, 8),
-        ("ninth", 7, 48),
+        ("ninth", 6, 48),
         ("tenth", 2, 13),
     ],
 )

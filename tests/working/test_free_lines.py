@@ -441,14 +441,13 @@ def written(path: Path) -> Counter[tuple[str, Outcome]]:
 def test_pages_of_students_are_judged_in_practice_too() -> None:
     """Wrong lines in own words are tries; no line that holds is called wrong for its own words.
 
-    Three that follow are: they rest on a line that was not read, or on a sum that leaves a load out
-    and is told where it is taken for all of them.
+    Two that follow are: they rest on a line that was not read.
     """
     came = sum((written(path) for path in PAGES.glob("*.json")), Counter())
     assert came["wrong", Outcome.WRONG] >= 120
     assert sum(count for (one, _), count in came.items() if one == "wrong") == 193
     assert came["right", Outcome.WRONG] == 0
-    assert came["follows", Outcome.WRONG] <= 3
+    assert came["follows", Outcome.WRONG] <= 2
     assert came["right", Outcome.RIGHT] >= 1380
     assert came["remark", Outcome.WRONG] == 0
 

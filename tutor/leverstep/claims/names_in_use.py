@@ -37,7 +37,8 @@ from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE, FORCE, MASS, Dimension
 
 _TOTALS = frozenset({
-    "total", "tot", "sum", "net", "altogether", "together", "all", "both", "combined", "overall",
+    "total", "tot", "sum", "add", "adding", "added", "net", "altogether", "together", "all", "both",
+    "combined", "overall",
 })  # fmt: skip
 _MUSCLES = frozenset({
     "biceps", "triceps", "brachialis", "deltoid", "quadriceps", "quads", "quad", "hamstring",
