@@ -77,8 +77,6 @@ def test_the_example_of_a_help_runs(
     assert last.startswith(f"example: {prog}")
     assert HELPS[prog].count("example:") == 1
     command = last.removeprefix("example: leverstep ")
-    if command.startswith("drill seal"):
-        pytest.importorskip("cryptography")  # of the extra `seal`
     if command.startswith("drill new"):
         (folder / "levers.toml").unlink()  # a new drill needs a new file
     arguments, _, written = command.partition(" > ")
