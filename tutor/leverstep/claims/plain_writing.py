@@ -105,10 +105,13 @@ _FACTOR = rf"(?!(?:m|cm|mm|in|ft|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_
 _UNIT = r"(?:k?N|[ckm]?m|kg|lbf?|in|ft)"
 _IN_UNIT = rf"{_UNIT}(?:\s?[ *·.-]\s?{_UNIT})?"
 
+_BEHIND_UNIT = r"(?=\s*(?:$|[=;,.→*/+)~<-]|\((?!\s*[\d.])|x\s*\d|[a-z]{2}))"
+"""What may follow a unit in brackets, and no factor in brackets: `4.5 (m) (9.81)`."""
+
 _OPERATIONS = _rules(
     (r"\bw/(?=\s*[\d(A-Za-z])", "with "),
     (rf"(?<=\d)\s*\[\s*({_IN_UNIT})\s*\]", r" \1"),
-    (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\)(?=\s*(?:$|[=;,.→*/+-]|[a-z]{{2}}))", r" \1"),
+    (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\){_BEHIND_UNIT}", r" \1"),
     (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
     (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
     (r"(?<=\d)\s*[x*]\s*(?=(?:BW|body[\s-]?weights?)\b)", " "),
@@ -335,7 +338,8 @@ _CONVERTED = _rules(
 
 _IN_BOLD = re.compile(r"^\s*\*\*((?:(?!\*\*).)*\d(?:(?!\*\*).)*)\*\*\s*$")
 _NEWTONS_SMALL = re.compile(
-    r"(?<=\d)\s?n(?=\s?(?:[cm]?m|in|ft)?\s*(?:$|[,;.=)]|\s(?:down|up|to|at|left|right|wow|on|and)\b))"
+    r"(?<=\d)\s?n(?=[ *·]?(?:[cm]?m|in|ft)?\s*"
+    r"(?:$|[,;.=)\]~≈→↑↓←⇒↻↺#]|\*\*|<-|\((?!\s*[\d.])|[x×*·]\s*\d|[-=]>|\s[a-z]{2,}))"
 )
 """Newtons by who writes no capitals: `18.1 n`, `6760 n cm`."""
 
