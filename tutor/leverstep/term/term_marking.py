@@ -29,7 +29,7 @@ from leverstep.marking.collecting import (
 from leverstep.marking.part import MOST_NAMED, OfPart, of_part
 from leverstep.marking.practised import PractisedNumbers
 from leverstep.marking.seals import with_seal_keys
-from leverstep.reports.figures import Figures
+from leverstep.reports.figures import Figures, Who
 from leverstep.reports.gathering import ClassFigures
 from leverstep.reports.interval import LEAST, Sums
 from leverstep.reports.measures import spread
@@ -269,7 +269,8 @@ class KeptTerm:
 
     def figures(self, students: Iterable[StudentTerm]) -> TermFigures:
         """Return the figures of all that was marked, with the term of each of the `students`."""
-        totals, percents, needs, count, absent = Sums(), Counter[int](), [], 0, 0
+        totals, percents, needs, count = Sums(), Counter[int](), list[StudentTerm](), 0
+        without = list[Who]()
         tracks: dict[str, TrackSums] = {}
         missing: Counter[int] = Counter()
         for one in students:
@@ -277,7 +278,7 @@ class KeptTerm:
                 continue
             missing.update(one.missing)
             if not one.student.shares:
-                absent += bool(one.missing)
+                without += [one.student.who] if one.missing else []
                 if required_missing(self.plan, one):
                     needs.append(one)
                 continue
@@ -297,7 +298,7 @@ class KeptTerm:
                 followed(reason, self._slips[reason], tracks[reason], drills)
                 for reason in by_students
             ),
-            tuple(missing[place] for place in range(drills)), absent,
+            tuple(missing[place] for place in range(drills)), tuple(without),
             tuple(sorted(needs, key=lambda one: one.total or Fraction(0))),
         )  # fmt: skip
 
