@@ -8,7 +8,7 @@ from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
 from leverstep.drill.one_roster_export import Export, ExportedClass, students_twice
 from leverstep.drill.spreadsheet import column_called
-from leverstep.faces.lines.questions import Questions
+from leverstep.faces.lines.questions import Questions, place_typed
 
 _ALL = "all"
 _MOST_NAMED = 5
@@ -76,9 +76,7 @@ def _chosen(typed: str, there: Sequence[ExportedClass]) -> tuple[ExportedClass, 
 
 def _place(typed: str, there: Sequence[str]) -> int:
     """Return the place of one of some names, typed as it is called or by its number."""
-    called = column_called(typed)
-    if called in there:
-        return there.index(called)
-    if called.isdecimal() and 1 <= int(called[:9]) <= len(there):
-        return int(called[:9]) - 1
-    raise ValueError(f"There is none such{near(called, there)}.")
+    place = place_typed(typed, there)
+    if place is None:
+        raise ValueError(f"There is none such{near(column_called(typed), there)}.")
+    return place
