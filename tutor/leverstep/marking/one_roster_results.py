@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from leverstep.course.decimals import number
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import plain
 from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.lines import moment_of
@@ -261,5 +261,4 @@ def _left_out(why: str, ids: list[str]) -> list[str]:
     """Return a line that names the ids without a result, none where there are none."""
     if not ids:
         return []
-    named, more = ", ".join(map(plain, ids[:MOST_NAMED])), len(ids) - MOST_NAMED
-    return [f"No result for those {why}: {named}{f' and {more} more' if more > 0 else ''}"]
+    return [f"No result for those {why}: {some_named([plain(one) for one in ids], MOST_NAMED)}"]
