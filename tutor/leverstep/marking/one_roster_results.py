@@ -29,13 +29,12 @@ from leverstep.drill.roster_columns import SECTION
 from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.collecting import Student
 from leverstep.marking.outputs import Outputs
+from leverstep.marking.part import MOST_NAMED
 
 ONE_ROSTER = "oneroster"
 """The folder of the files, which a platform takes as one zip."""
 
 CATEGORY = "Drills"
-
-MOST_NAMED = 20
 
 _NAMESPACE = uuid.UUID("0f6c7d0e-7d35-5e0b-9a53-8f6f0f0d3a71")
 
