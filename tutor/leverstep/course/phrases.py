@@ -46,9 +46,9 @@ def some_named(names: Sequence[str], most: int) -> str:
 
 
 def tasks_told(numbers: Iterable[int]) -> str:
-    """Return tasks by their numbers: `task 2`, `tasks 1, 3`; "" for none."""
+    """Return tasks by their numbers: `task 2`, `tasks 1 and 3`; "" for none."""
     told = [str(number) for number in numbers]
-    return f"task{'' if len(told) == 1 else 's'} {', '.join(told)}" if told else ""
+    return f"task{'' if len(told) == 1 else 's'} {listed(told)}" if told else ""
 
 
 def in_problem(name: str, problem: str) -> str:

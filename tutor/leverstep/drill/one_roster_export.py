@@ -15,6 +15,7 @@ import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import BinaryIO
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_files import TEXT, TooLarge, open_plain, read_plain
@@ -246,7 +247,7 @@ def _part(path: Path, called: str) -> bytes:
     """
     if path.is_dir():
         return read_plain(path / called, LARGEST_PART, linked=True)
-    with open_plain(path, linked=True) as file, zipfile.ZipFile(file) as packed:
+    with open_plain(path, linked=True) as file, _zip(path, file) as packed:
         if packed.getinfo(called).compress_type not in _PACKED:
             raise zipfile.BadZipFile("it is packed in an unusual way")
         with packed.open(called) as part:
@@ -254,6 +255,18 @@ def _part(path: Path, called: str) -> bytes:
     if len(data) > LARGEST_PART:
         raise TooLarge
     return data
+
+
+def _zip(path: Path, file: BinaryIO) -> zipfile.ZipFile:
+    """Return what an open file has packed.
+
+    Raises:
+        FileError: where it is no zip, or not a whole one.
+    """
+    try:
+        return zipfile.ZipFile(file)
+    except zipfile.BadZipFile as error:
+        raise _fault(path, "", "it is no zip, or not a whole one") from error
 
 
 def _fault(path: Path, called: str, found: str) -> FileError:
