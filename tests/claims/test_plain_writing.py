@@ -37,8 +37,15 @@ def spaced(text: str) -> str:
         ("M(4.8 + 1.15·2.7) = 1659", "M * (4.8 + 1.15*2.7) = 1659"),
         ("F = 100 N no wait 460 N", "F = 460 N"),
         ("9.81 . 34.0 = 333.5", "9.81 * 34.0 = 333.5"),
+        ("62.2 (N) towards the elbow", "62.2 N towards the elbow"),
+        ("4.5 (m) (9.81)", "4.5 (m) (9.81)"),
+        ("42.7 [N] . 32.8 [cm] = 427 . x", "42.7 N * 32.8 cm = 427 * x"),
+        ("4 (N) * 3 (m) + 2 N m", "4 N * 3 m + 2 N m"),
+        ("F = 427 N . a long way", "F = 427 N . a long way"),
         ("I.alpha = 11.1 N.m", "I * alpha = 11.1 N m"),
         ("a = 25.3 rad/s2", "a = 25.3 rad/s^2"),
+        ("F = 1610 n altogether", "F = 1610 N altogether"),
+        ("M = 6760 n cm", "M = 6760 N cm"),
     ],
 )
 def test_a_line_is_made_plain(written: str, plain: str) -> None:

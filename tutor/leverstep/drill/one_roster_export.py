@@ -19,10 +19,10 @@ from typing import BinaryIO
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_files import TEXT, TooLarge, open_plain, read_plain
-from leverstep.course.plain_text import shown, spaced
+from leverstep.course.plain_text import shown
 from leverstep.drill.drill import same_student
 from leverstep.drill.roster_columns import SECTION, RosterColumns
-from leverstep.drill.spreadsheet import cell, table_writer
+from leverstep.drill.spreadsheet import cell, cell_read, table_writer
 
 VERSIONS = ("1.1", "1.2")
 
@@ -220,8 +220,7 @@ def _rows(path: Path, name: str) -> list[dict[str, str]]:
 
 def _cell(row: Sequence[str], place: int | None) -> str:
     """Return what stands in a cell, "" where there is none or it can't be shown."""
-    text = spaced(row[place]).strip() if place is not None and place < len(row) else ""
-    return text if text.isprintable() else ""
+    return cell_read(row[place]) if place is not None and place < len(row) else ""
 
 
 def _table(text: str) -> Iterator[list[str]]:

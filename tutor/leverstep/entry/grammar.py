@@ -29,6 +29,7 @@ from leverstep.entry.vocabulary import (
     Vocabulary,
     function_named,
     is_angle,
+    units_spelled,
     vocabulary_of,
     with_inverses,
 )
@@ -203,9 +204,9 @@ class _ExpressionReader:
             return self._units.behind(Call(function, self._argument(token)))
         if self._vocabulary.is_one_length(token.text):
             return self._units.behind(Measured(Number(1.0), ((token.text, 1),)))
-        meant = " ".join(self._vocabulary.beginning(token.text))
-        if " " in meant:
-            raise Unreadable("which_symbol", token.place, found=token.text, choices=meant)
+        meant = self._vocabulary.beginning(token.text)
+        if len(meant) > 1:
+            raise Unreadable("which_symbol", token.place, found=token.text, choices=" ".join(meant))
         raise _unexpected(token)
 
     def _argument(self, function: Token) -> Tree:
@@ -238,6 +239,8 @@ def _unexpected(token: Token) -> Unreadable:
     """Return what is the matter with a token that nothing begins or goes on with here."""
     if token.kind == "number":
         return Unreadable("number_not_expected", token.place, found=token.text)
+    if token.kind == "word" and units_spelled(token.text) is not None:
+        return Unreadable("unit_alone", token.place, found=token.text)
     if token.kind == "word":
         return Unreadable("unknown_word", token.place, found=token.text)
     return Unreadable("sign_not_expected", token.place, found=token.text)

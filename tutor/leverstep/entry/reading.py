@@ -148,14 +148,16 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     return _read_value(_after_symbol(sides, step), step, known)
 
 
-_ARROW = r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))"  # `→:` is a label
-_LEAD = re.compile(rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{_ARROW})\s*)*", re.IGNORECASE)
+def _lead(arrow: str) -> re.Pattern[str]:
+    """Return a pattern for the marks of a conclusion, words or arrows, before an entry."""
+    return re.compile(
+        rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{arrow})\s*)*", re.IGNORECASE
+    )
 
-_ARROWS = re.compile(_ARROW)
 
-_LEAD_OF_WAY = re.compile(
-    r"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|[=-]>|⇒)\s*)*", re.IGNORECASE
-)
+_ARROWS = re.compile(r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))")  # `→:` is a label
+_LEAD = _lead(_ARROWS.pattern)
+_LEAD_OF_WAY = _lead("[=-]>|⇒")
 
 
 def without_lead(text: str) -> str:
@@ -229,7 +231,8 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     sizes = {1.0, 1 / wanted.size, *(_size_of(side) / wanted.size for side in sides)}
     for side in sides[:-1]:
         slack = 0.01 * abs(reading.value) + reading.half_digit
-        others = [other * size for other in _values_of_side(side, known) for size in sizes]
+        there = [*_values_of_side(side, known), *_weights_of_side(side, wanted, known)]
+        others = [other * size for other in there for size in sizes]
         nearest = min(others, key=lambda other: abs(other - reading.value))
         if abs(nearest - reading.value) > slack:
             raise Unreadable("sides_differ")
@@ -277,6 +280,14 @@ def _values_of_side(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
         return [bare, evaluate(tree, known).value]
     except Unreadable:
         return [bare]
+
+
+def _weights_of_side(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> list[float]:
+    """Return what a mass such as `9.6 lb` before a force weighs; none for any other side."""
+    if wanted.dimension != FORCE or not isinstance(tree, Measured):
+        return []
+    amount = evaluate(tree, known)
+    return [amount.value * STANDARD_GRAVITY] if amount.dimension == MASS else []
 
 
 def _in_numbers(tree: Tree, known: Mapping[str, Amount]) -> Amount:

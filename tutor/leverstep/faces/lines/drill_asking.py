@@ -31,7 +31,7 @@ from leverstep.drill.roster_columns import (
 from leverstep.drill.slow_hash import as_spoken
 from leverstep.drill.spreadsheet import column_called
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD
-from leverstep.faces.lines.questions import Questions, title_of
+from leverstep.faces.lines.questions import Questions, place_typed, title_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import FOR_ALL, Guidance
 
@@ -209,13 +209,11 @@ class Asker(Questions):
 
 def _column(typed: str, there: Sequence[str]) -> str:
     """Return the name of one of some columns, typed as it is called or by its number."""
-    column = column_called(typed)
-    if column in there:
-        return column
+    place, column = place_typed(typed, there), column_called(typed)
+    if place is not None:
+        return there[place]
     if not column:
         raise ValueError("Nothing is in brackets here: type the number or the name of a column.")
-    if column.isdecimal() and 1 <= int(column[:9]) <= len(there):
-        return there[int(column[:9]) - 1]
     raise ValueError(f"There is no such column{near(column, there)}.")
 
 
