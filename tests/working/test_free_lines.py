@@ -131,6 +131,7 @@ def test_a_wrong_line_is_told_why(text: str, key: str, why: str) -> None:
         ("0.14", "begin with the symbol of the quantity"),
         ("W_f", "begin with the symbol of the quantity"),
         ("hello", "hello is not a symbol or unit of this problem"),
+        (" N", "N is a unit here, and needs a number before it"),
         ("W = 50 N", "W may be W_f or W_l here; write which one it is."),
         ("d = 0.9 m", "d may be d_f, d_l or d_m here; write which one it is."),
         ("m_l = 18 lb", "m_l is given, so it needs no line"),

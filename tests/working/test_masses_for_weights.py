@@ -69,3 +69,16 @@ def test_weights_are_taken_with_the_g_of_the_course() -> None:
 
 def test_elsewhere_a_mass_is_no_weight() -> None:
     assert at("elbow-full-pail", "M_f", "0.3 kg m").outcome is Outcome.UNREAD
+
+
+@pytest.mark.parametrize(
+    ("entry", "outcome"),
+    [
+        ("W_l = 21.0 lb = 93.4 N", Outcome.RIGHT),
+        ("W_l = 21.0 lb = 9.52 kg = 93.4 N", Outcome.RIGHT),
+        ("W_l = 21.0 lb = 206 N", Outcome.UNREAD),
+        ("W_l = 10.5 lb = 46.7 N", Outcome.WRONG),
+    ],
+)
+def test_a_mass_before_a_force_is_what_it_weighs(entry: str, outcome: Outcome) -> None:
+    assert at("elbow-pail-of-water", "W_l", entry).outcome is outcome

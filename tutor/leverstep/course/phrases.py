@@ -38,10 +38,17 @@ def either(names: Sequence[str]) -> str:
     return listed(names, "or")
 
 
+def some_named(names: Sequence[str], most: int) -> str:
+    """Return the first of some names, and how many there are besides: `s01, s02 and 3 more`."""
+    more = len(names) - most
+    told = ", ".join(names[:most])
+    return f"{told} and {more} more" if more > 0 else told
+
+
 def tasks_told(numbers: Iterable[int]) -> str:
-    """Return tasks by their numbers: `task 2`, `tasks 1, 3`; "" for none."""
+    """Return tasks by their numbers: `task 2`, `tasks 1 and 3`; "" for none."""
     told = [str(number) for number in numbers]
-    return f"task{'' if len(told) == 1 else 's'} {', '.join(told)}" if told else ""
+    return f"task{'' if len(told) == 1 else 's'} {listed(told)}" if told else ""
 
 
 def in_problem(name: str, problem: str) -> str:

@@ -29,6 +29,7 @@ from leverstep.entry.vocabulary import (
     Vocabulary,
     function_named,
     is_angle,
+    units_spelled,
     vocabulary_of,
     with_inverses,
 )
@@ -238,6 +239,8 @@ def _unexpected(token: Token) -> Unreadable:
     """Return what is the matter with a token that nothing begins or goes on with here."""
     if token.kind == "number":
         return Unreadable("number_not_expected", token.place, found=token.text)
+    if token.kind == "word" and units_spelled(token.text) is not None:
+        return Unreadable("unit_alone", token.place, found=token.text)
     if token.kind == "word":
         return Unreadable("unknown_word", token.place, found=token.text)
     return Unreadable("sign_not_expected", token.place, found=token.text)

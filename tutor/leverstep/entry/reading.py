@@ -231,7 +231,8 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     sizes = {1.0, 1 / wanted.size, *(_size_of(side) / wanted.size for side in sides)}
     for side in sides[:-1]:
         slack = 0.01 * abs(reading.value) + reading.half_digit
-        others = [other * size for other in _values_of_side(side, known) for size in sizes]
+        there = [*_values_of_side(side, known), *_weights_of_side(side, wanted, known)]
+        others = [other * size for other in there for size in sizes]
         nearest = min(others, key=lambda other: abs(other - reading.value))
         if abs(nearest - reading.value) > slack:
             raise Unreadable("sides_differ")
@@ -279,6 +280,14 @@ def _values_of_side(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
         return [bare, evaluate(tree, known).value]
     except Unreadable:
         return [bare]
+
+
+def _weights_of_side(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> list[float]:
+    """Return what a mass such as `9.6 lb` before a force weighs; none for any other side."""
+    if wanted.dimension != FORCE or not isinstance(tree, Measured):
+        return []
+    amount = evaluate(tree, known)
+    return [amount.value * STANDARD_GRAVITY] if amount.dimension == MASS else []
 
 
 def _in_numbers(tree: Tree, known: Mapping[str, Amount]) -> Amount:

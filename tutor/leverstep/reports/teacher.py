@@ -47,6 +47,7 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
     yield from _help(figures)
     yield from _doubts(figures)
     yield from _notes(figures)
+    yield from _missed(figures)
     yield from _strangers(figures)
     yield from _alike(figures)
 
@@ -146,6 +147,17 @@ def _notes(figures: Figures) -> Iterator[Told]:
         yield Heading(3, "Late, and exceptions")
         rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.notes)
         yield Table(("Student", "What, and why"), rows)
+
+
+def _missed(figures: Figures) -> Iterator[Told]:
+    """Yield who did not hand in and who has no record, where there is anybody."""
+    for heading, those in (
+        ("Not handed in", figures.not_handed_in),
+        ("Without a record", figures.without_record),
+    ):
+        if those:
+            yield Heading(3, heading)
+            yield Words(f"{', '.join(map(who_told, those))}.")
 
 
 def _strangers(figures: Figures) -> Iterator[Told]:

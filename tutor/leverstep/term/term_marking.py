@@ -13,7 +13,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from leverstep.course.decimals import half_up
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import plain
 from leverstep.drill.codes import Noted, read_codes
 from leverstep.drill.drill import same_student
@@ -88,8 +88,7 @@ class MarkedTerm:
             (self.others, "record of a drill not in the plan", "records of drills not in the plan"),
         ):
             if found:
-                named = list(dict.fromkeys(found))
-                which = ", ".join(named[:MOST_NAMED]) + ", …" * (len(named) > MOST_NAMED)
+                which = some_named(list(dict.fromkeys(found)), MOST_NAMED)
                 told = f"Not marked: {counted(len(found), single, several)}"
                 yield plain(f"{told}: {which}" if with_names else told)
         for one in self.figures.drills:

@@ -37,7 +37,9 @@ _IN_HEADINGS = WORDS_OF_SORTS.union(
     ("part", "task", "step", "the", "of", "and", "about", "at", "in", "all", "m", "n"),
 )
 """Words that a heading may be made of alone."""
-_SAYS_NOT_OF_WHICH = frozenset({"unknown_word", "unknown_unit", "no_symbol", "not_matched"})
+_SAYS_NOT_OF_WHICH = frozenset({
+    "unknown_word", "unit_alone", "unknown_unit", "no_symbol", "not_matched",
+})  # fmt: skip
 """Codes of why a line is not read whose words or letters are not those of the problem."""
 _WORDS_OF_AMOUNT = 2
 """A number and its unit."""

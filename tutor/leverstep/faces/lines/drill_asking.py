@@ -10,6 +10,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import near, plain, shown
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
+from leverstep.drill.drill_writing import title_after
 from leverstep.drill.exceptions import MOST_MINUTES
 from leverstep.drill.mixed_items import MOST_DRAWN
 from leverstep.drill.roster import (
@@ -79,7 +80,7 @@ class Asker(Questions):
         """
         say = self.say
         say("Press Enter alone to take what is in brackets.")
-        title = given.title or self.until(f"Title [{self._path.stem}]: ", title_of)
+        title = given.title or self.until(f"Title [{title_after(self._path)}]: ", title_of)
         names = self._problems()
         led = "How far students are led: lines, landmarks or blank [lines]: "
         guidance = given.guidance or self.until(led, _guidance)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import near, plain
 from leverstep.drill.one_roster_export import Export, ExportedClass, students_twice
 from leverstep.drill.spreadsheet import column_called
@@ -35,9 +35,8 @@ class ExportAsker(Questions):
         def chosen(typed: str) -> tuple[ExportedClass, ...]:
             found = _chosen(typed, there)
             if twice := students_twice(export, found):
-                named = ", ".join(map(plain, twice[:_MOST_NAMED]))
-                more = f" and {len(twice) - _MOST_NAMED} more" if twice[_MOST_NAMED:] else ""
-                raise ValueError(f"In several of them: {named}{more}. Choose each student once.")
+                named = some_named([plain(one) for one in twice], _MOST_NAMED)
+                raise ValueError(f"In several of them: {named}. Choose each student once.")
             return found
 
         return self.until(f"Which are to be on the roster [{_ALL}]: ", chosen)
