@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 
 from leverstep.course.symbols import SPELT
 from leverstep.course.way_words import ARROWS
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.entry.tokens import MEANT, VULGAR
 from leverstep.statics.units import FORCE, LENGTH, NAMED_LENGTH, units_for
 
@@ -113,7 +114,7 @@ _OPERATIONS = _rules(
     (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\)(?=\s*(?:$|[=;,.→*/+-]|[a-z]{{2}}))", r" \1"),
     (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
     (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
-    (r"(?<=\d)\s*[x*]\s*(?=(?:BW|body[\s-]?weights?)\b)", " "),
+    (rf"(?<=\d)\s*[x*]\s*(?={BODY_WEIGHT}\b)", " "),
     (r"(?<![\w.)])([A-Z](?:_?\w)?)\s+\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
     (r"\b(?:multiplied by|times)\b", " * "),
