@@ -48,6 +48,8 @@ def spaced(text: str) -> str:
         ("F = 427 N . a long way", "F = 427 N . a long way"),
         ("I.alpha = 11.1 N.m", "I * alpha = 11.1 N m"),
         ("a = 25.3 rad/s2", "a = 25.3 rad/s^2"),
+        ("F = 1610 n altogether", "F = 1610 N altogether"),
+        ("M = 6760 n cm", "M = 6760 N cm"),
     ],
 )
 def test_a_line_is_made_plain(written: str, plain: str) -> None:

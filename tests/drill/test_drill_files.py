@@ -527,6 +527,13 @@ def test_a_drill_that_is_written_reads_back(tmp_path: Path) -> None:
     assert (drill.scheme, drill.guidance, drill.hints) == (plain.scheme, "lines", "free")
 
 
+@pytest.mark.parametrize(
+    ("file", "title"), [("levers.toml", "Levers"), ("levers-week_3.toml", "Levers week 3")]
+)
+def test_a_new_drill_has_its_title_after_its_file(tmp_path: Path, file: str, title: str) -> None:
+    assert write_drill(tmp_path / file, ["plain-seesaw"], SHELF).title == title
+
+
 def test_every_rule_of_a_new_drill_is_one_of_the_document(tmp_path: Path) -> None:
     path = tmp_path / "levers.toml"
     write_drill(path, ["plain-seesaw"], SHELF)

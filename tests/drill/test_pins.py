@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import secrets
 import stat
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -48,10 +49,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.fixture(autouse=True)
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have hashes made quickly; how slow they are by rights is tried by the first tests."""
-    made = slow_hash.hash_of
 
     def quickly(secret: str) -> SlowHash:
-        salt = made.__globals__["secrets"].token_bytes(16)
+        salt = secrets.token_bytes(16)
         data = secret.encode(errors="backslashreplace")
         return SlowHash(salt, slow_hash.stretched(data, salt, QUICK), QUICK)
 

@@ -150,13 +150,22 @@ def test_students_are_told_what_is_otherwise_in_which_tasks() -> None:
     told = list(rules_in_words(one, None, "press F10", "press Esc"))
     otherwise = [rule for rule in told if "it is otherwise" in rule]
     assert [rule.partition(":")[0] for rule in otherwise] == [
-        "In tasks 2, 3 it is otherwise",
+        "In tasks 2 and 3 it is otherwise",
         "In task 4 it is otherwise",
     ]
     assert "There are no hints." in otherwise[0]
     assert otherwise[0].endswith("once you have handed in.")
-    assert "A line may be tried once" in otherwise[1]
+    assert "A line may be tried once; a wrong entry can't be changed." in otherwise[1]
     assert "hint" not in otherwise[1]
+
+
+def test_students_are_told_how_far_they_are_led_where_that_is_otherwise() -> None:
+    one = drill("", 'guidance = "blank"', 'guidance = "landmarks"', 'guidance = "fading"')
+    told = list(rules_in_words(one, None, "press F10", "press Esc"))
+    otherwise = [rule for rule in told if "it is otherwise" in rule]
+    assert otherwise[0].startswith("In task 2 it is otherwise: The page is blank")
+    assert otherwise[1].startswith("In task 3 it is otherwise: Only the main results are asked")
+    assert len(otherwise) == 2
 
 
 def test_drills_differ_in_rules_where_their_items_do() -> None:

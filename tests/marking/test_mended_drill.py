@@ -106,7 +106,7 @@ CHANGED: dict[str, tuple[Drill, tuple[int, ...], tuple[str, ...]]] = {
     ),
     "an item is added before the others": (
         drill(PULLEY, OWN, PAIL), (0, 10, 10),
-        (f"{BY_RECORD} tasks 2, 3", "not in the drill when it was sat: task 1"),
+        (f"{BY_RECORD} tasks 2 and 3", "not in the drill when it was sat: task 1"),
     ),
     "the others keep their ids": (
         drill(item("plain-wheelbarrow", "n"), item("own-seesaw", "1"),
@@ -117,7 +117,7 @@ CHANGED: dict[str, tuple[Drill, tuple[int, ...], tuple[str, ...]]] = {
         drill(PAIL), (10,),
         (f"{BY_RECORD} task 1", "no more in the drill, and not marked: task 1 of the record"),
     ),
-    "items change places": (drill(PAIL, OWN), (10, 10), (f"{BY_RECORD} tasks 1, 2",)),
+    "items change places": (drill(PAIL, OWN), (10, 10), (f"{BY_RECORD} tasks 1 and 2",)),
 }  # fmt: skip
 
 
@@ -190,7 +190,7 @@ def test_with_the_old_file_only_the_numbers_that_it_draws_count() -> None:
     honest = marked(now, all_right(BEFORE))
     assert (honest.marks, honest.remarks) == ((10, 10), (OTHER_VERSION,))
     forged = record(BEFORE, "s2", [], student="s1")
-    assert f"{OTHER_NUMBERS} tasks 1, 2" in marked(now, forged).remarks
+    assert f"{OTHER_NUMBERS} tasks 1 and 2" in marked(now, forged).remarks
     deleted = replace(drill(PAIL), sat_with=(BEFORE,))
     assert marked(deleted, all_right(BEFORE)).marks == (10,)
 
@@ -201,7 +201,7 @@ def test_a_record_that_names_a_file_which_nobody_has_wins_nothing_by_its_numbers
     data = all_right(BEFORE, "s2").replace(b'"s2"', b'"s1"')
     one = marked(now, data.replace(BEFORE.digest.encode(), b"0" * 64))
     assert one.recorded == {}
-    assert f"{OTHER_NUMBERS} tasks 1, 2" in one.remarks
+    assert f"{OTHER_NUMBERS} tasks 1 and 2" in one.remarks
 
 
 def test_with_the_old_file_no_record_says_which_task_is_which() -> None:

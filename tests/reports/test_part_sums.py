@@ -65,7 +65,8 @@ def drill(tmp_path_factory: pytest.TempPathFactory) -> tuple[Drill, Path]:
 
 def without_names(figures: Figures) -> Figures:
     """Return figures without what tells of single students."""
-    return replace(figures, pairs=(), help=(), doubts=(), strangers=(), notes=())
+    told = replace(figures, pairs=(), help=(), doubts=(), strangers=(), notes=())
+    return replace(told, without_record=(), not_handed_in=())
 
 
 def parts(students: Sequence[Student], chance: random.Random) -> list[Sequence[Student]]:

@@ -189,6 +189,8 @@ def test_the_words_say_what_the_figures_are(small: tuple[Drill, Path]) -> None:
     figures = figures_of(drill, marked_in(drill, folder))
     told = " ".join(text(class_report(figures)).split())
     assert "3 students sat, 2 handed in. 1 of the roster has no record." in told
+    missed = "Not handed in bo-2 Bo Birch. Without a record di-4 Di Date."
+    assert missed in told.split(FOR_THE_TEACHER)[1]
     assert "Kilograms left as newtons: 2 of 3 students made it, most of them on W_s" in told
     assert figures.slips[0].reason in told
     assert "which 33 % got right first time" in told

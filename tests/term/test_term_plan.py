@@ -90,6 +90,15 @@ def test_each_fault_is_one_clear_sentence(text: str, told: str, tmp_path: Path) 
     assert any(told in one for one in map(str, raised.value.faults)), str(raised.value)
 
 
+def test_a_drill_in_place_of_a_plan_is_told_in_one_sentence(tmp_path: Path) -> None:
+    path = tmp_path / "levers.toml"
+    path.write_text(drill_text(), "utf-8")
+    with pytest.raises(FileError) as raised:
+        read_term(path, SHELF.problems)
+    told = "levers.toml: it is a drill; expected a plan that names drills, as [[drill]]"
+    assert str(raised.value) == told
+
+
 def test_the_faults_of_a_drill_are_those_of_the_term(tmp_path: Path) -> None:
     path = plan(tmp_path, LEVERS + ARM)
     (tmp_path / "arm.toml").write_text(drill_text('hints = "none at all"', "arm"), "utf-8")

@@ -82,6 +82,8 @@ def test_who_has_no_marks_at_all_and_lacks_a_required_drill_is_to_be_spoken_with
     row = ("c3 Cy Cedar", "0 %", "three", "one, two, three", "none")
     assert row in table(term_report(figures), "Student").rows
     assert (figures.students, figures.absent) == (3, 1)
+    of_the_teacher = text(term_report(figures)).partition(FOR_THE_TEACHER)[2]
+    assert "Without any marks c3 Cy Cedar." in " ".join(of_the_teacher.split())
 
 
 def test_without_names_nobody_is_named(marked: MarkedTerm) -> None:

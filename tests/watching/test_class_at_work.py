@@ -83,6 +83,11 @@ def seen(*states: SittingState, drill: Drill = DRILL, now: datetime = NOW) -> Cl
         ),
         (replace(FINE, at=None), Need.DONE, "all lines are done; not handed in"),
         (
+            replace(FINE, used_up=(FORCE, LOAD)),
+            Need.WORKING,
+            "at F_m of task 1, less than a minute; no try left at F_m of task 1 and W_l of task 2",
+        ),
+        (
             replace(STUCK, is_away=True, seen=NOW - timedelta(minutes=4)),
             Need.AWAY,
             "away for 4 min, at F_m of task 1",
@@ -180,6 +185,15 @@ def test_news_is_what_is_new_and_names_nobody_where_none_is_to_be_named() -> Non
     ]
 
 
+def test_a_line_that_can_not_be_tried_again_is_news_once() -> None:
+    before, now = seen(FINE), seen(replace(FINE, used_up=(LOAD,)))
+    assert news(before, now, with_names=True) == ["Ida Example: no try left at W_l of task 2."]
+    assert news(before, now, with_names=False) == ["No try left at a line: 1 student."]
+    assert news(now, now, with_names=True) == []
+    ended = seen(replace(FINE, used_up=(LOAD, FORCE), is_ended=True))
+    assert news(now, ended, with_names=True) == ["Ida Example: handed in."]
+
+
 # From the lines of a record
 
 
@@ -218,6 +232,14 @@ def test_a_record_tells_where_its_student_is_and_what_was_tried_there() -> None:
     assert (state.is_away, state.is_ended) == (True, False)
     state = state_after(PLAIN, *lines, {"kind": "away"}, {"kind": "resumed"}, END, lines[1])
     assert (state.is_away, state.is_ended, state.wrong) == (False, True, 1)
+
+
+def test_a_line_is_used_up_after_its_last_try_unless_it_is_right() -> None:
+    wrong = [entry(FIRST, f"{n}.11 N", 2) for n in (701, 702, 703)]
+    assert state_after(PLAIN, *wrong[:2]).used_up == ()
+    assert state_after(PLAIN, *wrong[:2], entry(FIRST, RIGHT[2][FIRST], 2)).used_up == ()
+    state = state_after(PLAIN, *wrong)
+    assert (state.used_up, state.at) == ((LineAtHand(2, FIRST),), LineAtHand(2, SECOND))
 
 
 TO_FIND = """

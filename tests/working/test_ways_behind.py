@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from helpers.material import CATALOGUE
 from leverstep.course.shelf import load_shelf
-from leverstep.entry.way_behind import way_as_sign
+from leverstep.entry.way_behind import turn_as_sign, way_as_sign
 from leverstep.slips.telling import tell
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
@@ -34,6 +34,20 @@ def opened(guidance: Guidance, name: str = KNEE, rules: Rules | None = None) -> 
 )
 def test_a_way_behind_a_value_is_its_sign(text: str, axis: str, signed: str) -> None:
     assert way_as_sign(text, axis) == signed
+
+
+@pytest.mark.parametrize(
+    ("text", "signed"),
+    [
+        ("45.4 N m clockwise", "-45.4 N m"),
+        ("M = 45.4 N m (counter-clockwise)", "M = 45.4 N m"),
+        ("45.4 N m, anti clockwise.", "45.4 N m"),
+        ("45.4 N m cw", "-45.4 N m"),
+        ("45.4 N m -clockwise", "45.4 N m -clockwise"),
+    ],
+)
+def test_a_turn_behind_a_moment_is_its_sign(text: str, signed: str) -> None:
+    assert turn_as_sign(text, positive=1) == signed
 
 
 VALUES = [

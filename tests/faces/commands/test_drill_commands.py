@@ -45,7 +45,7 @@ def test_enter_alone_takes_what_is_usual(ask: Ask, tmp_path: Path) -> None:
     assert ask("", "plain-seesaw", "", "", "", "", "") == 0
     drill = read_drill(tmp_path / "levers.toml", SHELF.problems)
     assert [item.problem.id for item in drill.items] == ["plain-seesaw"]
-    assert (drill.title, drill.guidance, drill.minutes) == ("levers", Guidance.LINES, None)
+    assert (drill.title, drill.guidance, drill.minutes) == ("Levers", Guidance.LINES, None)
     assert not drill.students
 
 

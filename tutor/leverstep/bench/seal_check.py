@@ -13,7 +13,7 @@ from pathlib import Path
 from leverstep.bench.contents import MOST_LINES, fields_on, pieces_of, where_told
 from leverstep.bench.record_lines import DrillBegun, Fields, ResumedLine, line_of
 from leverstep.bench.sealing import SEAL, LineKey, LineSeal, first_key, key_kept, seal_on
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 
 Opens = Callable[[str], Iterable[bytes]]
 """Returns the secrets that what stands on a line may be, one for each private key at hand."""
@@ -237,7 +237,4 @@ def _bare(fields: Fields) -> dict[str, object]:
 
 def _named(places: Sequence[str]) -> str:
     """Return the first of some lines, and how many there are besides."""
-    more = len(places) - _MOST_NAMED
-    told = ", ".join(places[:_MOST_NAMED])
-    lines = "line" if len(places) == 1 else "lines"
-    return f"{lines} {told} and {more} more" if more > 0 else f"{lines} {told}"
+    return f"line{'' if len(places) == 1 else 's'} {some_named(places, _MOST_NAMED)}"

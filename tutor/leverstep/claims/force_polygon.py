@@ -11,10 +11,8 @@ from collections.abc import Iterator, Mapping
 
 from leverstep.statics.posture import Posture
 
-_FEWEST_KNOWN = 2
-"""So many known forces there are where they are put together."""
-_FEWEST_SOUGHT = 2
-"""So many forces are sought where known ones close a polygon with them."""
+_SEVERAL = 2
+"""So many forces are put together at least, and so many sought where known ones close a polygon."""
 BETWEEN_KEYS = ("angle between two", "angle between two, outside")
 """The keys of the angle between two forces, and of that beside it."""
 _NO_FORCE = 1e-9
@@ -24,20 +22,24 @@ def known_and_sought(posture: Posture) -> tuple[tuple[str, ...], tuple[str, ...]
     """Return the symbols of the known forces through one point and of those that are sought, none
     where moments are taken, or only one of them is sought.
     """
-    if posture.has_moments or len(posture.unknown) < _FEWEST_SOUGHT:
+    if posture.has_moments or len(posture.unknown) < _SEVERAL:
         return (), ()
     sought = tuple(force.symbol for force in posture.unknown)
-    known = tuple(f.symbol for f in posture.forces if f.magnitude is not None)
-    return known, sought
+    return _known(posture), sought
 
 
 def forces_at_angle(posture: Posture) -> tuple[str, ...]:
     """Return the symbols of the two forces through one point that an angle lies between: those that
     are sought, or else the known ones; none where there are not two, or moments are taken.
     """
-    known = tuple(f.symbol for f in posture.forces if f.magnitude is not None)
-    some = known_and_sought(posture)[1] or known
-    return some[:2] if not posture.has_moments and len(some) > 1 else ()
+    if posture.has_moments:
+        return ()
+    some = known_and_sought(posture)[1] or _known(posture)
+    return some[:_SEVERAL] if len(some) >= _SEVERAL else ()
+
+
+def _known(posture: Posture) -> tuple[str, ...]:
+    return tuple(force.symbol for force in posture.forces if force.magnitude is not None)
 
 
 def together_key(axis: str = "") -> str:
@@ -58,7 +60,7 @@ def angle_keys(known: tuple[str, ...], sought: tuple[str, ...]) -> Iterator[tupl
     """Yield the keys of angles of the sought forces to the known ones put together, with the force
     that each is of.
     """
-    if len(known) >= _FEWEST_KNOWN:
+    if len(known) >= _SEVERAL:
         yield from ((f"angle of {one} to {together_key()}", one) for one in sought)
 
 
@@ -87,8 +89,8 @@ def polygon(posture: Posture, forces: Mapping[str, complex]) -> dict[str, float]
         f"angle of {together_key()} to the horizontal": slope,
         f"angle of {together_key()} to the vertical": 90 - slope,
     }
-    for one in sought:
-        found[f"angle of {one} to {together_key()}"] = _between(forces[one], -whole)
+    for key, one in angle_keys(known, sought):
+        found[key] = _between(forces[one], -whole)
     return found
 
 

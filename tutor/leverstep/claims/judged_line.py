@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from leverstep.comparing.equation import TermFindings
-from leverstep.entry.tree import Tree
+from leverstep.entry.tree import Tree, is_arithmetic
 
 
 class LineStanding(StrEnum):
@@ -89,6 +89,11 @@ class Claim:
     def has_numbers(self) -> bool:
         """Return whether there is a number in it, other than zero and those of symbols."""
         return any(float(one.replace(",", ".")) for one in _NUMBER.findall(self.text))
+
+    @property
+    def is_worked_out(self) -> bool:
+        """Return whether it shows how its value was worked out."""
+        return self.tree is not None and is_arithmetic(self.tree)
 
     @property
     def is_beside(self) -> bool:

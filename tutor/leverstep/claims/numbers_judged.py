@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import itertools
+import heapq
 import math
 import re
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Mapping, Set
 from dataclasses import replace
 
 from leverstep.claims import weights
@@ -411,25 +411,18 @@ class NumberJudge:
         """
         if not statement.arithmetic or self.evidence.known_share(statement.literals) < 1:
             return None
-        likeliest_first = self._likely_if_wrong(statement, self.subject.with_line)
-        suspects = (q for _, q in likeliest_first if q.step is not None and q.step.asked)
-        tried = itertools.islice(suspects, _MOST_SUSPECTED)
-        return next((q for q in tried if self.proof.has_slip(statement.side, q)), None)
-
-    def _likely_if_wrong(
-        self, statement: NumberStated, quantities: Iterable[Quantity]
-    ) -> list[tuple[float, Quantity]]:
-        """Return what a wrong number may be of by its unit and by what is said of it, with how much
-        speaks for that, the likeliest first.
-        """
-        ranked = [
-            (self.evidence.of_wrong(statement, quantity), quantity)
-            for quantity in quantities
-            if self.subject.scales.may_be(statement.side, quantity)
+        suspects = (
+            quantity
+            for quantity in self.subject.with_line
+            if (quantity.step is not None and quantity.step.asked)
+            and self.subject.scales.may_be(statement.side, quantity)
             and self.subject.names.is_of_sort(statement.label, quantity)
             and not self._is_of_other_force(statement, quantity)
-        ]
-        return sorted(ranked, key=lambda one: one[0], reverse=True)
+        )
+        likeliest = heapq.nlargest(
+            _MOST_SUSPECTED, suspects, lambda one: self.evidence.of_wrong(statement, one)
+        )
+        return next((q for q in likeliest if self.proof.has_slip(statement.side, q)), None)
 
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.

@@ -8,8 +8,9 @@ from collections.abc import Callable, Iterable
 
 from leverstep.course.symbols import SPELT
 from leverstep.course.way_words import ARROWS
+from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.entry.tokens import MEANT, VULGAR
-from leverstep.statics.units import NAMED_LENGTH
+from leverstep.statics.units import FORCE, LENGTH, NAMED_LENGTH, units_for
 
 _Rule = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
 """A way of writing, and what it is made."""
@@ -99,11 +100,13 @@ _FUNCTIONS = _rules(
     (r"(?<![A-Za-z])(?:pi|PI|Pi)(?![A-Za-z])", "π"),
 )
 
-_FACTOR = rf"(?!(?:m|cm|mm|in|ft|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_\w+|\d)?)"
-"""A symbol behind a full stop that stands for times: `I.alpha = …`; no unit, no `M.A`."""
-
-_UNIT = r"(?:k?N|[ckm]?m|kg|lbf?|in|ft)"
+_LENGTH = f"(?:{'|'.join(units_for(LENGTH))})"
+_FORCE = f"(?:{'|'.join(units_for(FORCE))})"
+_UNIT = f"(?:{_FORCE}|{_LENGTH}|kg|lb)"
 _IN_UNIT = rf"{_UNIT}(?:\s?[ *·.-]\s?{_UNIT})?"
+
+_FACTOR = rf"(?!(?:{_LENGTH}|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_\w+|\d)?)"
+"""A symbol behind a full stop that stands for times: `I.alpha = …`; no unit, no `M.A`."""
 
 _BEHIND_UNIT = r"(?=\s*(?:$|[=;,.→*/+)~<-]|\((?!\s*[\d.])|x\s*\d|[a-z]{2}))"
 """What may follow a unit in brackets, and no factor in brackets: `4.5 (m) (9.81)`."""
@@ -114,7 +117,7 @@ _OPERATIONS = _rules(
     (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\){_BEHIND_UNIT}", r" \1"),
     (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
     (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
-    (r"(?<=\d)\s*[x*]\s*(?=(?:BW|body[\s-]?weights?)\b)", " "),
+    (rf"(?<=\d)\s*[x*]\s*(?={BODY_WEIGHT}\b)", " "),
     (r"(?<![\w.)])([A-Z](?:_?\w)?)\s+\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
     (r"\b(?:multiplied by|times)\b", " * "),
@@ -167,7 +170,7 @@ _NAMES_AND_AMOUNTS = _rules(
     ),
     (r"(?<=[\w°])\s*\(\s*[+-]\s*\)\s*$", ""),
     (r"[(,]?\s*\b(?:to )?\d\s*(?:s\.?\s?f\.?|d\.?\s?p\.?|sig\.? figs?)(?=\W|$)\)?", " "),
-    (r"(?<=\d)(\s*(?:mm|cm|m|in|ft|kg|g|lb|lbf|N))\s+(?:which )?is (?=[\d.])", r"\1 = "),
+    (rf"(?<=\d)(\s*(?:{_UNIT}|g))\s+(?:which )?is (?=[\d.])", r"\1 = "),
     (r"\b[Mm]ech(?:anical)?\.?\s+[Aa]dv\b\.?", "mechanical advantage"),
     (r"(?<=[A-Za-z°])\s+\((\s*=?\s*[\d.]+\s*[A-Za-z°][A-Za-z* ]*)[!.]?\)", r" ; \1 ; "),
     (r"(?<=\d N),\s*([xy])\s*=(?=\s*[-+\d(])", _along_axis),
@@ -208,7 +211,7 @@ _UNITS = {
 
 _WORD = re.compile(r"(?<![A-Za-z])([A-Za-z]{2,7})(?![A-Za-z])")
 _PRODUCTS_OF_UNITS = _rules(
-    (r"\b(N|lbf|lb|kN|kg)\s*[-.]\s*(mm|cm|m|in|ft)\b", r"\1 \2"),
+    (rf"\b({_FORCE}|lb|kg)\s*[-.]\s*({_LENGTH})\b", r"\1 \2"),
     (r"\b(ft|in)\s*[-.]\s*(lbf|lb)\b", r"\1 \2"),
 )
 
@@ -249,6 +252,21 @@ _CONTACT = _rules(
     ),
 )
 """What the parts of the force of a level floor are called."""
+
+_ARROW_TO = r"\s*(?:→|⟶|⇒|[-=]+>)\s*(?=[\d.]+\s?"
+_CONVERTED = _rules(
+    (rf"(\d\s?{_LENGTH}){_ARROW_TO}{_LENGTH}\b)", r"\1 = "),
+    (rf"(\d\s?lbs?){_ARROW_TO}kg\b)", r"\1 = "),
+    (rf"(\d\s?lbf?s?){_ARROW_TO}N\b(?!\s?[a-z]))", r"\1 = "),
+)
+"""An arrow from one unit to another of the same sort: `5.4 in → 13.7 cm`."""
+
+_IN_BOLD = re.compile(r"^\s*\*\*((?:(?!\*\*).)*\d(?:(?!\*\*).)*)\*\*\s*$")
+_NEWTONS_SMALL = re.compile(
+    rf"(?<=\d)\s?n(?=[ *·]?{_LENGTH}?\s*"
+    r"(?:$|[,;.=)\]~≈→↑↓←⇒↻↺#]|\*\*|<-|\((?!\s*[\d.])|[x×*·]\s*\d|[-=]>|\s[a-z]{2,}))"
+)
+"""Newtons by who writes no capitals: `18.1 n`, `6760 n cm`."""
 
 _TIMES_WEIGHT = re.compile(r"(?<=[\d)])\s?W\b")
 _TIMES_GRAVITY = re.compile(r"(?<=[\d)])\s?g\b(?!\s*/)")
@@ -327,21 +345,6 @@ def made_plain(text: str) -> str:
     text = _WORD.sub(lambda match: _UNITS.get(match.group(), match.group()), text)
     return _by_rules(text, _PRODUCTS_OF_UNITS)
 
-
-_ARROW_TO = r"\s*(?:→|⟶|⇒|[-=]+>)\s*(?=[\d.]+\s?"
-_CONVERTED = _rules(
-    (rf"(\d\s?(?:[cm]?m|in|ft)){_ARROW_TO}(?:[cm]?m|in|ft)\b)", r"\1 = "),
-    (rf"(\d\s?lbs?){_ARROW_TO}kg\b)", r"\1 = "),
-    (rf"(\d\s?lbf?s?){_ARROW_TO}N\b(?!\s?[a-z]))", r"\1 = "),
-)
-"""An arrow from one unit to another of the same sort: `5.4 in → 13.7 cm`."""
-
-_IN_BOLD = re.compile(r"^\s*\*\*((?:(?!\*\*).)*\d(?:(?!\*\*).)*)\*\*\s*$")
-_NEWTONS_SMALL = re.compile(
-    r"(?<=\d)\s?n(?=[ *·]?(?:[cm]?m|in|ft)?\s*"
-    r"(?:$|[,;.=)\]~≈→↑↓←⇒↻↺#]|\*\*|<-|\((?!\s*[\d.])|[x×*·]\s*\d|[-=]>|\s[a-z]{2,}))"
-)
-"""Newtons by who writes no capitals: `18.1 n`, `6760 n cm`."""
 
 _CLASS_NUMBERED = re.compile(rf"\s*\d\.{_CLASS_ALONE}", re.IGNORECASE)
 

@@ -7,11 +7,9 @@ from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.plain_files import BINARY, link_of_others
+from leverstep.course.plain_files import NEW, link_of_others
 from leverstep.course.plain_text import shown
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
-
-_NEW = os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY
 
 
 def refuse_old(path: Path) -> None:
@@ -55,7 +53,7 @@ def write_new(path: Path, text: str, secret: bool = False) -> None:
     """
     refuse_old(path)
     try:
-        descriptor = os.open(path, _NEW, 0o600 if secret else 0o666)
+        descriptor = os.open(path, NEW, 0o600 if secret else 0o666)
         try:
             with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as file:
                 file.write(text)

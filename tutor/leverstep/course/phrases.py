@@ -28,20 +28,27 @@ def counted(number: Fraction | int, name: str, several: str = "") -> str:
     return f"{told} {name if number == 1 else several or f'{name}s'}"
 
 
-def listed(names: Sequence[str]) -> str:
-    """Return some names as one says them: `the pail, the cup and the tray`."""
-    return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
+def listed(names: Sequence[str], last: str = "and") -> str:
+    """Return some names as one says them: `the pail, the cup and the tray`; `last` is the word."""
+    return f" {last} ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
 
 
 def either(names: Sequence[str]) -> str:
     """Return some names of which it is one: `the pail, the cup or the tray`."""
-    return " or ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
+    return listed(names, "or")
+
+
+def some_named(names: Sequence[str], most: int) -> str:
+    """Return the first of some names, and how many there are besides: `s01, s02 and 3 more`."""
+    more = len(names) - most
+    told = ", ".join(names[:most])
+    return f"{told} and {more} more" if more > 0 else told
 
 
 def tasks_told(numbers: Iterable[int]) -> str:
-    """Return tasks by their numbers: `task 2`, `tasks 1, 3`; "" for none."""
+    """Return tasks by their numbers: `task 2`, `tasks 1 and 3`; "" for none."""
     told = [str(number) for number in numbers]
-    return f"task{'' if len(told) == 1 else 's'} {', '.join(told)}" if told else ""
+    return f"task{'' if len(told) == 1 else 's'} {listed(told)}" if told else ""
 
 
 def in_problem(name: str, problem: str) -> str:

@@ -14,6 +14,9 @@ from typing import BinaryIO
 BINARY = getattr(os, "O_BINARY", 0)
 """What a file is opened with so that no system changes the ends of its lines."""
 
+NEW = os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY
+"""What a file is opened with that is not there yet, to be written."""
+
 _UNWAITING = BINARY | getattr(os, "O_NONBLOCK", 0)
 """The same, and so that no pipe is waited for."""
 

@@ -14,7 +14,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.plain_files import (
-    BINARY,
+    NEW,
     UNFOLLOWED,
     link_of_others,
     others_write_to,
@@ -65,7 +65,7 @@ def write_whole(path: Path, data: bytes, waits: bool = True) -> None:
     Raises:
         OSError: where it can't be written whole; none is left then.
     """
-    descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, 0o600)
+    descriptor = os.open(path, NEW, 0o600)
     try:
         try:
             _share(descriptor, path.parent, 0o600, _FILE)
@@ -110,7 +110,7 @@ def keep_secret(path: Path, data: bytes) -> None:
         OSError: where it can't be written, or what is there is no plain file of the owner's alone.
     """
     try:
-        descriptor = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | BINARY, 0o600)
+        descriptor = os.open(path, NEW, 0o600)
     except FileExistsError:
         descriptor = _own_opened(path)
     try:

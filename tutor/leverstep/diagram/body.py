@@ -11,7 +11,7 @@ from leverstep.course.forces import AXIS
 from leverstep.course.problem import Question
 from leverstep.course.symbols import sign_of
 from leverstep.diagram.bearings import toward
-from leverstep.diagram.compass import LINES, compass, side_of
+from leverstep.diagram.compass import compass, measured_from, side_of
 from leverstep.diagram.surroundings import Surrounding
 from leverstep.statics import kinds
 from leverstep.statics.body_points import bearing_to_point, place_of_point
@@ -101,10 +101,7 @@ def _way_to(question: Question, point: BodyPoint) -> str:
     way = compass(toward(bearing_to_point(posture, point.direction, question.numbers)))
     if angle is not None:
         written = question.written(angle).replace("°", " degrees")
-        measured = "counted from the right upwards and on round"
-        if point.direction.reference != "bearing":
-            measured = f"to the {LINES['side'][point.direction.reference]}"
-        way += f", at {angle.sign}, {written}, {measured}"
+        way += f", at {angle.sign}, {written}, {measured_from(point.direction.reference)}"
     return f"{_length(question, point.length)}, from the {point.start or axis}, {way}"
 
 

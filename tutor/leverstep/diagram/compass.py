@@ -27,6 +27,13 @@ def side_of(offset: Offset, part: Distance, seen_from: str) -> str:
     return "below" if part.beyond else "above"
 
 
+def measured_from(reference: str, seen_from: str = "side") -> str:
+    """Return in words from where an angle is measured that is none to the segment."""
+    if reference == "bearing":
+        return "counted from the right upwards and on round"
+    return f"to the {LINES[seen_from][reference]}"
+
+
 def compass(direction: complex, seen_from: str = "side") -> str:
     """Return a direction in words: `straight down`, `up and to the left`."""
     up = WAYS[seen_from][0 if direction.imag > 0 else 1]

@@ -12,7 +12,7 @@ from leverstep.course.problem import Question
 from leverstep.diagram.bearings import toward
 from leverstep.diagram.besides import besides
 from leverstep.diagram.body import body_told
-from leverstep.diagram.compass import LINES, WAYS, compass
+from leverstep.diagram.compass import LINES, WAYS, compass, measured_from
 from leverstep.diagram.scene import Arrow, Scene
 from leverstep.diagram.scene_of_question import scene_of, value_of
 from leverstep.statics.acting import Force
@@ -245,10 +245,8 @@ def _direction(question: Question, scene: Scene, force: Force, arrow: Arrow) -> 
             f"to {_side(question, scene, arrow)}"
         )
     angle = _angle(question, direction.angle)
-    if direction.reference == "bearing":
-        return f"{way}, {angle} counted from the right upwards and on round"
     if direction.reference != "segment":
-        return f"{way}, {angle} to the {LINES[view][direction.reference]}"
+        return f"{way}, {angle} {measured_from(direction.reference, view)}"
     if beyond:
         end = "away from" if direction.toward == "axis" else "towards"
         line = f"the line of the {scene.segment} and {end} the {scene.axis}"

@@ -27,7 +27,7 @@ from leverstep.diagram.surroundings import Surrounding, surroundings
 from leverstep.statics.acting import Force
 from leverstep.statics.body_points import coordinate_of_part, place_of_offset, place_of_part
 from leverstep.statics.centre_of_mass import axes_sought
-from leverstep.statics.geometry import lengths
+from leverstep.statics.geometry import lengths, segment_bearing
 from leverstep.statics.points import Direction, Distance
 from leverstep.statics.posture import Posture
 from leverstep.statics.reaction import found_reaction
@@ -286,14 +286,10 @@ def _corners(question: Question, line: float) -> list[Corner]:
     posture, segment = question.problem.posture, question.problem.segment
     found = []
     if posture.inclination is not None:
-        between, value = (
-            f"{segment} to {posture.inclined_to}",
-            question.written(posture.inclination),
-        )
-        reference = 0.0 if posture.points == "right" else 180.0
-        if posture.inclined_to == "vertical":
-            reference = 90.0 if posture.rises else -90.0
-        found.append(Corner(sign_of(posture.inclination.sign), value, "", between, reference, line))
+        between = f"{segment} to {posture.inclined_to}"
+        sign, value = sign_of(posture.inclination.sign), question.written(posture.inclination)
+        reference = float(segment_bearing(posture).constant)
+        found.append(Corner(sign, value, "", between, reference, line))
     for force in posture.forces:
         direction, angle = force.direction, force.direction.angle
         if angle is None or direction.attachment is not None:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from leverstep.bench.record_lines import Worked
 from leverstep.course.decimals import percent
-from leverstep.course.phrases import counted, listed, moment, tasks_told, times
+from leverstep.course.phrases import capital, counted, listed, moment, tasks_told, times
 from leverstep.course.symbols import sign_of
 from leverstep.dialogue.working_dialogue import NO_CALCULATOR
 from leverstep.drill.allowance import Late
@@ -22,6 +22,7 @@ from leverstep.drill.withdrawn import all_withdrawn_told
 from leverstep.marking.marking import Marked
 from leverstep.statics.kinds import KINDS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Rung, Units
 
 WARNED_AT = (60, 300)
@@ -38,13 +39,22 @@ _RUNGS = {
     Rung.WORKED: "the line worked out",
 }
 
+_LED = {
+    Guidance.LINES: "Every line is asked for, one after the other.",
+    Guidance.LANDMARKS: "Only the main results are asked for; which lines lead there is up to you.",
+    Guidance.BLANK: "The page is blank, and which lines you write is up to you.",
+}
+"""How far students are led, where that is not told with the first lines that are shown."""
 
-def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) -> Iterator[str]:
+
+def rules_in_words(
+    drill: Drill, folder: Path | str | None, hand_in: str, leave: str
+) -> Iterator[str]:
     """Yield the rules, a sentence or two at a time.
 
     Args:
         drill: whose rules they are.
-        folder: where the record will lie, None for the user's data folder.
+        folder: where the record will lie, None for the user's data folder; a text says it in words.
         hand_in: how the face at hand has it handed in, as a clause.
         leave: how it is left, likewise.
     """
@@ -75,7 +85,8 @@ def rules_in_words(drill: Drill, folder: Path | None, hand_in: str, leave: str) 
     yield from _thinking(drill)
     yield _sittings(drill)
     yield _feedback(drill)
-    yield (f"Every line is saved before it is judged. Your record is in {folder_of(drill, folder)}")
+    place = folder if isinstance(folder, str) else folder_of(drill, folder)
+    yield f"Every line is saved before it is judged. Your record is in {place}"
     if drill.seal:
         yield "Each line of it is sealed: a change made later shows when it is marked."
     yield f"To hand in, {hand_in}. After that nothing can be changed."
@@ -95,6 +106,8 @@ def _otherwise(drill: Drill) -> Iterator[str]:
 
 def _by_rules(drill: Drill) -> Iterator[str]:
     """Yield what follows from the rules that an item may have of its own."""
+    if drill.guidance in _LED:
+        yield _LED[drill.guidance]
     yield from (_marks(drill), _tries(drill), _hints(drill))
     if drill.feedback is Feedback.EACH:
         yield _reasons(drill)
@@ -152,7 +165,10 @@ def _tries(drill: Drill) -> str:
         same = " The same entry again does not count as a try." if drill.attempts else ""
         return f"{told}.{same} The last entry on a line is the one that counts."
     cost = drill.scheme.wrong_try
-    told += f"; a wrong try costs {f'{percent(cost)} of its marks' if cost else 'nothing'}."
+    if drill.attempts == 1:
+        told += "; a wrong entry can't be changed."
+    else:
+        told += f"; a wrong try costs {f'{percent(cost)} of its marks' if cost else 'nothing'}."
     free = " A right entry, or the same entry again, uses up no try."
     return told + (free if drill.attempts else "")
 
@@ -271,7 +287,7 @@ def how_shared(counts: Mapping[str, Fraction]) -> str:
 
 
 def _tasks_told(drill: Drill, fits: Callable[[Item], bool]) -> str:
-    """Return which tasks are of items that fit: `tasks 2, 3`; "" for none."""
+    """Return which tasks are of items that fit: `tasks 2 and 3`; "" for none."""
     items = enumerate(drill.task_items, 1)
     return tasks_told(number for number, item in items if fits(item))
 
@@ -353,12 +369,10 @@ def tasks_left(sitting: Sitting) -> str:
 
 def open_still(sitting: Sitting) -> str:
     """Return what to ask before a sitting is handed in."""
-    open_tasks = [str(number) for number in sitting.open_tasks]
     told = "Every line is done."
-    if open_tasks:
-        called = "Task" if len(open_tasks) == 1 else "Tasks"
-        have = "has" if len(open_tasks) == 1 else "have"
-        told = f"{called} {', '.join(open_tasks)} {have} lines still to do."
+    if tasks := tasks_told(sitting.open_tasks):
+        have = "has" if len(sitting.open_tasks) == 1 else "have"
+        told = f"{capital(tasks)} {have} lines still to do."
     return f"{told} Hand in now? After that nothing can be changed."
 
 

@@ -21,6 +21,9 @@ from leverstep.working.writing import quantity, value_text, worked_line
 ANYBODY = "preview"
 """Whose numbers are shown where nobody is named."""
 
+_RECORD_IN = "the folder that is named here"
+"""Where the record lies, as it is known only where the drill is sat."""
+
 WITHOUT_ROSTER = 30
 """So many made-up students show the spread where there is no roster."""
 
@@ -39,7 +42,8 @@ def preview(drill: Drill, catalogue: Catalogue, student: str = "") -> Iterator[s
     yield ""
     yield "What students are told before they begin:"
     yield f"  {CAUTION}"
-    yield from (f"  {rule}" for rule in rules_in_words(drill, None, "press F10", "press Esc"))
+    told = rules_in_words(drill, _RECORD_IN, "press F10", "press Esc")
+    yield from (f"  {rule}" for rule in told)
     yield ""
     name = drill.students.get(whose, "")
     yield f"The numbers of {', '.join(part for part in (f'the id {whose}', name) if part)}:"

@@ -130,10 +130,10 @@ def heading(sitting: Sitting, task: Task, earned: Fraction | None = None) -> str
 
 
 def _lines(bench: Bench) -> list[ResultLine]:
-    lines = bench.working.lines
+    lines, held = bench.working.lines, held_wrong(bench)
     handed_out = bench.working.filled if bench.mending else set()
     page = [step for step in on_page(bench.working) if not bench.shows(step.key)]
     own = [step for step in page if step.key in lines and step.key not in handed_out]
-    own.sort(key=lambda step: step.key not in held_wrong(bench))
+    own.sort(key=lambda step: step.key not in held)
     written = [(step, lines[step.key]) for step in own]
     return [ResultLine(step, line, bench.tell(line.verdict)) for step, line in written]

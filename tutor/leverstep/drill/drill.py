@@ -408,7 +408,7 @@ class Drill:
         tasks = []
         for number, (label, item) in enumerate(self._workings(), 1):
             problem = self._drawn(item, student, label) if item.others else item.problem
-            problem = (replace(self, **item.rules) if item.rules else self).as_set(problem)
+            problem = self.at(number).as_set(problem)
             question = self._question(problem, "everyone" if item.fixed else student, label)
             tasks.append(
                 Task(

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
 
 from leverstep.course.new_file import refuse_old, write_new
+from leverstep.course.phrases import capital
+from leverstep.course.problem import Problem
 from leverstep.course.shelf import Shelf
 from leverstep.course.toml import quoted, text_of
 from leverstep.drill.drill import Drill, Hints
@@ -95,7 +97,7 @@ def write_drill(
         path: where it goes; nothing may be there.
         names: the problems, by id or by the path of a file.
         shelf: the problems there are.
-        title: what it is called, the name of the file unless given.
+        title: what it is called, after the name of the file unless given.
         minutes: the time there is, None for any.
         attempts: how often a line may be tried, None for any number of times.
         guidance: how far students are led.
@@ -115,7 +117,7 @@ def write_drill(
     named = f"roster_columns = {(columns or RosterColumns()).as_rule}"
     text = _SKELETON.format(
         ident=re.sub(r"[^A-Za-z0-9]+", "-", path.stem[:60]).strip("-") or "drill",
-        title=quoted(title or path.stem),
+        title=quoted(title or title_after(path)),
         guidance=f'"{guidance}"'.ljust(15),
         minutes=_rule("minutes", minutes, 45),
         attempts=_rule("attempts", attempts, 3),
@@ -131,18 +133,26 @@ def write_drill(
         text += f'\n[[item]]\nproblem = "{problem.id}"\ncount = 1\n{_MARKED}'
     if mixed:
         text += f"\n[[item]]\n{_MIXED.format(mixed=mixed)}{_MARKED}"
-    inside = []
-    for problem in dict.fromkeys(problems):
-        is_own = problem.id in shelf.own or problem.id not in shelf.problems
-        if is_own and problem.path is not None:
-            inside.append(f"{problem.id} = {_quoted(problem.path)}\n")
-    if inside:
-        text += "\n[problems]\n" + "".join(inside)
+    if inside := "".join(_inside(problems, shelf)):
+        text += f"\n[problems]\n{inside}"
     there = dict(shelf.problems) if mixed else {}
     there |= {problem.id: problem for problem in problems}
     drill = drill_of(text, there, path.name, path.parent)
     write_new(path, text)
     return drill
+
+
+def title_after(path: Path) -> str:
+    """Return the title that a drill has after its file: `Levers 3` for `levers-3.toml`."""
+    return capital(" ".join(re.split(r"[\s_-]+", path.stem)).strip()) or path.stem
+
+
+def _inside(problems: Iterable[Problem], shelf: Shelf) -> Iterator[str]:
+    """Yield the lines of the problems that are the teacher's own, each once."""
+    for problem in dict.fromkeys(problems):
+        is_own = problem.id in shelf.own or problem.id not in shelf.problems
+        if is_own and problem.path is not None:
+            yield f"{problem.id} = {_quoted(problem.path)}\n"
 
 
 def _rule(key: str, value: int | None, example: int) -> str:

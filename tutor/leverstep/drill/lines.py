@@ -73,9 +73,7 @@ def used_in(found: Contents) -> float:
 
 
 def left_in(found: Contents, drill: Drill) -> float | None:
-    """Return how many seconds a record has left by now of the minutes of a drill, None for no
-    limit.
-    """
+    """Return the seconds that a record has left by now of the minutes of a drill, None for any."""
     spent = drill.spent(used_in(found), moment_of(found.first.time), datetime.now(UTC))
     return drill.seconds_left(spent)
 

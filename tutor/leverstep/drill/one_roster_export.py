@@ -15,13 +15,14 @@ import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import BinaryIO
 
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_files import TEXT, TooLarge, open_plain, read_plain
-from leverstep.course.plain_text import shown, spaced
+from leverstep.course.plain_text import shown
 from leverstep.drill.drill import same_student
 from leverstep.drill.roster_columns import SECTION, RosterColumns
-from leverstep.drill.spreadsheet import cell, table_writer
+from leverstep.drill.spreadsheet import cell, cell_read, table_writer
 
 VERSIONS = ("1.1", "1.2")
 
@@ -219,8 +220,7 @@ def _rows(path: Path, name: str) -> list[dict[str, str]]:
 
 def _cell(row: Sequence[str], place: int | None) -> str:
     """Return what stands in a cell, "" where there is none or it can't be shown."""
-    text = spaced(row[place]).strip() if place is not None and place < len(row) else ""
-    return text if text.isprintable() else ""
+    return cell_read(row[place]) if place is not None and place < len(row) else ""
 
 
 def _table(text: str) -> Iterator[list[str]]:
@@ -247,7 +247,7 @@ def _part(path: Path, called: str) -> bytes:
     """
     if path.is_dir():
         return read_plain(path / called, LARGEST_PART, linked=True)
-    with open_plain(path, linked=True) as file, zipfile.ZipFile(file) as packed:
+    with open_plain(path, linked=True) as file, _zip(path, file) as packed:
         if packed.getinfo(called).compress_type not in _PACKED:
             raise zipfile.BadZipFile("it is packed in an unusual way")
         with packed.open(called) as part:
@@ -255,6 +255,18 @@ def _part(path: Path, called: str) -> bytes:
     if len(data) > LARGEST_PART:
         raise TooLarge
     return data
+
+
+def _zip(path: Path, file: BinaryIO) -> zipfile.ZipFile:
+    """Return what an open file has packed.
+
+    Raises:
+        FileError: where it is no zip, or not a whole one.
+    """
+    try:
+        return zipfile.ZipFile(file)
+    except zipfile.BadZipFile as error:
+        raise _fault(path, "", "it is no zip, or not a whole one") from error
 
 
 def _fault(path: Path, called: str, found: str) -> FileError:

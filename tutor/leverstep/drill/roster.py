@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from leverstep.course.faults import Fault, FileError
-from leverstep.course.plain_text import shown, spaced
+from leverstep.course.plain_text import shown
 from leverstep.course.reserved import NOT_RESERVED, is_reserved
 from leverstep.drill.drill import is_student, same_student, student_id
 from leverstep.drill.roster_columns import SECTION, RosterColumns, plain_columns, section_column
-from leverstep.drill.spreadsheet import column_called, table_of
+from leverstep.drill.spreadsheet import cell_read, column_called, table_of
 
 MOST_STUDENTS = 20_000
 
@@ -100,18 +100,14 @@ def roster_of(
             found = f"{table.path.name}, line {number}: {shown(student)} is there twice"
             fault(found, "each student once")
         else:
-            names[student] = _cell(" ".join(row.get(one, "") for one in named))
+            names[student] = cell_read(" ".join(row.get(one, "") for one in named))
             if kept:
                 said = {head: row[column_called(column)] for head, column in kept.items()}
-                details[student] = {head: _cell(text)[:LONGEST_CELL] for head, text in said.items()}
+                details[student] = {
+                    head: cell_read(text)[:LONGEST_CELL] for head, text in said.items()
+                }
             met.add(same_student(student))
     return Roster(names, details)
-
-
-def _cell(text: str) -> str:
-    """Return what stands in a cell without spaces around it, "" where it can't be shown."""
-    told = spaced(text).strip()
-    return told if told.isprintable() else ""
 
 
 def begins_with_title(table: RosterTable) -> bool:

@@ -13,6 +13,7 @@ import re
 import secrets
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
+from hashlib import sha256
 from pathlib import Path
 
 from leverstep.bench.sealing import LineKey, first_key
@@ -83,8 +84,6 @@ def _written(number: int) -> str:
 
 def place_of_private(public: str) -> Path:
     """Return where the private half of a pair lies in the user's data."""
-    from hashlib import sha256
-
     return home() / "seal-keys" / f"{sha256(public.encode()).hexdigest()[:16]}.pem"
 
 

@@ -118,6 +118,7 @@ class Sitting:
         drill = drill.for_student(student)
         if drill.is_locked:
             raise Closed("this drill needs its start word")
+        sealed, key = new_secret(drill.seal) if drill.seal else (None, None)
         first = DrillBegun(
             time=_now(),
             drill=drill.id,
@@ -131,9 +132,8 @@ class Sitting:
             ),
             items=drill.labels if drill.names_items else None,
             pin=pin or None,
+            sealed=sealed,
         )
-        sealed, key = new_secret(drill.seal) if drill.seal else (None, None)
-        first = replace(first, sealed=sealed)
         record = Record.create(place_of(folder, drill, student), first, key)
         if folder is None:
             _keep_drill(drill, record.path.parent)

@@ -72,6 +72,12 @@ def column_called(text: str) -> str:
     return spaced(text).strip().casefold()
 
 
+def cell_read(text: str) -> str:
+    """Return what stands in a cell without spaces around it, "" where it can't be shown."""
+    told = spaced(text).strip()
+    return told if told.isprintable() else ""
+
+
 def _decoded(data: bytes) -> str:
     """Return the text of a table as spreadsheets save it, its lines ended by a line feed.
 

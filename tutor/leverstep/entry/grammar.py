@@ -204,9 +204,9 @@ class _ExpressionReader:
             return self._units.behind(Call(function, self._argument(token)))
         if self._vocabulary.is_one_length(token.text):
             return self._units.behind(Measured(Number(1.0), ((token.text, 1),)))
-        meant = " ".join(self._vocabulary.beginning(token.text))
-        if " " in meant:
-            raise Unreadable("which_symbol", token.place, found=token.text, choices=meant)
+        meant = self._vocabulary.beginning(token.text)
+        if len(meant) > 1:
+            raise Unreadable("which_symbol", token.place, found=token.text, choices=" ".join(meant))
         raise _unexpected(token)
 
     def _argument(self, function: Token) -> Tree:

@@ -148,14 +148,16 @@ def read_entry(text: str, step: Step, known: Mapping[str, Amount]) -> Reading:
     return _read_value(_after_symbol(sides, step), step, known)
 
 
-_ARROW = r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))"  # `→:` is a label
-_LEAD = re.compile(rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{_ARROW})\s*)*", re.IGNORECASE)
+def _lead(arrow: str) -> re.Pattern[str]:
+    """Return a pattern for the marks of a conclusion, words or arrows, before an entry."""
+    return re.compile(
+        rf"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|{arrow})\s*)*", re.IGNORECASE
+    )
 
-_ARROWS = re.compile(_ARROW)
 
-_LEAD_OF_WAY = re.compile(
-    r"\s*(?:(?:(?:so|thus|hence|therefore)\b[,:]?|∴|[=-]>|⇒)\s*)*", re.IGNORECASE
-)
+_ARROWS = re.compile(r"(?:[=-]>|[→⇒⟹⟶➜](?!\s*:))")  # `→:` is a label
+_LEAD = _lead(_ARROWS.pattern)
+_LEAD_OF_WAY = _lead("[=-]>|⇒")
 
 
 def without_lead(text: str) -> str:

@@ -44,13 +44,13 @@ def way_as_sign(text: str, axis: str) -> str:
     way = across if axis == "x" else upward
     if said is None or not way:
         return text
-    return f"{said['symbol'] or ''} {'-' if way < 0 else ''}{said['value']}".strip()
+    return _with_sign(said, is_minus=way < 0)
 
 
 _TURN = re.compile(
     r"(?P<symbol>[^=]*=)?\s*"
     r"(?P<value>\d[\d.,]*(?:\s*(?:k?N|lbf)\s*[*·⋅.-]?\s*(?:[cm]?m|in|ft))?)[\s,(]+"
-    r"(?P<turn>(?:anti|counter)?[\s-]?clockwise|a?cw|ccw)\)?\s*\.?",
+    r"(?P<turn>(?:(?:anti|counter)[\s-]?)?clockwise|a?cw|ccw)\)?\s*\.?",
     re.IGNORECASE,
 )
 
@@ -66,7 +66,12 @@ def turn_as_sign(text: str, positive: int) -> str:
     if said is None:
         return text
     turns = -1 if said["turn"].lower() in ("clockwise", "cw") else 1
-    return f"{said['symbol'] or ''} {'-' if turns != positive else ''}{said['value']}".strip()
+    return _with_sign(said, is_minus=turns != positive)
+
+
+def _with_sign(said: re.Match[str], *, is_minus: bool) -> str:
+    """Return the symbol and the value of what is said, with a sign in place of what is behind."""
+    return f"{said['symbol'] or ''} {'-' if is_minus else ''}{said['value']}".strip()
 
 
 def _said(text: str) -> re.Match[str] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from leverstep.bench.seal_check import SealState
+from leverstep.course.phrases import some_named
 from leverstep.marking.marking import Marked
 
 _MOST_NAMED = 3
@@ -32,7 +33,7 @@ def _left_out(aside: Iterable[Marked]) -> Iterator[str]:
     for one in aside:
         reasons.setdefault(_reason(one), []).append(one.record)
     for reason, names in reasons.items():
-        yield f"not counted, {reason}: {_named(names)}"
+        yield f"not counted, {reason}: {some_named(names, _MOST_NAMED)}"
 
 
 def _reason(one: Marked) -> str:
@@ -55,12 +56,5 @@ def of_several_accounts(records: Iterable[Marked]) -> Iterator[str]:
                 names.setdefault(file.account, []).append(file.name)
     if len(names) > 1:
         fewest = sorted(names, key=lambda account: (len(names[account]), account))
-        told = (f"{_named(names[account])} to {account}" for account in fewest)
+        told = (f"{some_named(names[account], _MOST_NAMED)} to {account}" for account in fewest)
         yield f"files that belong to different accounts: {', '.join(told)}"
-
-
-def _named(names: Sequence[str]) -> str:
-    """Return the names of the first files, and how many there are besides."""
-    more = len(names) - _MOST_NAMED
-    told = ", ".join(names[:_MOST_NAMED])
-    return f"{told} and {more} more" if more > 0 else told

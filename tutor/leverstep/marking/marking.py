@@ -282,19 +282,17 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
     both = tuple(zip(tasks, benches, strict=True))
     worked = up_to_end(shown.renumbered(found))
-    of_banks = (one for one in tasks if one.drawn and one.number not in shown.unmarked)
+    absent = shown.unmarked
+    of_banks = (one for one in tasks if one.drawn and one.number not in absent)
     drawn = {task.number: task.drawn for task in of_banks}
     under = {task.number: drill.at(task.number) for task in tasks}
     judging = _Judging(drill, benches, drawn)
     judging.judge(worked)
     seal = seal_checked(drill, data, found)
     odd = (*remarks_on(drill, student, shown, found), *found.remarks, *seal.remarks)
-    judged: dict[LinePlace, list[Entry]] = {}
-    for entry in judging.entries:
-        if entry.counts:
-            judged.setdefault(entry.place, []).append(entry)
+    tries = judging.tries()
     lines = tuple(
-        _line_mark(under[task.number], task, bench, step, judged)
+        _line_mark(under[task.number], task, bench, step, tries)
         for task, bench in both
         for step in marked_steps(bench)
     )
@@ -307,7 +305,6 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
-    absent = shown.unmarked
     ended, more = is_handed_in(found), len(found.lines) > len(worked.lines)
     marked = Marked(
         student, drill.students.get(student, ""), name, found.first.time or "",
@@ -406,6 +403,14 @@ class _Judging(Replay):
         """Count the entries that are not judged."""
         self._beyond += isinstance(line, Worked)
 
+    def tries(self) -> Mapping[LinePlace, Sequence[Entry]]:
+        """Return the entries that are tries of a line, by their lines."""
+        found: dict[LinePlace, list[Entry]] = {}
+        for entry in self.entries:
+            if entry.counts:
+                found.setdefault(entry.place, []).append(entry)
+        return found
+
     def remarks(self) -> Iterator[str]:
         """Yield what is odd about the entries."""
         if late := self._late:
@@ -469,10 +474,10 @@ def _line_mark(
     task: Task,
     bench: Bench,
     step: Step,
-    by_place: Mapping[LinePlace, Sequence[Entry]],
+    tries: Mapping[LinePlace, Sequence[Entry]],
 ) -> LineMark:
     """Return what a line earned, by how it stands and by the entries judged for it."""
-    judged = by_place.get(LinePlace(task.number, step.key, task.drawn), ())
+    judged = tries.get(LinePlace(task.number, step.key, task.drawn), ())
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong = sum(entry.outcome is Outcome.WRONG for entry in judged)

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from leverstep.course.decimals import number
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import plain
 from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.lines import moment_of
@@ -29,13 +29,12 @@ from leverstep.drill.roster_columns import SECTION
 from leverstep.drill.spreadsheet import cell, table_writer
 from leverstep.marking.collecting import Student
 from leverstep.marking.outputs import Outputs
+from leverstep.marking.part import MOST_NAMED
 
 ONE_ROSTER = "oneroster"
 """The folder of the files, which a platform takes as one zip."""
 
 CATEGORY = "Drills"
-
-MOST_NAMED = 20
 
 _NAMESPACE = uuid.UUID("0f6c7d0e-7d35-5e0b-9a53-8f6f0f0d3a71")
 
@@ -261,5 +260,4 @@ def _left_out(why: str, ids: list[str]) -> list[str]:
     """Return a line that names the ids without a result, none where there are none."""
     if not ids:
         return []
-    named, more = ", ".join(map(plain, ids[:MOST_NAMED])), len(ids) - MOST_NAMED
-    return [f"No result for those {why}: {named}{f' and {more} more' if more > 0 else ''}"]
+    return [f"No result for those {why}: {some_named([plain(one) for one in ids], MOST_NAMED)}"]

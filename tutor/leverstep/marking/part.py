@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import plain
 from leverstep.drill.drill import Drill, same_student
 from leverstep.marking.collecting import Found
@@ -31,9 +31,8 @@ class OfPart:
         if self.strangers and not with_names:
             told.append(f"{counted(len(self.strangers), 'id')} not on the roster")
         elif self.strangers:
-            named = ", ".join(map(plain, self.strangers[:MOST_NAMED]))
-            more = len(self.strangers) - MOST_NAMED
-            told.append(f"not on the roster: {named}{f' and {more} more' if more > 0 else ''}")
+            named = some_named([plain(one) for one in self.strangers], MOST_NAMED)
+            told.append(f"not on the roster: {named}")
         return f"Not marked: {'; '.join(told)}." if told else ""
 
 

@@ -46,7 +46,8 @@ def practised_remarks(
             continue
         shown = task.question.problem.id, task.question.givens_written
         for one in practised:
+            if (one.problem, one.givens) != shown:
+                continue
             begun = moment_of(one.begun)
-            was_before = begun is None or last is None or begun <= last
-            if was_before and (one.problem, one.givens) == shown:
+            if begun is None or last is None or begun <= last:
                 yield f"the numbers of task {task.number} were practised: {plain(one.record)}"

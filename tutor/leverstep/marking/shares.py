@@ -43,11 +43,6 @@ class Earning(Protocol):
 
 def share_earned(earning: Sequence[Earning]) -> Fraction:
     """Return the share of the marks of a task that was earned by some parts, one at least."""
-    if all(one.weight is WHOLE for one in earning):
-        shares = [one.share for one in earning]
-        whole = sum(share == WHOLE for share in shares)  # most are whole or nothing: quick to add
-        parts = [share for share in shares if share and share != WHOLE]
-        return (whole + sum(parts, NOTHING)) / len(shares)
     earned = sum((one.weight * one.share for one in earning if one.share), NOTHING)
     return earned / weight_of(earning)
 

@@ -180,6 +180,7 @@ class Figures:
     how sure students were of entries. `changes` is what changed since an earlier drill, None where
     it is compared with none. `strangers` are not on the roster, and counted nowhere else.
     `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
+    `without_record` are those who are absent, `not_handed_in` who sat and did not hand in.
     `groups` are those of each column of the roster that is carried, by its heading; so few students
     that it would tell of one make none. `banks` are the problems that were drawn, by task.
     """
@@ -203,6 +204,8 @@ class Figures:
     sureness: tuple[SureFigures, ...] = ()
     strangers: tuple[str, ...] = ()
     notes: tuple[Doubt, ...] = ()
+    without_record: tuple[Who, ...] = ()
+    not_handed_in: tuple[Who, ...] = ()
     excused: int = 0
     groups: tuple[tuple[str, tuple[GroupFigures, ...]], ...] = ()
     changes: Changes | None = None

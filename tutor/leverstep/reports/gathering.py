@@ -94,6 +94,8 @@ class ClassFigures:
         self._doubts: list[Doubt] = []
         self._strangers = list(strangers)
         self._notes: list[Doubt] = []
+        self._absent: list[Who] = []
+        self._unfinished: list[Who] = []
         self._groups: dict[str, dict[str, Counter[int]]] = {}
         tasks = enumerate(drill.task_items, 1)
         self._individual = {number for number, item in tasks if not item.fixed}
@@ -111,12 +113,14 @@ class ClassFigures:
             return
         if student.counted is None or student.first is None:
             self._counts["unmarked" if student.sittings else "absent"] += 1
+            self._absent += [] if student.sittings else [self._who_is(student)]
             return
         marked, first = (
             one.without(self._drill.withdrawn_for(one.drawn))
             for one in (student.counted, student.first)
         )
         self._counts["finished"] += marked.ended
+        self._unfinished += [] if marked.ended else [self._who_is(student)]
         percent = half_up(1000 * marked.total / self._drill.marks)
         self._percents[percent] += 1
         self._add_to_groups(student, percent)
@@ -240,6 +244,8 @@ class ClassFigures:
             doubts=tuple(self._doubts),
             strangers=tuple(self._strangers),
             notes=tuple(self._notes),
+            without_record=tuple(self._absent),
+            not_handed_in=tuple(self._unfinished),
             excused=self._counts["excused"],
             groups=tuple(self._group_figures()),
             shared=self._shared,

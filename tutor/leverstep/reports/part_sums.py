@@ -22,7 +22,7 @@ from leverstep.slips.catalogue import Catalogue
 SUMS = "sums.json"
 
 LARGEST_SUMS = 20_000_000
-"""Bytes of such a file; those of a drill have some ten thousand, however many students sat it."""
+"""Bytes of such a file; one of eight tasks has some hundred thousand, however many students sat."""
 
 _NO_SUMS = (ValueError, KeyError, TypeError, AttributeError, ArithmeticError, IndexError)
 """What is raised over data that are no sums."""

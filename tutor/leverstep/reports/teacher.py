@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from leverstep.course.decimals import number
 from leverstep.course.phrases import capital, counted
@@ -11,7 +11,7 @@ from leverstep.documents.blocks import Heading, Listing, NewPage, Table, Told, W
 from leverstep.marking.as_shown import BY_RECORD, OTHER_NUMBERS
 from leverstep.reports import alike
 from leverstep.reports.change_told import HOW_MADE
-from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace
+from leverstep.reports.figures import SMALL, Figures, Help, NamedPlace, Who
 from leverstep.reports.needs import NEEDS_HELP, REPEATED
 from leverstep.reports.report_phrases import each_told, of_all_records, place_told, who_told
 
@@ -47,6 +47,8 @@ def for_the_teacher(figures: Figures) -> Iterator[Told]:
     yield from _help(figures)
     yield from _doubts(figures)
     yield from _notes(figures)
+    yield from missed("Not handed in", figures.not_handed_in)
+    yield from missed("Without a record", figures.without_record)
     yield from _strangers(figures)
     yield from _alike(figures)
 
@@ -146,6 +148,13 @@ def _notes(figures: Figures) -> Iterator[Told]:
         yield Heading(3, "Late, and exceptions")
         rows = tuple((who_told(one.who), "; ".join(one.remarks)) for one in figures.notes)
         yield Table(("Student", "What, and why"), rows)
+
+
+def missed(heading: str, those: Sequence[Who]) -> Iterator[Told]:
+    """Yield a heading and some students by name, where there is anybody."""
+    if those:
+        yield Heading(3, heading)
+        yield Words(f"{', '.join(map(who_told, those))}.")
 
 
 def _strangers(figures: Figures) -> Iterator[Told]:

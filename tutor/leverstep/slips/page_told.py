@@ -16,7 +16,7 @@ from leverstep.claims.quantity_values import in_units_of_lines
 from leverstep.claims.worth import numbers_in
 from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import Reason, is_arithmetic, number_in
+from leverstep.entry.tree import Reason, number_in
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.explained import explained
 from leverstep.slips.telling import slips_told, tell_wrong
@@ -179,8 +179,7 @@ def _suspected(
         step = asked.get(claim.key)
         if step is None or not claim.doubted or claim.sign or math.isnan(claim.value):
             continue
-        is_shown = claim.tree is not None and is_arithmetic(claim.tree)
-        if not is_shown and not is_sign_of(step, claim.symbol):
+        if not claim.is_worked_out and not is_sign_of(step, claim.symbol):
             continue
         verdict = Verdict(
             step.key, line.text, Outcome.WRONG, attempt=_attempt(page, claim, step, written)

@@ -90,8 +90,8 @@ class TermFigures:
     """All figures of a term: of its drills, of its totals, of slips by the number of students.
 
     `students` are as many as sat a drill and are on every roster; `sums` and `marks` are those of
-    their totals, as of a drill. `missing` counts by drill those who lack it, `absent` those who
-    lack all. `needs` are the students that the teacher may speak with.
+    their totals, as of a drill. `missing` counts by drill those who lack it, `without_marks` are
+    those who lack all. `needs` are the students that the teacher may speak with.
     """
 
     plan: TermPlan
@@ -101,8 +101,13 @@ class TermFigures:
     sums: Sums
     slips: tuple[SlipFollowed, ...]
     missing: tuple[int, ...]
-    absent: int = 0
+    without_marks: tuple[Who, ...] = ()
     needs: tuple[StudentTerm, ...] = ()
+
+    @property
+    def absent(self) -> int:
+        """Return how many lack all drills."""
+        return len(self.without_marks)
 
     @property
     def sat(self) -> tuple[DrillFigures, ...]:

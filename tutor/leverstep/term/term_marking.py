@@ -13,7 +13,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from leverstep.course.decimals import half_up
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import plain
 from leverstep.drill.codes import Noted, read_codes
 from leverstep.drill.drill import same_student
@@ -29,7 +29,7 @@ from leverstep.marking.collecting import (
 from leverstep.marking.part import MOST_NAMED, OfPart, of_part
 from leverstep.marking.practised import PractisedNumbers
 from leverstep.marking.seals import with_seal_keys
-from leverstep.reports.figures import Figures
+from leverstep.reports.figures import Figures, Who
 from leverstep.reports.gathering import ClassFigures
 from leverstep.reports.interval import LEAST, Sums
 from leverstep.reports.measures import spread
@@ -88,8 +88,7 @@ class MarkedTerm:
             (self.others, "record of a drill not in the plan", "records of drills not in the plan"),
         ):
             if found:
-                named = list(dict.fromkeys(found))
-                which = ", ".join(named[:MOST_NAMED]) + ", …" * (len(named) > MOST_NAMED)
+                which = some_named(list(dict.fromkeys(found)), MOST_NAMED)
                 told = f"Not marked: {counted(len(found), single, several)}"
                 yield plain(f"{told}: {which}" if with_names else told)
         for one in self.figures.drills:
@@ -269,7 +268,8 @@ class KeptTerm:
 
     def figures(self, students: Iterable[StudentTerm]) -> TermFigures:
         """Return the figures of all that was marked, with the term of each of the `students`."""
-        totals, percents, needs, count, absent = Sums(), Counter[int](), [], 0, 0
+        totals, percents, needs, count = Sums(), Counter[int](), list[StudentTerm](), 0
+        without = list[Who]()
         tracks: dict[str, TrackSums] = {}
         missing: Counter[int] = Counter()
         for one in students:
@@ -277,7 +277,7 @@ class KeptTerm:
                 continue
             missing.update(one.missing)
             if not one.student.shares:
-                absent += bool(one.missing)
+                without += [one.student.who] if one.missing else []
                 if required_missing(self.plan, one):
                     needs.append(one)
                 continue
@@ -297,7 +297,7 @@ class KeptTerm:
                 followed(reason, self._slips[reason], tracks[reason], drills)
                 for reason in by_students
             ),
-            tuple(missing[place] for place in range(drills)), absent,
+            tuple(missing[place] for place in range(drills)), tuple(without),
             tuple(sorted(needs, key=lambda one: one.total or Fraction(0))),
         )  # fmt: skip
 

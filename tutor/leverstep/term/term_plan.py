@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
-from leverstep.course.faults import FileError, Reader, failing_as_fault, told
+from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
 from leverstep.course.plain_text import shown
 from leverstep.course.problem import Problem
 from leverstep.course.toml import parsed, text_of
 from leverstep.drill.drill import Drill
-from leverstep.drill.drill_file import read_drill, with_earlier
+from leverstep.drill.drill_file import is_drill_file, read_drill, with_earlier
 from leverstep.drill.part_of_class import part_of_class
 from leverstep.drill.values import number_in, whole_in
 
@@ -97,6 +97,10 @@ def read_term(
     """
     name = called or path.name or str(path)
     reader = Reader(name, parsed(text_of(path, name), name))
+    if is_drill_file(reader.table) and not is_term(reader.table):
+        raise FileError(
+            [Fault(name, "", "it is a drill", "a plan that names drills, as [[drill]]")]
+        )
     reader.asked.add("week")
     with failing_as_fault(name):
         term = _TermDraft(reader, path.parent, problems, roster_needed).term()

@@ -15,7 +15,7 @@ from leverstep.reports.figures import SMALL
 from leverstep.reports.interval import LEAST
 from leverstep.reports.report_phrases import percent_told, place_told, who_told
 from leverstep.reports.slipped import TAUGHT
-from leverstep.reports.teacher import FOR_THE_TEACHER, MOST_SEEN
+from leverstep.reports.teacher import FOR_THE_TEACHER, MOST_SEEN, missed
 from leverstep.term.slips_followed import SlipFollowed, stays
 from leverstep.term.term_change import TermChange
 from leverstep.term.term_change_told import beside_earlier
@@ -159,6 +159,7 @@ def _for_the_teacher(figures: TermFigures) -> Iterator[Told]:
         yield Table(columns, tuple(_in_need(figures, one) for one in seen), frozenset({1}))
     else:
         yield Words("Nobody has a low total, lacks a required drill, or keeps several slips.")
+    yield from missed("Without any marks", figures.without_marks)
     yield from _records(figures)
 
 

@@ -59,6 +59,7 @@ class StudentRow:
         here: for how long the student is at it, by the clock of the sitting.
         since_right: how long ago a line was got right last, or the sitting began.
         wrong, unread, hints: wrong tries, lines not read and hints at that line.
+        used_up: lines that are not right and can't be tried again.
         slip: the name of the slip made there last, "" where none is known.
         left: what is left of the time, None without a limit.
         quiet: how long ago the record grew last.
@@ -81,6 +82,7 @@ class StudentRow:
     done: int = 0
     asked: int = 0
     is_listed: bool = True
+    used_up: tuple[LineAtHand, ...] = ()
 
     @property
     def tries(self) -> int:
@@ -192,7 +194,7 @@ def _row(drill: Drill, state: SittingState, now: datetime) -> StudentRow:
         state.student, drill.students.get(state.student, ""), Need.WORKING, state.at,
         clock - state.came, clock - state.stepped, state.wrong, state.unread, state.hints,
         state.slip, _left(own, state, now), quiet, state.done, state.asked,
-        is_listed=drill.is_open_to(state.student),
+        is_listed=drill.is_open_to(state.student), used_up=state.used_up,
     )  # fmt: skip
     return replace(row, need=_need(state, row, _runs(own, state, now)))
 

@@ -58,6 +58,7 @@ class SittingState:
         came: the clock when the student came to that line.
         stepped: the clock when a line was got right last, 0 before the first.
         wrong, unread, hints: wrong tries, lines not read and hints at that line.
+        used_up: lines that are not right and can't be tried again.
         slips: all that were made for sure, each by its line.
         done, asked: how many lines are done, and how many are asked for.
     """
@@ -75,6 +76,7 @@ class SittingState:
     wrong: int = 0
     unread: int = 0
     hints: int = 0
+    used_up: tuple[LineAtHand, ...] = ()
     slips: tuple[SlipMade, ...] = ()
     done: int = 0
     asked: int = 0

@@ -38,7 +38,7 @@ _ONLY_NAMED = (Need.DONE, Need.NOT_BEGUN, Need.HANDED_IN)
 NO_SLIP = "No slip is made by several students now"
 
 _MOST_TOLD = 3
-"""Lines that are told of a slip."""
+"""Lines that are told of a slip, or of a student."""
 
 NOBODY = "Nobody needs you at the moment, as far as the records tell."
 
@@ -96,10 +96,19 @@ def why_told(row: StudentRow, tasks: int) -> str:
         case Need.SHORT_OF_TIME | Need.WORKING:
             told = f"at {where}, {minutes_told(row.here)}"
         case Need.DONE:
-            return "all lines are done; not handed in"
+            told = "all lines are done; not handed in"
         case _:
             return HEADINGS[row.need].lower()
-    return f"{told}; {_left_told(row)}" if row.is_short else told
+    told += f"; {_left_told(row)}" if row.is_short else ""
+    return told + (f"; {_used_up_told(row, tasks)}" if row.used_up else "")
+
+
+def _used_up_told(row: StudentRow, tasks: int) -> str:
+    """Return at which lines no try is left: `no try left at F_m and d_l`."""
+    where = [line_told(at, tasks) for at in row.used_up[:_MOST_TOLD]]
+    if more := row.used_up[_MOST_TOLD:]:
+        where.append(counted(len(more), "more line"))
+    return f"no try left at {listed(where)}"
 
 
 def _tries_told(row: StudentRow) -> str:
@@ -218,6 +227,17 @@ def _news_of_students(before: ClassAtWork, now: ClassAtWork, with_names: bool) -
             yield from (row_told(row, now.tasks) for row in rows)
         elif rows:
             yield f"{HEADINGS[need]}: {counted(len(now.of(need)), 'student')}."
+    without = [row for row in now.rows if row.used_up and row.need < Need.HANDED_IN]
+    rows = [row for row in without if _lost_a_line(earlier.get(row.student), row)]
+    if with_names:
+        yield from (f"{called(row)}: {_used_up_told(row, now.tasks)}." for row in rows)
+    elif rows:
+        yield f"No try left at a line: {counted(len(without), 'student')}."
+
+
+def _lost_a_line(before: StudentRow | None, row: StudentRow) -> bool:
+    """Return whether the tries at one more line are used up."""
+    return before is None or len(row.used_up) > len(before.used_up)
 
 
 def _is_new(before: StudentRow | None, row: StudentRow) -> bool:

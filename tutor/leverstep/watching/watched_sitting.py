@@ -147,6 +147,7 @@ class WatchedSitting(Replay):
             wrong=self._wrong[at] if at else 0,
             unread=self._unread[at] if at else 0,
             hints=self._hints[at] if at else 0,
+            used_up=tuple(self._used_up()),
             slips=tuple(self._slips.values()),
             done=sum(done),
             asked=len(done),
@@ -157,6 +158,13 @@ class WatchedSitting(Replay):
         for number, bench in enumerate(self.benches, 1):
             if number not in self._shown.unmarked:
                 yield from (bench.working.done(step.key) for step in marked_steps(bench))
+
+    def _used_up(self) -> Iterator[LineAtHand]:
+        """Yield the lines that are not right and can't be tried again."""
+        for number, bench in enumerate(self.benches, 1):
+            for step in () if number in self._shown.unmarked else marked_steps(bench):
+                if bench.working.closed(step.key) and not bench.working.stands(step.key):
+                    yield self._line(number, step.key)
 
     def _open_lines(self) -> Iterator[LineAtHand]:
         """Yield the line that each task goes on with, that of the task at hand first."""

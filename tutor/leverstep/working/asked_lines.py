@@ -11,7 +11,6 @@ from leverstep.claims.judged_line import Claim
 from leverstep.claims.plain_writing import has_decimal_comma, with_points
 from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.balance_terms import say_the_same
-from leverstep.course.problem import Question
 from leverstep.entry.amount import Amount
 from leverstep.entry.grammar import read_line
 from leverstep.entry.reading import (
@@ -31,7 +30,7 @@ from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.led_lines import LedLines
-from leverstep.working.rules import Rules, Units
+from leverstep.working.rules import Units
 from leverstep.working.standing_lines import Line, amount_of, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
@@ -43,23 +42,14 @@ _log = logging.getLogger(__name__)
 class AskedLines(LedLines):
     """The lines of one question, each entered at its step.
 
-    `attempts` counts the entries judged for a line, `judgings` what was judged or judged again.
-    `later` holds the keys of lines that are not judged before the line at hand is done.
-    Where `explains` is taken back, a wrong line is only said to be wrong: its verdict holds nothing
-    to look for a reason in.
+    `judgings` counts what was judged or judged again. `later` holds the keys of lines that are not
+    judged before the line at hand is done. Where `explains` is taken back, a wrong line is only
+    said to be wrong: its verdict holds nothing to look for a reason in.
     """
 
-    def __init__(
-        self,
-        question: Question,
-        guidance: Guidance = Guidance.LINES,
-        rules: Rules | None = None,
-    ) -> None:
-        super().__init__(question, guidance, rules)
-        self.attempts: dict[str, int] = {}
-        self.later: frozenset[str] = frozenset()
-        self.judgings = 0
-        self.explains = True
+    later: frozenset[str] = frozenset()
+    judgings = 0
+    explains = True
 
     @property
     def to_fill(self) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from leverstep.claims.labels import WORDS_OF_SORTS
 from leverstep.claims.plain_writing import without_number
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
-from leverstep.entry.tree import Reason, is_arithmetic, names_in, number_in
+from leverstep.entry.tree import Reason, names_in, number_in
 from leverstep.statics.kinds import EQUATION, AnswerForm
 from leverstep.statics.step import Step
 from leverstep.working.rules import Rules
@@ -161,9 +161,8 @@ def left_unread(
 def _suspected(claims: Sequence[Claim], steps: Mapping[str, Step]) -> Step | None:
     """Return the line that a number may be of by what it is worked out from, None for none."""
     for claim in claims:
-        is_worked_out = claim.tree is not None and is_arithmetic(claim.tree)
         is_value = claim.doubted and not claim.is_equation
-        if claim.key in steps and is_value and is_worked_out:
+        if claim.key in steps and is_value and claim.is_worked_out:
             return steps[claim.key]
     return None
 

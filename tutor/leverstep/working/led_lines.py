@@ -16,10 +16,15 @@ class LedLines:
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
     `left` holds the keys of lines that were left for now, `filled` of those that were filled in for
-    the student, which are not asked for.
+    the student, which are not asked for. `attempts` counts the entries judged for a line.
     """
 
-    def __init__(self, question: Question, guidance: Guidance, rules: Rules | None) -> None:
+    def __init__(
+        self,
+        question: Question,
+        guidance: Guidance = Guidance.LINES,
+        rules: Rules | None = None,
+    ) -> None:
         self.question = question
         self.guidance = guidance
         self.rules = rules or Rules()
@@ -27,6 +32,7 @@ class LedLines:
         self.asked = led_to(self.steps, guidance)
         self.left: set[str] = set()
         self.filled: set[str] = set()
+        self.attempts: dict[str, int] = {}
         self._by_key = {step.key: step for step in self.steps}
         self._standing = StandingLines(question)
         self._tries: dict[str, int] = {}

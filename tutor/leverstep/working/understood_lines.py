@@ -9,7 +9,6 @@ from functools import cached_property
 from leverstep.claims.judged_line import Claim
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
-from leverstep.course.problem import Question
 from leverstep.course.symbols import spelt
 from leverstep.entry.plain_squares import squares_marked
 from leverstep.entry.reading import with_symbol
@@ -23,7 +22,6 @@ from leverstep.working.equation_lines import judge_formula
 from leverstep.working.free import read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.pair_names import InSymbols, PairNames
-from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
 from leverstep.working.verdict import Outcome, Verdict
@@ -36,15 +34,15 @@ class UnderstoodLines(AskedLines):
     It keeps none of them: it has only a page of what was written, for what a line does not say.
     """
 
-    def __init__(
-        self,
-        question: Question,
-        guidance: Guidance = Guidance.LINES,
-        rules: Rules | None = None,
-    ) -> None:
-        super().__init__(question, guidance, rules)
-        self._for_page: dict[str, str] = {}
-        self._pair_names = PairNames(question)
+    @cached_property
+    def _for_page(self) -> dict[str, str]:
+        """Return the last entry of each line asked for that the page has not read yet, by key."""
+        return {}
+
+    @cached_property
+    def _pair_names(self) -> PairNames:
+        """Return the names that the student has for a pair of forces."""
+        return PairNames(self.question)
 
     @property
     def _here(self) -> str:

@@ -8,7 +8,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.course.problem import Question
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason
 from leverstep.entry.way_behind import says_way
@@ -28,8 +27,6 @@ from leverstep.working.claimed_lines import (
     reading_of_wrong,
 )
 from leverstep.working.free import is_open, is_read
-from leverstep.working.guidance import Guidance
-from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
 from leverstep.working.understood_lines import UnderstoodLines
@@ -45,14 +42,8 @@ class Working(UnderstoodLines):
     `enter`, `enter_open` and `write` judge; all else only tells how things stand.
     """
 
-    def __init__(
-        self,
-        question: Question,
-        guidance: Guidance = Guidance.LINES,
-        rules: Rules | None = None,
-    ) -> None:
-        super().__init__(question, guidance, rules)
-        self._foreseen: tuple[object, Line] | None = None
+    _foreseen: tuple[object, Line] | None = None
+    """What `may_count` judged last, with all that it rests on."""
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""

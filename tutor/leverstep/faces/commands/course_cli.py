@@ -80,13 +80,12 @@ def _course(options: argparse.Namespace, material: Material) -> int:
         report = Document(f"{plan.title}: course report", blocks)
         written = write_document(report, REPORT, out, options.tex)
         told = [f"{options.out / TABLE}, {', '.join(map(str, written))}"]
-        told += [f"For the import: {options.out / GRADEBOOK}"] if book is not None else []
+        gradebook = options.out / GRADEBOOK
+        told += [] if book is None else [f"For the import: {gradebook}"]
         folder, latex = options.out / PAGES, options.out / f"{REPORT}.tex"
         old = [folder] if not options.pages and pages_in(folder) else []
         old += [latex] if not options.tex and latex.exists() else []
-        old += (
-            [options.out / GRADEBOOK] if book is None and (options.out / GRADEBOOK).exists() else []
-        )
+        old += [gradebook] if book is None and gradebook.exists() else []
         if options.pages:
             pages = write_pages(figures, marked.students, out, options.tex)
             told.append(f"{counted(pages.count, 'page')} to give back: {pages.folder}")

@@ -39,7 +39,22 @@ def add_drill(commands: Commands) -> None:
     told = "set, sit and mark graded drills"
     drill = add_command(commands, "drill", told, "drill sit levers.toml")
     own = drill.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    _add_new(own)
+    _add_preview(own)
+    _add_roster(own)
+    _add_exceptions(own)
+    _add_start_word(own)
+    add_pins(own)
+    add_seal(own)
+    _add_sit(own)
+    add_watch(own)
+    add_mark(own)
+    add_report(own)
+    add_merge(own)
 
+
+def _add_new(own: Commands) -> None:
+    """Add the command `new` to those of `drill`."""
     example = "drill new levers.toml elbow-pail-of-water plain-seesaw"
     new = add_command(own, "new", "write a drill", example)
     new.add_argument("file", type=Path, metavar="FILE", help="the file to write; it must be new")
@@ -61,6 +76,9 @@ def add_drill(commands: Commands) -> None:
     )  # fmt: skip
     new.set_defaults(command=_new)
 
+
+def _add_preview(own: Commands) -> None:
+    """Add the command `preview` to those of `drill`."""
     told = "show what students will see"
     preview = add_command(own, "preview", told, "drill preview levers.toml")
     add_drill_file(preview)
@@ -71,6 +89,9 @@ def add_drill(commands: Commands) -> None:
     add_start_word(preview)
     preview.set_defaults(command=_preview)
 
+
+def _add_roster(own: Commands) -> None:
+    """Add the command `roster` to those of `drill`."""
     told = "set the list of the class, whatever its columns are called"
     roster = add_command(own, "roster", told, "drill roster levers.toml roster.csv")
     add_drill_file(roster)
@@ -84,6 +105,9 @@ def add_drill(commands: Commands) -> None:
     )  # fmt: skip
     roster.set_defaults(command=_roster)
 
+
+def _add_exceptions(own: Commands) -> None:
+    """Add the command `exceptions` to those of `drill`."""
     told = "show the exceptions for single students, or write what one needs to sit it"
     excepted = add_command(own, "exceptions", told, "drill exceptions levers.toml")
     add_drill_file(excepted)
@@ -94,14 +118,17 @@ def add_drill(commands: Commands) -> None:
     )  # fmt: skip
     excepted.set_defaults(command=_exceptions)
 
+
+def _add_start_word(own: Commands) -> None:
+    """Add the command `start-word` to those of `drill`."""
     told = "set the start word, given out in the room"
     start_word = add_command(own, "start-word", told, "drill start-word levers.toml")
     add_drill_file(start_word)
     start_word.set_defaults(command=_start_word)
 
-    add_pins(own)
-    add_seal(own)
 
+def _add_sit(own: Commands) -> None:
+    """Add the command `sit` to those of `drill`."""
     sit = add_command(own, "sit", "sit a drill", "drill sit levers.toml --student s01")
     add_drill_file(sit)
     sit.add_argument("--student", default="", metavar="ID", help="your id (asked for unless given)")
@@ -111,11 +138,6 @@ def add_drill(commands: Commands) -> None:
     )  # fmt: skip
     add_plain(sit)
     sit.set_defaults(command=_sit)
-
-    add_watch(own)
-    add_mark(own)
-    add_report(own)
-    add_merge(own)
 
 
 def _drill(path: Path, material: Material, roster_needed: bool = True) -> Drill:

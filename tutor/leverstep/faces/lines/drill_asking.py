@@ -10,6 +10,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import near, plain, shown
 from leverstep.course.shelf import Shelf
 from leverstep.drill.drill import MOST_WORKINGS
+from leverstep.drill.drill_writing import title_after
 from leverstep.drill.exceptions import MOST_MINUTES
 from leverstep.drill.mixed_items import MOST_DRAWN
 from leverstep.drill.roster import (
@@ -30,7 +31,7 @@ from leverstep.drill.roster_columns import (
 from leverstep.drill.slow_hash import as_spoken
 from leverstep.drill.spreadsheet import column_called
 from leverstep.drill.start_word import LEAST_WORD, LONGEST_WORD
-from leverstep.faces.lines.questions import Questions, title_of
+from leverstep.faces.lines.questions import Questions, place_typed, title_of
 from leverstep.faces.terminal import Listen, Say
 from leverstep.working.guidance import FOR_ALL, Guidance
 
@@ -79,7 +80,7 @@ class Asker(Questions):
         """
         say = self.say
         say("Press Enter alone to take what is in brackets.")
-        title = given.title or self.until(f"Title [{self._path.stem}]: ", title_of)
+        title = given.title or self.until(f"Title [{title_after(self._path)}]: ", title_of)
         names = self._problems()
         led = "How far students are led: lines, landmarks or blank [lines]: "
         guidance = given.guidance or self.until(led, _guidance)
@@ -208,13 +209,11 @@ class Asker(Questions):
 
 def _column(typed: str, there: Sequence[str]) -> str:
     """Return the name of one of some columns, typed as it is called or by its number."""
-    column = column_called(typed)
-    if column in there:
-        return column
+    place, column = place_typed(typed, there), column_called(typed)
+    if place is not None:
+        return there[place]
     if not column:
         raise ValueError("Nothing is in brackets here: type the number or the name of a column.")
-    if column.isdecimal() and 1 <= int(column[:9]) <= len(there):
-        return there[int(column[:9]) - 1]
     raise ValueError(f"There is no such column{near(column, there)}.")
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import near, plain
 from leverstep.drill.one_roster_export import Export, ExportedClass, students_twice
 from leverstep.drill.spreadsheet import column_called
-from leverstep.faces.lines.questions import Questions
+from leverstep.faces.lines.questions import Questions, place_typed
 
 _ALL = "all"
 _MOST_NAMED = 5
@@ -35,9 +35,8 @@ class ExportAsker(Questions):
         def chosen(typed: str) -> tuple[ExportedClass, ...]:
             found = _chosen(typed, there)
             if twice := students_twice(export, found):
-                named = ", ".join(map(plain, twice[:_MOST_NAMED]))
-                more = f" and {len(twice) - _MOST_NAMED} more" if twice[_MOST_NAMED:] else ""
-                raise ValueError(f"In several of them: {named}{more}. Choose each student once.")
+                named = some_named([plain(one) for one in twice], _MOST_NAMED)
+                raise ValueError(f"In several of them: {named}. Choose each student once.")
             return found
 
         return self.until(f"Which are to be on the roster [{_ALL}]: ", chosen)
@@ -76,9 +75,7 @@ def _chosen(typed: str, there: Sequence[ExportedClass]) -> tuple[ExportedClass, 
 
 def _place(typed: str, there: Sequence[str]) -> int:
     """Return the place of one of some names, typed as it is called or by its number."""
-    called = column_called(typed)
-    if called in there:
-        return there.index(called)
-    if called.isdecimal() and 1 <= int(called[:9]) <= len(there):
-        return int(called[:9]) - 1
-    raise ValueError(f"There is none such{near(called, there)}.")
+    place = place_typed(typed, there)
+    if place is None:
+        raise ValueError(f"There is none such{near(column_called(typed), there)}.")
+    return place

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from typing import TypeVar
 
 from leverstep.course.plain_text import near
+from leverstep.drill.spreadsheet import column_called
 from leverstep.faces.terminal import Listen, Say
 
 Answer = TypeVar("Answer")
@@ -40,6 +41,17 @@ class Questions:
             return name
 
         return self.until(f"{prompt} [{usual}]: ", read)
+
+
+def place_typed(typed: str, there: Sequence[str]) -> int | None:
+    """Return the place of one of some names of a table, typed as it is called there or by its
+    number from 1; None for what is none of them.
+    """
+    called = column_called(typed)
+    if called in there:
+        return there.index(called)
+    is_number = called.isdecimal() and 1 <= int(called[:9]) <= len(there)
+    return int(called[:9]) - 1 if is_number else None
 
 
 def title_of(typed: str) -> str:
