@@ -6,7 +6,7 @@ import itertools
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.memory import Memory, PageResult
@@ -37,6 +37,9 @@ from leverstep.statics.units import (
     Dimension,
     known_unit,
 )
+
+if TYPE_CHECKING:
+    from leverstep.statics.points import Given
 
 _EXACT = 1e-7
 """How far apart two numbers may be that are worked out in two ways from the same, as a share."""
@@ -92,9 +95,7 @@ class Meanings:
     def __init__(self, subject: Subject, memory: Memory) -> None:
         self.subject = subject
         self.memory = memory
-        self._by_value = sorted(
-            (abs(value), key) for key, value in subject.right.items() if value
-        )
+        self._by_value = sorted((abs(value), key) for key, value in subject.right.items() if value)
         self._sizes: list[_Sized] = []
         self._sizes_in_si: list[_Sized] = []
         self._terms: list[tuple[float, Meaning]] = []
@@ -257,7 +258,7 @@ class Meanings:
     def _scales(self, dimension: Dimension) -> tuple[float, ...]:
         return (1.0, 0.01) if dimension == NUMBER else self.subject.scales.of(dimension)
 
-    def _givens(self) -> list[tuple]:
+    def _givens(self) -> list[tuple[Given, Meaning]]:
         question = self.subject.question
         return [
             (
