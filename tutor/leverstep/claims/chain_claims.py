@@ -330,6 +330,7 @@ class ChainJudge:
         if not best.standing.holds:
             best = true_quotient(chain, self.subject, self.memory) or best
         self.memory.take(chain, symbol, best)
+        self.numbers.meanings.note(chain)
         return best
 
     def _equation(self, chain: Chain, symbol: str) -> Claim:
@@ -352,6 +353,7 @@ class ChainJudge:
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
         self.equations.keep(chain, best)
+        self.numbers.meanings.note(chain)
         if letters and best.claim.standing.holds:
             return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)

@@ -10,9 +10,10 @@ from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
-from leverstep.claims.following import Following
+from leverstep.claims.following import Following, scaled
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import MOST_ROUNDING, Match
+from leverstep.claims.meanings import Meaning, Meanings
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
@@ -23,6 +24,7 @@ from leverstep.claims.said_again import LATE_PARTS, SaidAgain
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
+from leverstep.claims.traced import Traced, Tracing
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
 from leverstep.entry.tree import Name, Number
@@ -32,6 +34,10 @@ from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
 _HALVING = (0.5, 2.0)
+_AS_WORKED_OUT = 0.03
+"""How far a value may lie from what its numbers come to, as a share, as these are rounded."""
+_OFF_BY_UNIT = 20.0
+"""A number so many times as large as it should be may be in another unit than is written."""
 _MOST_SUSPECTED = 6
 """So many quantities are tried, of which a number may be that is not right."""
 
@@ -48,6 +54,8 @@ class NumberJudge:
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
+        self.meanings = Meanings(subject, memory)
+        self.tracing = Tracing(subject, self.meanings)
 
     def judge(
         self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
@@ -82,6 +90,7 @@ class NumberJudge:
             or self._kept(statement, found)
             or self.true_anyway.claim(statement)
             or self.again.in_sentence(statement)
+            or self._traced(statement)
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)
@@ -348,6 +357,47 @@ class NumberJudge:
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
 
+    def _traced(self, statement: NumberStated) -> Claim | None:
+        """Return the claim of a number that is exactly of something, once what it is worked out
+        from is as it should be.
+        """
+        for found in self.tracing.of_number(statement):
+            fitting = [
+                (self.evidence.of_label(statement, one.quantity), one.quantity.key, one)
+                for one in found
+                if self._fits_traced(statement, one)
+            ]
+            if fitting:
+                _, _, traced = max(fitting, key=lambda one: one[0])
+                return self._claim_traced(statement, traced)
+        return None
+
+    def _fits_traced(self, statement: NumberStated, traced: Traced) -> bool:
+        quantity, side = traced.quantity, statement.side
+        if self._is_ruled_out(statement, quantity) or (quantity.is_sum and not quantity.whole):
+            return False
+        if statement.stated.strict and statement.key != quantity.key:
+            return False
+        right, stated = self.subject.worth(quantity), statement.stated
+        if traced.meaning.is_amiss:
+            value = self.subject.nearest(side, quantity)
+            if side.dimension is not None and not _is_worked_out(side, traced.meaning):
+                return False
+            stated = replace(stated, side=scaled(side, abs(right / value)))
+        return self.subject.match(stated, quantity, right) is Match.YES
+
+    def _claim_traced(self, statement: NumberStated, traced: Traced) -> Claim:
+        quantity = traced.quantity
+        is_asked = quantity.step is not None and quantity.step.asked
+        value = math.copysign(
+            self.subject.nearest(statement.side, quantity), self.subject.worth(quantity)
+        )
+        if traced.meaning.is_amiss:
+            claim = statement.claim(LineStanding.FOLLOWS, quantity.key, value)
+            return replace(claim, doubted=True)  # it is no ground to call another line wrong
+        standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
+        return statement.claim(standing, quantity.key, value)
+
     # ---- a wrong number
 
     def _wrong(self, statement: NumberStated) -> Claim:
@@ -464,6 +514,14 @@ def _with_slack(side: Side, statement: NumberStated, exact: Set[float]) -> Side:
     ]
     spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
     return replace(side, slack=spread * abs(side.value / side.plain))
+
+
+def _is_worked_out(side: Side, meaning: Meaning) -> bool:
+    """Return whether a value in its unit is what the numbers of the page come to; one of these may
+    be off by its unit, and is so further on.
+    """
+    is_off = meaning.own > _OFF_BY_UNIT * abs(meaning.amount.value)
+    return is_off or is_near(abs(side.value), abs(meaning.own), side.slack, _AS_WORKED_OUT)
 
 
 def _doubted(claim: Claim) -> Claim:
