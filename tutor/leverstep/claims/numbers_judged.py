@@ -85,7 +85,7 @@ class NumberJudge:
             or self._kept(statement, found)
             or self.true_anyway.claim(statement)
             or self.again.in_sentence(statement)
-            or self.traced.claim(statement)
+            or self.traced.claim(statement, self._about(statement))
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)

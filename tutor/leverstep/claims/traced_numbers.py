@@ -12,6 +12,7 @@ from leverstep.claims.matching import Match
 from leverstep.claims.meanings import Meaning
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Traced, Tracing
@@ -37,15 +38,19 @@ class TracedNumbers:
         self.ruled_out = ruled_out
         self.tracing = tracing
 
-    def claim(self, statement: NumberStated) -> Claim | None:
+    def claim(self, statement: NumberStated, about: Quantity | None) -> Claim | None:
         """Return the claim of a number that is exactly of something, once what it is worked out
         from is as it should be.
+
+        Args:
+            statement: the number.
+            about: what symbol or words say that it is of, None where they tell nothing.
         """
         for found in self.tracing.of_number(statement):
             fitting = [
                 (self.evidence.of_label(statement, one.quantity), one.quantity.key, one)
                 for one in found
-                if self._fits_traced(statement, one)
+                if self._fits_traced(statement, one) and _is_as_told(one, about)
             ]
             if fitting:
                 _, _, traced = max(fitting, key=lambda one: one[0])
@@ -90,6 +95,11 @@ class TracedNumbers:
             return replace(claim, doubted=True)  # it is no ground to call another line wrong
         standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
         return statement.claim(standing, quantity.key, value)
+
+
+def _is_as_told(traced: Traced, about: Quantity | None) -> bool:
+    """Return whether a number is of what is said of it; one that is all right may be of more."""
+    return not traced.meaning.is_amiss or about is None or about.key == traced.quantity.key
 
 
 def _is_worked_out(side: Side, meaning: Meaning) -> bool:
