@@ -124,14 +124,7 @@ class UnderstoodLines(AskedLines):
                 return Understood(line.verdict, line, is_sure=True)
             verdict = judge_formula(self._standing, free, text, self.rules.tells)
         except Unreadable as error:
-            if error.reason.code == "comma" and self.writes_commas:
-                return self._understood(with_points(text, comma=True), here)
-            if (component := self._component(text, here)) is not None:
-                counts = component.verdict.counts
-                return Understood(component.verdict, component if counts else None, is_sure=True)
-            if says_way(text):
-                return Understood(Verdict("", text, Outcome.UNREAD, Reason("begin_with_symbol")))
-            return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
+            return self._understood_otherwise(text, here, error)
         if verdict is not None and not self.closed(free.key):
             return Understood(verdict, is_sure=free.is_sure)
         line = self._judge(self.step(free.key), free.text)
@@ -141,6 +134,17 @@ class UnderstoodLines(AskedLines):
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
         return Understood(line.verdict, line, is_sure)
+
+    def _understood_otherwise(self, text: str, here: str, error: Unreadable) -> Understood:
+        """Return what a line is taken as that can't be read as it stands, and why it can't."""
+        if error.reason.code == "comma" and self.writes_commas:
+            return self._understood(with_points(text, comma=True), here)
+        if (component := self._component(text, here)) is not None:
+            counts = component.verdict.counts
+            return Understood(component.verdict, component if counts else None, is_sure=True)
+        if says_way(text):
+            return Understood(Verdict("", text, Outcome.UNREAD, Reason("begin_with_symbol")))
+        return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
 
     def _understood_by_page(self, text: str, before: Understood) -> Understood:
         """Return what a line in symbols of the student's own is taken as by what these stand for,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -21,6 +20,7 @@ from leverstep.working.claimed_lines import (
     is_heading,
     is_of_one_value,
     is_of_wrong_moments,
+    is_only_in_symbols,
     left_unread,
     letters_untold,
     line_of_claim,
@@ -28,10 +28,9 @@ from leverstep.working.claimed_lines import (
 )
 from leverstep.working.free import is_open, is_read
 from leverstep.working.standing_lines import Line, as_typed
-from leverstep.working.understood import Understood
+from leverstep.working.understood import Understood, note_of_sign
 from leverstep.working.understood_lines import UnderstoodLines
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.writing import quantity
 
 _log = logging.getLogger(__name__)
 
@@ -147,21 +146,6 @@ class Working(UnderstoodLines):
             return typed.verdict
         return replace(verdict, text=text, place=None)
 
-    def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
-        """Return a verdict that says which sign the problem gives, where a right size was typed.
-
-        What only follows from an earlier line has another size, and the right one is to be found.
-        """
-        typed = understood.line.reading if understood.line is not None else None
-        right = self.question.right.get(verdict.step, math.nan)
-        is_other = typed is not None and typed.value * right < 0
-        is_same = verdict.step == understood.verdict.step
-        is_right = verdict.outcome is Outcome.RIGHT and verdict.reason is None
-        if not (is_other and is_same and is_right) or self.other_sense:
-            return verdict
-        value = quantity(right, self.step(verdict.step).unit)
-        return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
-
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
         sense = self.other_sense
@@ -197,7 +181,9 @@ class Working(UnderstoodLines):
             return Verdict("", text, Outcome.UNREAD, untold)
         is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
         if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
-            return self._noted(self._keep_claims(claims, text), understood)
+            verdict = self._keep_claims(claims, text)
+            note = None if self.other_sense else note_of_sign(self.question, verdict, understood)
+            return verdict if note is None else self._with_note(verdict, note)
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
         if understood.verdict.outcome is not Outcome.UNREAD:
@@ -321,6 +307,9 @@ class Working(UnderstoodLines):
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
 
+    def _has_value(self, key: str) -> bool:
+        return not self.has(key) or self.stands(key)
+
     def _stands_in_symbols(self, key: str) -> bool:
         return self.stands(key) and not self.lines[key].implies
 
@@ -332,7 +321,7 @@ class Working(UnderstoodLines):
         """
         key = line_of_claim(claim, self._by_key)
         if claim.standing.holds and key:
-            if self._is_only_in_symbols(claim, key):
+            if is_only_in_symbols(claim, self.step(key), self._has_value):
                 return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
             self.judgings += 1
             line = claimed_line(claim, self.step(claim.key), key, text, is_all=is_all)
@@ -345,10 +334,3 @@ class Working(UnderstoodLines):
         else:
             return None
         return self._keep_unless_refused(line)
-
-    def _is_only_in_symbols(self, claim: Claim, key: str) -> bool:
-        """Return whether a claim is a formula of a step with symbols that have no value yet."""
-        step = self.step(key)
-        if claim.has_numbers or not step.kind.is_number:  # the moment equation has no value
-            return False
-        return not all(self.stands(use) for use in step.uses if self.has(use))

@@ -18,6 +18,7 @@ from leverstep.faces.lines.kept_asking import which_working
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
+from leverstep.faces.lines.where_to_begin import where_to_begin
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice, set_at_hand
 from leverstep.faces.terminal import Listen, Say
@@ -77,7 +78,8 @@ class HomeLines(LookingUp, Conversation):
             self.say("")
         self.do_joints("")
         self._read_records()
-        self._tell_where_to_begin()
+        for told in where_to_begin(self.problems, _now()):
+            self.say(told)
         self.converse()
 
     @property
@@ -100,20 +102,6 @@ class HomeLines(LookingUp, Conversation):
             is_told = True
 
         self.problems.suggested = suggested_now(self.shelf, self._material.catalogue, told)
-
-    def _tell_where_to_begin(self) -> None:
-        """Say where to start, what can be gone on with, and what is due or comes next."""
-        problems = self.problems
-        if problems.start is not None:
-            self.say(f"New here? Start with {problems.start.title}: type start.")
-        if begun := problems.unfinished():
-            told = f"{begun[0].problem.title}, {kept_told(begun[0], _now())}"
-            more = f" Type kept to hear all {len(begun)}." if begun[1:] else ""
-            self.say(f"Not finished: {told}. Type go on to take it up.{more}")
-        if due := problems.due:
-            self.say(f"Due for review: {counted(len(due), 'problem')}. Type due to hear them.")
-        elif (following := problems.next) and (card := problems.card(following.ident)):
-            self.say(f"Next: {card.title}, {following.why}. Type due to hear more.")
 
     def do_joints(self, _: str) -> None:
         """Say which weeks and joints there are."""
@@ -194,7 +182,7 @@ class HomeLines(LookingUp, Conversation):
     def do_numbers(self, seed: str) -> None:
         """Set what the numbers of the next problems are drawn from; new ones without a word."""
         if seed and not is_seed(seed):
-            self.say(f"Numbers are named by up to {LONGEST_SEED} letters or digits.")
+            self.say(f"Type numbers and up to {LONGEST_SEED} letters or digits.")
             return
         self._seed = seed
         self.say(f"Numbers: {seed or 'new ones each time'}.")
@@ -202,7 +190,9 @@ class HomeLines(LookingUp, Conversation):
     def do_own(self, typed: str) -> None:
         """Set the numbers of the own body, for the next problems that take them."""
         self._own = (typed,) if typed else ()
-        self.say(f"Own body: {typed or 'none'}. They are judged where a problem takes them.")
+        self.say(
+            f"Own body: {typed or 'none'}. This is checked when you open a problem that takes it."
+        )
 
     def do_kept(self, which: str) -> None:
         """Read out the workings that can be gone on with, those off the list too with `all`."""
@@ -232,7 +222,7 @@ class HomeLines(LookingUp, Conversation):
             self.problems.kept = kept_workings(self.shelf)
             is_off = RecordNote(begun.path).noted.hidden
             off = "It is off the list, and stays kept: kept all names it, go on puts it back."
-            self.say(off if is_off else "It stays on the list, since the disk can't be written.")
+            self.say(off if is_off else "It stays on the list: the disk can't be written to.")
 
     def _kept_numbered(self, number: str) -> Unfinished | None:
         """Return a working by its number; None, and why, where there is none."""
@@ -288,8 +278,8 @@ class HomeLines(LookingUp, Conversation):
             self._open(text)
         elif not self._found(text):
             known = near(text, [*self._joints, *self.shelf.problems])
-            self.say(f"There is no such joint or problem{plain(known)}, and no title has it. Type "
-                     "help for what you can type.")  # fmt: skip
+            self.say(f"There is no such joint or problem{plain(known)}, and no title contains it. "
+                     "Type help for what you can type.")  # fmt: skip
 
     def _numbered(self, number: str) -> str | None:
         """Return the problem with a number that was read out; None, and why, for no such."""
