@@ -185,7 +185,7 @@ class Following:
         """Return what its arithmetic comes to once the numbers in it are put right."""
         for ratio in self._ratios(statement):
             strict = statement.stated.strict and statement.side.value < 0
-            stated = Stated(_scaled(statement.side, ratio), statement.label, strict=strict)
+            stated = Stated(scaled(statement.side, ratio), statement.label, strict=strict)
             found = [
                 (self.evidence.of_label(statement, quantity) + weights.REWORKED, quantity)
                 for quantity in pool
@@ -332,7 +332,8 @@ class Following:
         return in_si(derivation, {quantity.key: found})[quantity.key]
 
 
-def _scaled(side: Side, ratio: float) -> Side:
+def scaled(side: Side, ratio: float) -> Side:
+    """Return a number so many times as large."""
     return replace(
         side, plain=side.plain * ratio, value=side.value * ratio, slack=side.slack * abs(ratio)
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from leverstep.course.faults import Reader
 from leverstep.course.force_tables import table_of
+from leverstep.course.phrases import listed
 from leverstep.course.quantities import Quantities
 from leverstep.course.working_checks import WorkingChecks
 from leverstep.statics.acting import Force
@@ -88,10 +89,14 @@ class PostureChecks:
         found = f'{distance.symbol} is {how} "{other}"'
         if other not in named:
             expected = "a distance of this problem" + self.reader.near(other, named)
-            self.reader.fault("load", found, expected)
+            if distance.of and self.posture.length is None:
+                expected += ", such as the length of the [segment]"
         elif named[other].sought:
+            found += ", which is to be found"
             expected = "a fraction of what is given" if distance.of else "what is given"
-            self.reader.fault("load", f"{found}, which is to be found", expected)
+        else:
+            return
+        self._at(distance.symbol).fault("", found, expected)
 
     def _check_angle(self, symbol: str, angle: str) -> None:
         """Note an angle, named for a distance, that is none of the problem's."""
@@ -99,7 +104,12 @@ class PostureChecks:
         if angle not in angles:
             found = f'{symbol} is worked out with "{angle}"'
             expected = "an angle of this problem" + self.reader.near(angle, angles)
-            self.reader.fault("load", found, expected)
+            self._at(symbol).fault("", found, expected)
+
+    def _at(self, symbol: str) -> Reader:
+        """Return the reader of the place where a distance has its symbol."""
+        path = self.quantities.symbols.get(symbol, self.reader.at("load"))
+        return Reader(self.reader.file, {}, self.reader.faults, path)
 
     def _check_ratios(self) -> None:
         """Note an advantage or a class of lever that is asked for where there is no lever."""
@@ -175,7 +185,8 @@ class PostureChecks:
         names = [*self.quantities.symbols, *masses, *WITHOUT_UNKNOWN]
         if not named:
             found = "missing"
-            expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
+            expected = "an [effort], the symbol of what is left open, or one of "
+            expected += ", ".join(WITHOUT_UNKNOWN)
             if len(unknown) == 1:
                 expected = f'find = "{unknown[0]}", since that is left open'
         elif named not in names:
@@ -185,6 +196,11 @@ class PostureChecks:
         else:
             found = f"left open: {', '.join(unknown) or 'nothing'}"
             expected = f"{named} and no other" if wanted else "every size and distance"
+            if wanted and not unknown:
+                expected += ", which is to be found, and so has no numbers"
+            elif wanted and named in unknown:
+                others = listed([one for one in unknown if one not in wanted])
+                expected += f": numbers for {others}"
         self.ask.fault("find", found, expected)
 
     def _check_angle_sought(self) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from datetime import datetime
 
@@ -11,14 +10,13 @@ from leverstep.bench.record import RecordError
 from leverstep.bench.record_note import RecordNote
 from leverstep.course.faults import FileError
 from leverstep.course.numbers import LONGEST_SEED, is_seed
-from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
 from leverstep.dialogue.kept_told import kept_told
 from leverstep.faces.lines.kept_asking import which_working
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
-from leverstep.faces.lines.where_to_begin import where_to_begin
+from leverstep.faces.lines.where_to_begin import problems_there_are, where_to_begin
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice, set_at_hand
 from leverstep.faces.terminal import Listen, Say
@@ -64,7 +62,7 @@ class HomeLines(LookingUp, Conversation):
         self._own: tuple[str, ...] = ()
         self._heard: tuple[str, ...] = ()
         self._kept: tuple[Unfinished, ...] = ()
-        self._joints = Counter(card.joint for card in self.shelf.offered)
+        self._joints = tuple(dict.fromkeys(card.joint for card in self.shelf.offered))
 
     def run(self, with_tour: bool = False) -> None:
         """Read out the joints or weeks, and where to start or go on; then ask.
@@ -105,16 +103,8 @@ class HomeLines(LookingUp, Conversation):
 
     def do_joints(self, _: str) -> None:
         """Say which weeks and joints there are."""
-        count = counted(len(self.shelf.offered), "problem")
-        if self.shelf.weeks:
-            self.say(f"{counted(len(self.shelf.weeks), 'week')} of the course:")
-        for number, week in enumerate(self.shelf.weeks, 1):
-            self.say(f"{number}: {week.title}, {counted(len(week.problems), 'problem')}.")
-        if self.shelf.weeks:
-            self.say("Type week and its number to hear its problems.")
-        there_are = ", ".join(f"{joint} {count}" for joint, count in self._joints.items())
-        self.say(f"{count}, by joint: {there_are}.")
-        self.say("Type a joint to hear its problems.")
+        for told in problems_there_are(self.shelf):
+            self.say(told)
 
     def do_week(self, number: str) -> None:
         """Read out the problems of a week."""
@@ -148,7 +138,8 @@ class HomeLines(LookingUp, Conversation):
         self._heard = tuple(card.id for card, _ in cards if card is not None)
         for number, (card, one) in enumerate(cards, 1):
             if card is not None:
-                self.say(f"{number}: {card.title}, level {card.difficulty}, {one.why}.")
+                level = self.problems.listed(card).level
+                self.say(f"{number}: {card.title}, {level}, {one.why}.")
         self.say("Type the number of a problem to open it." if self._heard else "Nothing is due.")
 
     def do_about(self, number: str) -> None:
@@ -358,4 +349,4 @@ def _listed(one: ListedProblem) -> str:
     """Return a problem as it is read out: its title, level, units, and how it stands."""
     card = one.card
     own = ["your own"] if one.is_own else []
-    return ", ".join((card.title, f"level {card.difficulty}", card.units, *own, *one.marks))
+    return ", ".join((card.title, one.level, card.units, *own, *one.marks))
