@@ -153,7 +153,7 @@ def test_all_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None
     last = dialogue.hint()
     assert (last.hint, last.told) == (None, "There is no further hint for W_s.")
     assert last.way is Way.HINTS
-    assert dialogue.bench.hints_asked == 4
+    assert dialogue.bench.hints_given.count == 4
 
 
 def test_a_skipped_line_is_open_at_the_end_and_comes_round(tmp_path: Path) -> None:
@@ -325,7 +325,7 @@ def test_a_hint_is_offered_only_for_what_is_still_to_be_found(tmp_path: Path) ->
         assert answer(one.enter("M_s = 1.25 N*m")).mark is Mark.WRONG
     refused = answer(dialogue.hint("M_s"))
     assert refused.told == "Nothing that is still to be found rests on M_s, so there is no hint."
-    assert (refused.hint, dialogue.working.bench.hints_asked) == (None, 0)
+    assert (refused.hint, dialogue.working.bench.hints_given.count) == (None, 0)
     assert dialogue.working.hinted not in ("", "M_s")
     assert answer(dialogue.hint()).hint is not None
     assert answer(practice.hint()).key == "M_s"
@@ -334,7 +334,7 @@ def test_a_hint_is_offered_only_for_what_is_still_to_be_found(tmp_path: Path) ->
 def test_there_is_no_hint_where_the_rules_have_none(tmp_path: Path) -> None:
     dialogue = sitting_talk(tmp_path, 'hints = "none"')
     assert answer(dialogue.hint()).told == NO_HINTS
-    assert dialogue.working.bench.hints_asked == 0
+    assert dialogue.working.bench.hints_given.count == 0
 
 
 def test_the_tasks_are_turned_to_and_each_keeps_its_lines(tmp_path: Path) -> None:

@@ -224,7 +224,7 @@ def test_hints_are_heard_again_without_asking_for_one(practice: Practice) -> Non
     ]
     hints = student.heard("Hint ")
     assert hints == hints[:2] * 3
-    assert practice.hints_asked == 2
+    assert practice.hints_given.count == 2
 
 
 def test_lines_reads_the_working_with_its_verdicts(practice: Practice) -> None:
@@ -450,7 +450,7 @@ def test_a_hint_may_be_asked_for_by_the_symbol_of_a_line(free: Practice) -> None
     student = Student(free, ["hint d_s", "hint q_q", "hints d_s"])
     assert len(student.heard("Hint 1 of 3 for d_s: ")) == 2
     assert student.heard("There is no such line. ")
-    assert free.hints_asked == 1
+    assert free.hints_given.count == 1
 
 
 def test_a_symbol_that_was_typed_is_not_said_twice(free: Practice) -> None:

@@ -18,8 +18,8 @@ _GRAVITY = CONVENTIONS["g"].values
 _POWERS_OF_TEN = (-3, -2, -1, 1, 2, 3)
 _ROUNDED = 0.03
 """How far a number may lie from another, as a share of it, that may be a rounded one."""
-_FEWEST_DIGITS = 2
-"""A number of one digit that is another is another number, and not copied wrongly."""
+_FEWEST_DIGITS = 3
+"""A number of fewer digits of which one is another is another number, and not copied wrongly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,17 +88,15 @@ def digits_amended(
         if is_written(number) or not number.half_digit:
             continue
         typed = written(number)
-        if sum(sign.isdigit() for sign in typed.lstrip("0.")) >= _FEWEST_DIGITS:
-            like = (replace(number, value=float(one)) for one in swapped(typed))
-            meant = {written(one): one for one in like if is_known(one)}
-            others = (
+        meant = [one for one in swapped(typed) if is_known(replace(number, value=float(one)))]
+        if (number.figures or 0) >= _FEWEST_DIGITS:
+            meant += [
                 one
                 for one in with_a_digit_changed(typed)
                 if is_given(float(one)) and not is_near(float(one), number.value, 0.0, _ROUNDED)
-            )
-            meant |= {one: replace(number, value=float(one)) for one in others}
-            for one, value in meant.items():
-                yield Amendment(replaced(tree, {number.value: value.value}), (), typed, one)
+            ]
+        for one in meant:
+            yield Amendment(replaced(tree, {number.value: float(one)}), (), typed, one)
         for power in _POWERS_OF_TEN:
             moved = 10.0**power * number.value
             if is_written(replace(number, value=moved)):

@@ -190,6 +190,8 @@ def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     context = label_of(chain.context).words & forces
     if label.words & _POINTING_BACK and not context:
         context = memory.last_label.words & forces
+        if memory.last_label.words & memory.subject.names.words_of_reaction:
+            return label  # it may be either
     return replace(label, words=label.words | context)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import heapq
 import math
-import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -18,19 +17,19 @@ from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.opposite_signs import OppositeSigns
-from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
+from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
+from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.said_again import LATE_PARTS, SaidAgain
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import is_reaction_by_segment
+from leverstep.claims.traced import Tracing
+from leverstep.claims.traced_numbers import TracedNumbers
 from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name, Number
-from leverstep.statics.kinds import HANDED_FORCE, SUM
-from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
-
-_COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
+from leverstep.statics.kinds import SUM
+from leverstep.statics.units import ANGLE, LENGTH
 
 _HALVING = (0.5, 2.0)
 _MOST_SUSPECTED = 6
@@ -40,7 +39,9 @@ _MOST_SUSPECTED = 6
 class NumberJudge:
     """Judges numbers, by what the page has written so far."""
 
-    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+    def __init__(
+        self, subject: Subject, memory: Memory, following: Following, tracing: Tracing
+    ) -> None:
         self.subject = subject
         self.memory = memory
         self.following = following
@@ -51,6 +52,8 @@ class NumberJudge:
         self._stated = {abs(number) for number in subject.question.numbers.values()}
         self.amending = Amending(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
+        self.ruled_out = RuledOut(subject, memory, self.evidence)
+        self.traced = TracedNumbers(subject, self.evidence, self.ruled_out, tracing)
 
     def judge(
         self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
@@ -85,6 +88,7 @@ class NumberJudge:
             or self._kept(statement, found)
             or self._true_anyway(statement)
             or self.again.in_sentence(statement)
+            or self.traced.claim(statement, self._about(statement))
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)
@@ -142,88 +146,13 @@ class NumberJudge:
         found: Ranked = []
         signs: Ranked = []
         for quantity in self._pool(statement):
-            if self._is_ruled_out(statement, quantity):
+            if self.ruled_out.is_ruled_out(statement, quantity):
                 continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
             if how is not Match.NO:
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
-
-    def _is_ruled_out(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a number can't be of a quantity by how it is written."""
-        if statement.is_along_other_axis(quantity) or self._is_part_of_another(statement, quantity):
-            return True
-        if quantity.dimension == MASS and statement.is_weight_in_kilograms:
-            return True
-        is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
-        if is_force_in_kilograms and statement.side.dimension is None:
-            return True
-        if quantity.is_by_segment and not statement.is_by_segment(quantity.axis):
-            return True
-        if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
-            return True
-        if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
-            return True
-        if quantity.is_upside_down and ":" not in statement.chain.text:
-            # The ratio that is asked for is named; `15.6 : 1` says which way round.
-            return self.subject.names.names_sort(statement.label)
-        return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
-
-    def _is_ruled_out_by_symbol(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a number can't be of a quantity by the symbol that it has."""
-        if quantity.is_sum and not quantity.whole:
-            return True  # no symbol stands for some of the forces
-        is_whole = quantity.family == "force" and not quantity.axis
-        is_part = statement.axis and _COMPONENT_SYMBOL.search(statement.symbol)
-        if is_whole and not statement.stated.strict and is_part:
-            return True
-        return self._is_part_untold(statement, quantity)
-
-    def _is_part_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a symbol is that of a component of a force that the page has by a letter,
-        and a quantity is of another: `A_x`, where A is the pull.
-        """
-        letter = _COMPONENT_SYMBOL.search(statement.symbol)
-        if letter is None or not statement.axis or statement.key or statement.symbol[0] == "F":
-            return False  # F is the letter of any force
-        whole = self.memory.quantity_of(statement.symbol[0])
-        if whole is None or whole.family not in ("force", "weight", "reaction"):
-            return False
-        return quantity.about != whole.about
-
-    def _is_said_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words name another sort, or another force, than a quantity is of."""
-        names, side = self.subject.names, statement.side
-        if not names.may_be_of_sort(statement.label, quantity, side.dimension):
-            return not self._is_handed_on(quantity)
-        if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
-            is_named = bool(names.forces_named(statement.label)) and not statement.label.of
-            return is_named and names.is_force_whole(quantity)
-        return self._is_of_other_force(statement, quantity)
-
-    def _is_handed_on(self, quantity: Quantity) -> bool:
-        """Return whether a quantity is the force at the joint on the segment that the page speaks
-        of: what the segment before bears there, turned round.
-        """
-        step = quantity.step
-        if step is None or step.kind is not HANDED_FORCE:
-            return False
-        return self.memory.posture == step.mark
-
-    def _is_of_axis(self, statement: NumberStated) -> bool:
-        """Return whether a sort or a force is named, and no other point than the axis."""
-        label, names = statement.label, self.subject.names
-        is_named = names.names_sort(label) or bool(names.forces_named(label))
-        return is_named and not self.evidence.tells_point(label)
-
-    def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
-        has_whole = quantity.family == "force" or self.subject.finds_whole_reaction
-        is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
-        if is_part and is_reaction_by_segment(statement.symbol, quantity):
-            return False
-        return is_part and not self.evidence.tells_axis(statement.label, statement.key)
 
     def _unequal(self, statement: NumberStated, found: Ranked) -> Claim:
         """Return the claim of a chain whose sides are not equal: its end is proved by nothing
@@ -269,7 +198,9 @@ class NumberJudge:
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
-        pool = [q for q in self._pool(statement) if not self._is_part_of_another(statement, q)]
+        pool = [
+            q for q in self._pool(statement) if not self.ruled_out.is_part_of_another(statement, q)
+        ]
         followed = self.following.of_number(statement, pool)
         if followed is None:
             return None
@@ -314,7 +245,7 @@ class NumberJudge:
         of = self.subject.all.get(result.key)
         return of is None or (
             self.subject.names.is_of_sort(statement.label, of)
-            and not self._is_of_other_force(statement, of)
+            and not self.ruled_out.is_of_other_force(statement, of)
             and self.subject.scales.may_be(side, of)
             and not self._lies_elsewhere(statement, of)
         )
@@ -323,12 +254,6 @@ class NumberJudge:
         """Return whether words say of a coordinate that its point lies on the other side."""
         how = self.subject.match(statement.stated, of, self.subject.worth(of))
         return of.dimension == LENGTH and how is Match.SIGN
-
-    def _is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words or symbols name a force by itself, and a quantity is of others."""
-        label = statement.label
-        named = label.forces or self.subject.names.forces_named(label)
-        return bool(named and quantity.about) and not named & set(quantity.about)
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
         """Return a claim that is true, though little says of what."""
@@ -350,8 +275,6 @@ class NumberJudge:
         kept = self.true_anyway.claim(statement)
         amended = self.amending.sum_to_come(statement, self._matching) if kept else None
         return kept if amended is None else self._seems(statement, amended)
-
-    # ---- a wrong number
 
     def _seems(self, statement: NumberStated, amended: AmendedLine) -> Claim:
         """Return what a line seems to be of, and with what amended."""
@@ -435,7 +358,7 @@ class NumberJudge:
             if (quantity.step is not None and quantity.step.asked)
             and self.subject.scales.may_be(statement.side, quantity)
             and self.subject.names.is_of_sort(statement.label, quantity)
-            and not self._is_of_other_force(statement, quantity)
+            and not self.ruled_out.is_of_other_force(statement, quantity)
         )
         likeliest = heapq.nlargest(
             _MOST_SUSPECTED, suspects, lambda one: self.evidence.of_wrong(statement, one)

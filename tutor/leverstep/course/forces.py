@@ -232,8 +232,7 @@ class Forces:
         if not there:
             return None, None
         if len(there) > 1:
-            expected = f"one of {', '.join(_SIZES)}"
-            reader.fault(" / ".join(there), f"{len(there)} sizes are given", expected)
+            reader.fault(" / ".join(there), f"{len(there)} sizes are given", "one of them alone")
             return stand_in, None
         if there[0] in ("segment", "share"):
             return self._share(reader, symbol)

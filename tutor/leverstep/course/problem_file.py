@@ -309,7 +309,7 @@ def _sought(ask: Reader, effort: Force | None) -> tuple[str, Find]:
 
 def _class_asked(ask: Reader) -> bool | None:
     """Return whether the class of lever is to be asked for, None where the file does not say."""
-    said = ask.flag("class", True)
+    said = ask.flag("class", True, "true or false; which class it is follows from the posture")
     return said if ask.has("class") else None
 
 

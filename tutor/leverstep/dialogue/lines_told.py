@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 
 from leverstep.bench.bench import Bench
+from leverstep.bench.tries_told import tries_at
 from leverstep.dialogue.example_told import example_told, shown_told
 from leverstep.erroneous.slip_questions import introduced
 from leverstep.working.page import line_name, outcomes
@@ -84,7 +85,7 @@ class LinesTold:
 
     def opened(self, key: str) -> str:
         """Return what is said of a written line that is gone back to: how it stands."""
-        again = self.bench.opened_again(key)
+        again = tries_at(self.working, key)
         if self.working.rules.tells:
             return self.wrong_told(key) or again or self.standing(key)
         return f"{self.standing(key)} {again}".rstrip()

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Protocol
 
 from leverstep.bench.bench import Bench
+from leverstep.bench.tries_told import tries_at
 from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
 from leverstep.dialogue.answer_told import answer_told
@@ -365,7 +366,7 @@ class WorkingDialogue(LinesTold):
     def hint(self, key: str = "") -> DialogueAnswer:
         """Give the next hint of a line, of the one at hand where none is named."""
         key = key or self.hinted
-        name, number = self._name(key), len(self.bench.hints(key)) + 1
+        name, number = self._name(key), len(self.bench.hints_given.shown(key)) + 1
         if not self.working.rules.hints:
             return self._answered(DialogueAnswer(key, name, NO_HINTS))
         if self.working.closed(key):
@@ -383,7 +384,9 @@ class WorkingDialogue(LinesTold):
             return self._answered(DialogueAnswer(key, name, told, way=Way.HINTS))
         cost = self._cost(key, hint.rung) if self._cost else ""
         self._costs[key, hint.text] = cost
-        given = HintGiven(key, name, number, len(self.bench.all_hints(key)), hint.text, cost)
+        given = HintGiven(
+            key, name, number, len(self.bench.hints_given.there_are(key)), hint.text, cost
+        )
         return self._answered(DialogueAnswer(key, name, hint=given))
 
     def hints(self, key: str) -> tuple[HintGiven, ...]:
@@ -392,8 +395,8 @@ class WorkingDialogue(LinesTold):
         What one cost is known of those given since the working was opened: the line that bears it
         may be another by now.
         """
-        name, given = self._name(key), self.bench.hints(key)
-        there_are = len(self.bench.all_hints(key))
+        name, given = self._name(key), self.bench.hints_given.shown(key)
+        there_are = len(self.bench.hints_given.there_are(key))
         return tuple(
             HintGiven(
                 key,
@@ -441,7 +444,7 @@ class WorkingDialogue(LinesTold):
     def go_to(self, key: str) -> DialogueAnswer:
         """Go to a line within reach, with "" to the one to be done."""
         self.chosen = key
-        return self._answered(DialogueAnswer(key, self._name(key), self.bench.opened_again(key)))
+        return self._answered(DialogueAnswer(key, self._name(key), tries_at(self.working, key)))
 
     def say(self, told: str) -> DialogueAnswer:
         """Say something of the line at hand that came of no deed at the bench."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from leverstep.claims.judged_line import Claim
@@ -28,11 +28,25 @@ from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
 
 
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """A line that is written on the page before it is entered, as it is next: what it claims, and
+    which sense counted as positive before it.
+    """
+
+    text: str
+    claims: Sequence[Claim]
+    other_sense: str
+
+
 class UnderstoodLines(AskedLines):
     """The lines of one question, and what others that say themselves which they are would be.
 
     It keeps none of them: it has only a page of what was written, for what a line does not say.
     """
+
+    _ahead: tuple[Ahead, ...] = ()
+    """What was written on the page ahead and is not entered yet, in that order."""
 
     @cached_property
     def _for_page(self) -> dict[str, str]:
@@ -86,14 +100,24 @@ class UnderstoodLines(AskedLines):
 
     def _claims(self, text: str) -> Sequence[Claim]:
         """Write a line on the page, after the last entry of each line asked for since the line
-        before; return what it claims.
+        before; return what it claims. One that was written ahead is there.
         """
+        ahead, self._ahead = self._ahead, self._ahead[1:]
         if not self.rules.own_words:
             return ()
+        if ahead and ahead[0].text == text:
+            return ahead[0].claims
         for before in self._for_page.values():
             self._page.write(before)
         self._for_page.clear()
         return [claim for claim in self._page.write(text).claims if not claim.is_beside]
+
+    def _claims_ahead(self, text: str) -> Sequence[Claim]:
+        """Write a line on the page that is to be entered next; return what it claims."""
+        sense, ahead, self._ahead = self.other_sense, self._ahead, ()
+        claims = self._claims(text)
+        self._ahead = (*ahead, Ahead(text, claims, sense))
+        return claims
 
     @cached_property
     def _page(self) -> Page:

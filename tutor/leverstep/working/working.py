@@ -81,16 +81,62 @@ class Working(UnderstoodLines):
         `key` is that of the line it is for, "" where it says itself which one it is. Entered next,
         it is not judged again.
         """
+        self._ahead = ()
         try:
             said = self._said(text, key or self._here).text
             if key and not self.is_open(key, text):
                 line = self._judge(self.step(key), said)
                 self._foreseen = self._beside(key, said), line
                 return (self._refused(key, said) or line.verdict).counts
-            has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
-            return has_both or self._understood(said, self._here).verdict.counts
+            return self._may_count_elsewhere(said, key) if key else self._may_count_freely(said)
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
+
+    def _may_count_freely(self, text: str) -> bool:
+        """Return whether a line that says itself which one it is may be judged."""
+        understood = self._understood(text, self._here)
+        claims = self._claims_ahead(self._named(text, self._here))
+        if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
+            understood = self._understood_by_page(text, understood)
+        if self._may_take(understood.verdict, text):
+            return True
+        may_hold = all_hold(claims) and not understood.is_clear
+        is_of_page = may_hold or (understood.line is None and self._wrong_in(claims, understood))
+        return is_of_page and self._may_keep(claims, text)
+
+    def _may_count_elsewhere(self, text: str, asked: str) -> bool:
+        """Return whether an entry at a step that may be another line may be judged."""
+        understood, claims = self._understood(text, ""), self._claims_ahead(text)
+        if self._is_elsewhere(understood, asked):
+            return self._may_take(understood.verdict, text)
+        is_elsewhere = self._are_claimed_elsewhere(claims, understood, asked)
+        if is_elsewhere and any(line_of_claim(claim, self._by_key) for claim in claims):
+            return self._may_keep(claims, text)
+        names_other = any(claim.named and claim.key not in ("", asked) for claim in claims)
+        if is_elsewhere or not names_other:
+            said = self._own_words_for(text, asked)
+            own = self._claims_ahead(said) if said else ()
+            if self._are_its(own, asked):
+                return self._may_keep(own, text)
+        if is_elsewhere:
+            return self._may_keep(claims, text)
+        is_unread = letters_untold(claims) is not None and not understood.verdict.counts
+        return not is_unread and self._may_take(self._judge(self.step(asked), text).verdict, text)
+
+    def _may_take(self, verdict: Verdict, text: str) -> bool:
+        """Return whether a line is judged, as it is understood, and not refused."""
+        return verdict.counts and not (verdict.step and self._refused(verdict.step, text))
+
+    def _may_keep(self, claims: Sequence[Claim], text: str) -> bool:
+        """Return whether one of the claims of a line may be kept as a try of its line."""
+        return any(self._may_keep_claim(claim, text) for claim in claims)
+
+    def _may_keep_claim(self, claim: Claim, text: str) -> bool:
+        if is_of_one_value(claim, self._by_key):
+            return self._refused(claim.key, text) is None
+        key = line_of_claim(claim, self._by_key) if claim.standing.holds else ""
+        is_kept = bool(key) and not self._is_only_in_symbols(claim, key)
+        return is_kept and self._refused(key, text) is None
 
     def _judge(self, step: Step, text: str) -> Line:
         """Judge an entry at a step; what `may_count` judged beside the same lines stays."""
@@ -120,7 +166,7 @@ class Working(UnderstoodLines):
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            before = self.other_sense
+            before = self._ahead[0].other_sense if self._ahead else self.other_sense
             verdict = self._in_symbols(text, self._here, self._written)
             return verdict if before == self.other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
@@ -241,12 +287,19 @@ class Working(UnderstoodLines):
 
     def _in_own_words(self, text: str, asked: str) -> Verdict | None:
         """Judge a value of the line that is asked for by how a page reads it; None if not right."""
+        said = self._own_words_for(text, asked)
+        claims = self._claims(said) if said else ()
+        return self._keep_claims(claims, text) if self._are_its(claims, asked) else None
+
+    def _own_words_for(self, text: str, asked: str) -> str:
+        """Return a value as a page reads it as that of a line, "" where it says itself of what."""
         said = with_symbol(text, self.step(asked))
-        claims = self._claims(said) if said != text else ()
-        is_its = all_hold(claims) and claims[0].key == asked  # `369 N down` says the direction too
-        if not is_its or self._follows_only_itself(claims[0], asked):
-            return None
-        return self._keep_claims(claims, text)
+        return "" if said == text else said
+
+    def _are_its(self, claims: Sequence[Claim], asked: str) -> bool:
+        """Return whether claims hold, of the line asked for first: `369 N down` has a way too."""
+        is_its = all_hold(claims) and claims[0].key == asked
+        return is_its and not self._follows_only_itself(claims[0], asked)
 
     def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
         """Return whether a value of the line asked for is but the wrong one that stood there."""

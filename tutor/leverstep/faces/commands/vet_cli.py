@@ -151,14 +151,16 @@ def _plans(
         problems: those that the drills of a term may set.
     """
     from leverstep.course.course_plan import read_plan
+    from leverstep.course.shelf import load_shelf
     from leverstep.vetting.vet import Report
 
     for path in paths:
         folder = Path(str(path)).parent
         beside = [one.stem for found in ("*.toml", "*/*.toml") for one in folder.glob(found)]
-        weeks = read_plan(path, [*ids, *beside], str(path))[1]
+        joints = {card.joint for card in load_shelf(own=[folder]).cards}
+        plan = read_plan(path, [*ids, *beside], joints, str(path))[1]
         faults, remarks = _term(Path(str(path)), problems) if path in terms else ((), ())
-        yield Report(str(path), None, tuple(dict.fromkeys((*weeks, *faults))), remarks)
+        yield Report(str(path), None, tuple(dict.fromkeys((*plan, *faults))), remarks)
 
 
 def _term(

@@ -124,9 +124,16 @@ class HomeLines(LookingUp, Conversation):
             self.say(f"{number}: {week.title}, {counted(len(week.problems), 'problem')}.")
         if self.shelf.weeks:
             self.say("Type week and its number to hear its problems.")
-        there_are = ", ".join(f"{joint} {count}" for joint, count in self._joints.items())
+        there_are = ", ".join(
+            f"{joint}{self._also_called(joint)} {count}" for joint, count in self._joints.items()
+        )
         self.say(f"{count}, by joint: {there_are}.")
         self.say("Type a joint to hear its problems.")
+
+    def _also_called(self, joint: str) -> str:
+        """Return in brackets what the course calls a joint, "" where it has no word of its own."""
+        word = self.shelf.words.joints.get(joint)
+        return f" ({word})" if word else ""
 
     def do_week(self, number: str) -> None:
         """Read out the problems of a week."""
@@ -160,7 +167,8 @@ class HomeLines(LookingUp, Conversation):
         self._heard = tuple(card.id for card, _ in cards if card is not None)
         for number, (card, one) in enumerate(cards, 1):
             if card is not None:
-                self.say(f"{number}: {card.title}, level {card.difficulty}, {one.why}.")
+                level = self.problems.listed(card).level
+                self.say(f"{number}: {card.title}, {level}, {one.why}.")
         self.say("Type the number of a problem to open it." if self._heard else "Nothing is due.")
 
     def do_about(self, number: str) -> None:
@@ -368,4 +376,4 @@ def _listed(one: ListedProblem) -> str:
     """Return a problem as it is read out: its title, level, units, and how it stands."""
     card = one.card
     own = ["your own"] if one.is_own else []
-    return ", ".join((card.title, f"level {card.difficulty}", card.units, *own, *one.marks))
+    return ", ".join((card.title, one.level, card.units, *own, *one.marks))
