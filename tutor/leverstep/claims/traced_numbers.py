@@ -6,7 +6,6 @@ import math
 from dataclasses import replace
 
 from leverstep.claims.evidence import Evidence
-from leverstep.claims.following import scaled
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.meanings import Meaning
@@ -81,7 +80,7 @@ class TracedNumbers:
             value = self.subject.nearest(side, quantity)
             if side.dimension is not None and not _is_worked_out(side, traced.meaning):
                 return False
-            stated = replace(stated, side=scaled(side, abs(right / value)))
+            stated = replace(stated, side=side.times(abs(right / value)))
         return self.subject.match(stated, quantity, right) is Match.YES
 
     def _claim_traced(self, statement: NumberStated, traced: Traced) -> Claim:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from leverstep.course.problem import FIGURES
 from leverstep.course.symbols import spelt
@@ -80,8 +80,7 @@ _WEIGHED: dict[Dimension, Dimension] = {
 """What may stand for a dimension in a line where masses and weights come to the same."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A value as typed, in the unit of its step.
 
     `half_digit` is half a unit of the last digit typed, 0 for arithmetic and fractions; `figures`
@@ -225,7 +224,7 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     wanted = unit_of_line(step.unit)
     reading = _measure_at(sides[-1], step, known)
     if is_arithmetic(sides[-1]):
-        reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
+        reading = reading._replace(as_number=_in_numbers(sides[-1], known).value)
     # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may; a unit behind
     # the last side may belong to all: `1236/16 = 77.25 N/cm²`.
     sizes = {1.0, 1 / wanted.size, *(_size_of(side) / wanted.size for side in sides)}
@@ -237,7 +236,7 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
         if abs(nearest - reading.value) > slack:
             raise Unreadable("sides_differ")
         if is_arithmetic(side):
-            reading = replace(reading, tree=side, worked=nearest)
+            reading = reading._replace(tree=side, worked=nearest)
         reading = _as_fine(reading, side, nearest, known)
     return reading
 
@@ -255,7 +254,7 @@ def _measure_at(tree: Tree, step: Step, known: Mapping[str, Amount]) -> Reading:
             if not other.mass_unit:
                 unit = "kg" if wanted.dimension in (FORCE, MASS) else "kg·m"
                 weighed = step.unit != unit
-                return replace(other, gravity=1 if weighed else -1, converted=unit)
+                return other._replace(gravity=1 if weighed else -1, converted=unit)
     return _measure(tree, wanted, known)
 
 
@@ -270,7 +269,7 @@ def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amo
     if not is_coarse or (figures is not None and figures < FIGURES):
         return reading
     by = abs(value / bare) if bare else 1.0
-    return replace(reading, value=value, half_digit=half_digit * by, figures=figures)
+    return reading._replace(value=value, half_digit=half_digit * by, figures=figures)
 
 
 def _values_of_side(tree: Tree, known: Mapping[str, Amount]) -> list[float]:

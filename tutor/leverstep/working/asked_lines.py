@@ -20,6 +20,7 @@ from leverstep.entry.reading import (
     without_lead,
 )
 from leverstep.entry.tree import Reason, Unreadable, names_in
+from leverstep.entry.usual_entries import read_usual
 from leverstep.entry.way_behind import says_side, says_way, turn_as_sign, way_as_sign
 from leverstep.statics import kinds
 from leverstep.statics.force_axes import level_axis
@@ -81,7 +82,7 @@ class AskedLines(LedLines):
         if is_anew and self.lines[key].text == text:
             return
         line = self._judge(self.step(key), text)
-        self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+        self._put_in(line._replace(verdict=Verdict(key, text, Outcome.RIGHT)))
         if is_anew:
             self._judge_later(key)
 
@@ -144,7 +145,7 @@ class AskedLines(LedLines):
     def _let_stand(self, line: Line) -> Line:
         """Let a line stand, with what may explain it unless no reasons are looked for."""
         if not self.explains:
-            line = replace(line, verdict=replace(line.verdict, attempt=None))
+            line = line._replace(verdict=replace(line.verdict, attempt=None))
         self.lines[line.verdict.step] = line
         return line
 
@@ -213,7 +214,7 @@ class AskedLines(LedLines):
         verdict = line.verdict
         if verdict.attempt is not None:
             verdict = replace(verdict, attempt=replace(verdict.attempt, claimed=True))
-        return replace(line, verdict=verdict, claimed=claim)
+        return line._replace(verdict=verdict, claimed=claim)
 
     def _judge(self, step: Step, text: str) -> Line:
         try:
@@ -246,7 +247,7 @@ class AskedLines(LedLines):
         if step.kind.part is not kinds.Part.BALANCE:
             return reading
         question, own = self.question.at(step), self._standing.beside(step.key)
-        return replace(reading, sides=in_symbols(question, reading.sides, own))
+        return reading._replace(sides=in_symbols(question, reading.sides, own))
 
     def _check_new(self, step: Step, reading: Reading) -> None:
         """Refuse an equation that only says again what another one that stands says."""
@@ -281,14 +282,17 @@ class AskedLines(LedLines):
         """Return what a text says at a step; with the unit of the step where it names none, if the
         rules have it taken so.
         """
-        known = self._standing.known(step.key)
         try:
-            return text, read_entry(text, step, known)
+            return text, self._reading(step, text)
         except Unreadable as error:
             if self.rules.units is Units.ASKED or error.reason.code != "no_unit":
                 raise
         named = in_unit_named(text, step)
-        return named, read_entry(named, step, known)
+        return named, self._reading(step, named)
+
+    def _reading(self, step: Step, text: str) -> Reading:
+        usual = read_usual(text, step, self._standing.names)
+        return usual or read_entry(text, step, self._standing.known(step.key))
 
     def _judge_by_way(self, step: Step, text: str) -> Line | None:
         """Judge a force with its way behind it: the way is the sign of a component, and no part of

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
@@ -80,7 +79,7 @@ def _other_readings(question: Question, reading: Reading) -> Iterator[Reading]:
     """Yield what else a text may say: in bare numbers, or rounded as a book rounds."""
     if reading.as_number is not None:
         # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
-        yield replace(reading, value=reading.as_number)
+        yield reading._replace(value=reading.as_number)
     if (rounded := as_a_book_rounds(question, reading)) is not None:
         yield rounded
 
@@ -91,8 +90,7 @@ def _weighed(question: Question, reading: Reading) -> Reading:
         return reading
     factor = question.accepted["g"][0] ** reading.gravity
     half_digit = reading.half_digit * factor
-    return replace(
-        reading,
+    return reading._replace(
         value=reading.value * factor,
         half_digit=half_digit,
         as_number=None,
@@ -109,7 +107,7 @@ def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
     if given is not None and given.unit == reading.mass_unit:
         return reading
     half_digit = reading.half_digit * reading.size
-    return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
+    return reading._replace(value=reading.value * reading.size, half_digit=half_digit)
 
 
 def _matter(step: Step, reading: Reading) -> Reason | None:

@@ -198,8 +198,8 @@ class Working(UnderstoodLines):
             return verdict
         for line in list(self.lines.values()):  # the size of a moment has its sign by that
             if line.verdict.reason is not None and line.verdict.reason.code == "as_size":
-                self.lines[line.verdict.step] = replace(
-                    line, verdict=replace(line.verdict, reason=None)
+                self.lines[line.verdict.step] = line._replace(
+                    verdict=replace(line.verdict, reason=None)
                 )
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
@@ -211,7 +211,7 @@ class Working(UnderstoodLines):
         """Return a verdict with a note, which is from now on that of the line it stands on."""
         noted, line = replace(verdict, reason=note), self.lines.get(verdict.step)
         if line is not None and line.verdict is verdict:
-            self.lines[verdict.step] = replace(line, verdict=noted)
+            self.lines[verdict.step] = line._replace(verdict=noted)
         return noted
 
     def _written(self, text: str) -> Verdict:
@@ -319,7 +319,7 @@ class Working(UnderstoodLines):
             line = self._judge_claim(step, text, reading_of_wrong(claim, step), claim)
             if claim.sign and step.kind.is_size and says_way(text):
                 reason = Reason.of("other_way", name=step.key)
-                line = replace(line, verdict=replace(line.verdict, reason=reason))
+                line = line._replace(verdict=replace(line.verdict, reason=reason))
         else:
             return None
         return self._keep_unless_refused(line)
