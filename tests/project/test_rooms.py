@@ -21,7 +21,7 @@ LONGEST_MODULE = 500
 LONGEST_CLASS = 300
 """Lines, with its keys and docstrings; what is longer has two duties, and is parted by these."""
 
-STILL_LONGER = {"ChainJudge", "EquationJudge", "NumberJudge", "Proof"}
+STILL_LONGER = {"ChainJudge", "EquationJudge"}
 """Classes that are longer yet. No other may become so."""
 
 MAY_IMPORT = {
