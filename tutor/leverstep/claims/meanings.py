@@ -14,7 +14,7 @@ from leverstep.claims.near_numbers import CUT_OFF, ROUNDED, is_constant, is_same
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.worth import plain_value
+from leverstep.claims.worth import numbers_in, plain_value
 from leverstep.entry.amount import Amount, evaluate, unit_size
 from leverstep.entry.tree import (
     Call,
@@ -26,8 +26,10 @@ from leverstep.entry.tree import (
     Tree,
     Unreadable,
     is_arithmetic,
+    names_in,
 )
 from leverstep.statics.choices import CONVENTIONS
+from leverstep.statics.points import Given
 from leverstep.statics.units import (
     ACCELERATION,
     ANGLE,
@@ -38,11 +40,13 @@ from leverstep.statics.units import (
     known_unit,
 )
 
-_EXACT = 1e-7
+EXACT = 1e-7
 """How far apart two numbers may be that are worked out in two ways from the same, as a share."""
 _MOST_MEANINGS = 5
-_MOST_WAYS = 120
-"""So many meanings of a number are kept, and so many ways tried to put them together."""
+_MOST_WAYS = 12
+"""So many meanings of a number are kept, and so many ways of putting them together in a term."""
+_MOST_PLACES = 16
+"""So many numbers and symbols stand in a tree that is traced."""
 _MOST_TERMS = 300
 """So many terms of a page are kept."""
 
@@ -67,7 +71,7 @@ def _right(amount: Amount) -> Meaning:
     return Meaning(amount, amount.value)
 
 
-class _Sized(NamedTuple):
+class _Written(NamedTuple):
     """A meaning by the size that it is written with."""
 
     size: float
@@ -76,14 +80,17 @@ class _Sized(NamedTuple):
 
 
 class Slot(NamedTuple):
-    """A place of a number or symbol in a tree, with what may stand there; `written` is its number,
-    `free` the result of the page that is not known to be of anything, or may be of another.
+    """A place of a number or symbol in a tree, with what may stand there.
+
+    `written` is its number or nan, `free` the result of the page that is not known to be of
+    anything, or may be of another; `symbol` is "" for a number.
     """
 
     name: str
     written: float
     meanings: list[Meaning]
     free: PageResult | None = None
+    symbol: str = ""
 
 
 class Meanings:
@@ -93,8 +100,8 @@ class Meanings:
         self.subject = subject
         self.memory = memory
         self._by_value = sorted((abs(value), key) for key, value in subject.right.items() if value)
-        self._sizes: list[_Sized] = []
-        self._sizes_in_si: list[_Sized] = []
+        self._sizes: list[_Written] = []
+        self._sizes_in_si: list[_Written] = []
         self._terms: list[tuple[float, Meaning]] = []
         self._waiting: list[Chain] = []
         self._gravity = subject.question.accepted["g"][0]
@@ -104,7 +111,11 @@ class Meanings:
         self._waiting.append(chain)
 
     def slotted(self, tree: Tree, chain: Chain) -> tuple[Tree, list[Slot]]:
-        """Return a tree with a name in place of each number and symbol, and these names."""
+        """Return a tree with a name in place of each number and symbol, and these names; a number
+        for a tree with too many.
+        """
+        if sum(1 for _ in places_in(tree)) > _MOST_PLACES:
+            return Number(math.nan), []
         slots: list[Slot] = []
         return self._slotted(tree, chain, slots), slots
 
@@ -122,9 +133,9 @@ class Meanings:
 
     def sized(self, size: float) -> Iterator[Quantity]:
         """Yield the quantities that have a size above 0, of whatever dimension."""
-        start = bisect_left(self._by_value, (size * (1 - _EXACT), ""))
+        start = bisect_left(self._by_value, (size * (1 - EXACT), ""))
         for value, key in self._by_value[start:]:
-            if value > size * (1 + _EXACT):
+            if value > size * (1 + EXACT):
                 return
             yield self.subject.all[key]
 
@@ -156,7 +167,7 @@ class Meanings:
 
     def _slot(self, name: str, number: Number, unit: Amount | None) -> Slot:
         meanings = _each_once(self._of_number(number, unit))[:_MOST_MEANINGS]
-        return Slot(name, number.value, meanings, self._loose(number, bool(meanings)))
+        return Slot(name, number.value, meanings, self._loose(number, meanings))
 
     def _slot_of_symbol(self, name: str, symbol: str) -> Slot:
         key = self.memory.key_of(symbol)
@@ -166,12 +177,17 @@ class Meanings:
             latest = self.memory.latest(key)
             is_amiss = latest is not None and latest.is_not_right
             own = latest.value if latest is not None and is_amiss else size
-            return Slot(name, written, [Meaning(Amount(size, of.dimension), abs(own), is_amiss)])
+            return Slot(
+                name,
+                written,
+                [Meaning(Amount(size, of.dimension), abs(own), is_amiss)],
+                symbol=symbol,
+            )
         if symbol == "g":
             return Slot(name, written, [_right(Amount(self._gravity, ACCELERATION))])
         if math.isnan(written):
-            return Slot(name, written, [])
-        return self._slot(name, Number(written), None)._replace(name=name)
+            return Slot(name, written, [], symbol=symbol)
+        return self._slot(name, Number(written), None)._replace(symbol=symbol)
 
     # ---- what a number may stand for
 
@@ -184,7 +200,7 @@ class Meanings:
         if last is not None and last.key in self.subject.all and not math.isnan(last.right):
             of = self.subject.all[last.key]
             amount = Amount(abs(last.right), of.dimension)
-            is_amiss = last.is_not_right
+            is_amiss = last.is_not_right or last.standing is LineStanding.UNREAD
             yield Meaning(amount, abs(last.value) if is_amiss else amount.value, is_amiss)
         if unit is None:
             yield from self._constants(number)
@@ -217,72 +233,64 @@ class Meanings:
                     if is_same(number, value):
                         yield _right(Amount(value))
 
-    def _loose(self, number: Number, is_told: bool) -> PageResult | None:
+    def _loose(self, number: Number, meanings: list[Meaning]) -> PageResult | None:
         """Return the result of the page that a number stands for, where that is not understood, or
-        may be of something else.
+        may be of something else; or the term that it is, where there is such a number in that.
         """
         last = self.memory.last_like(number)
         if last is None or is_constant(number):
-            return None
+            term = next((one for one in meanings if one.is_amiss), None)
+            unread = LineStanding.UNREAD
+            return (
+                None if term is None else PageResult(number.value, term.own, math.nan, "", unread)
+            )
         is_amiss = last.standing in (LineStanding.UNREAD, LineStanding.WRONG)
-        return last if is_amiss or not (last.key or is_told) else None
+        return last if is_amiss or not (last.key or meanings) else None
 
     # ---- numbers in their order
 
-    def _all_sizes(self) -> list[_Sized]:
+    def _all_sizes(self) -> list[_Written]:
         """Return the meanings by the sizes that they may be written with on this page."""
         if not self._sizes:
-            question = self.subject.question
-            stated = [(question.numbers[g.key], m) for g, m in self._givens()]
-            self._sizes = _sorted(
-                [
-                    *((size, meaning) for size, meaning in stated),
-                    *(
-                        (abs(meaning.amount.value) / scale, meaning)
-                        for meaning in self._right_values()
-                        for scale in self._scales(meaning.amount.dimension)
-                    ),
-                ]
-            )
+            scaled = [
+                (one.amount.value / scale, one)
+                for one in self._all_there()
+                for scale in self._scales(one.amount.dimension)
+            ]
+            self._sizes = _sorted([*self._as_stated(), *scaled])
         return self._sizes
 
-    def _all_in_si(self) -> list[_Sized]:
+    def _all_in_si(self) -> list[_Written]:
         if not self._sizes_in_si:
-            there = [*(meaning for _, meaning in self._givens()), *self._right_values()]
-            self._sizes_in_si = _sorted([(abs(one.amount.value), one) for one in there])
+            self._sizes_in_si = _sorted([(one.amount.value, one) for one in self._all_there()])
         return self._sizes_in_si
 
     def _scales(self, dimension: Dimension) -> tuple[float, ...]:
         return (1.0, 0.01) if dimension == NUMBER else self.subject.scales.of(dimension)
 
-    def _givens(self) -> list[tuple]:
+    def _as_stated(self) -> list[tuple[float, Meaning]]:
+        """Return the givens with the numbers that the problem states them by."""
         question = self.subject.question
         return [
-            (
-                given,
-                _right(
-                    Amount(
-                        abs(question.in_si(given)),
-                        known_unit(given.unit).dimension if given.unit else NUMBER,
-                    )
-                ),
-            )
-            for given in question.givens
+            (abs(question.numbers[given.key]), self._meaning_of(given)) for given in question.givens
         ]
 
-    def _right_values(self) -> list[Meaning]:
-        found = [
+    def _meaning_of(self, given: Given) -> Meaning:
+        dimension = known_unit(given.unit).dimension if given.unit else NUMBER
+        return _right(Amount(abs(self.subject.question.in_si(given)), dimension))
+
+    def _all_there(self) -> list[Meaning]:
+        """Return what the quantities and givens are worth, and the angles beside these."""
+        there = [
             _right(Amount(abs(value), self.subject.all[key].dimension))
             for key, value in self.subject.right.items()
             if value and not math.isnan(value)
         ]
-        angles = [
-            one.amount.value
-            for one in (*found, *(meaning for _, meaning in self._givens()))
-            if one.amount.dimension == ANGLE
+        there += [meaning for _, meaning in self._as_stated()]
+        angles = [one.amount.value for one in there if one.amount.dimension == ANGLE]
+        return there + [
+            _right(Amount(abs(by - one), ANGLE)) for one in angles for by in (90.0, 180.0)
         ]
-        beside = [_right(Amount(abs(by - one), ANGLE)) for one in angles for by in (90.0, 180.0)]
-        return [*found, *beside]
 
     # ---- terms of earlier lines
 
@@ -300,7 +308,8 @@ class Meanings:
 
     def _worth(self, term: Tree, chain: Chain) -> Iterable[Meaning]:
         tree, slots = self.slotted(term, chain)
-        found = filter(None, (worth(tree, way) for way in ways(slots)))
+        there = itertools.islice(ways(slots), _MOST_WAYS)
+        found = filter(None, (worth(tree, way) for way in there))
         return _each_once(itertools.islice(found, _MOST_MEANINGS))
 
 
@@ -322,8 +331,7 @@ def worth(tree: Tree, way: Way) -> Meaning | None:
 
 def ways(slots: list[Slot]) -> Iterator[Way]:
     """Yield the ways to put what may stand in some places together."""
-    there = itertools.product(*(slot.meanings for slot in slots))
-    for some in itertools.islice(there, _MOST_WAYS):
+    for some in itertools.product(*(slot.meanings for slot in slots)):
         yield {s.name: _signed(one, s.written) for s, one in zip(slots, some, strict=True)}
 
 
@@ -331,6 +339,12 @@ def _signed(meaning: Meaning, written: float) -> Meaning:
     sign = -1.0 if written < 0 else 1.0
     amount = meaning.amount._replace(value=sign * meaning.amount.value)
     return meaning._replace(amount=amount, own=sign * meaning.own)
+
+
+def places_in(tree: Tree) -> Iterator[Tree]:
+    """Yield the numbers and symbols of a tree, those of powers left out."""
+    yield from numbers_in(tree)
+    yield from names_in(tree)
 
 
 def _size(meaning: Meaning) -> Meaning:
@@ -360,12 +374,12 @@ def _each_once(meanings: Iterable[Meaning]) -> list[Meaning]:
     return list(there.values())
 
 
-def _sorted(sizes: Iterable[tuple[float, Meaning]]) -> list[_Sized]:
+def _sorted(sizes: Iterable[tuple[float, Meaning]]) -> list[_Written]:
     there = sorted(sizes, key=lambda one: one[0])
-    return [_Sized(size, place, meaning) for place, (size, meaning) in enumerate(there)]
+    return [_Written(size, place, meaning) for place, (size, meaning) in enumerate(there)]
 
 
-def _near(sizes: list[_Sized], size: float, half_digit: float) -> Iterator[Meaning]:
+def _near(sizes: list[_Written], size: float, half_digit: float) -> Iterator[Meaning]:
     """Yield the meanings that a size may be rounded from."""
     reach = max(half_digit * ROUNDED, CUT_OFF * size)
     start = bisect_left(sizes, size - reach, key=lambda one: one.size)
