@@ -60,8 +60,7 @@ class LinePlace(NamedTuple):
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One entry as it was judged: where, what was typed, what came of it, and when.
 
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
@@ -126,8 +125,7 @@ class HintTaken:
     sureness: ClassVar[None] = None
 
 
-@dataclass(frozen=True, slots=True)
-class LineMark:
+class LineMark(NamedTuple):
     """What one line asked for earned: a share of its marks, from 0 to 1.
 
     `closed` says whether no try was left for it, `weight` what it counts beside the other lines of
@@ -302,7 +300,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for task, bench in both
         for one in picture_marks(under[task.number], task.number, bench)
     )
-    asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
+    asked = sum(bench.hints_given.count for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
     ended, more = is_handed_in(found), len(found.lines) > len(worked.lines)
@@ -385,7 +383,7 @@ class _Judging(Replay):
         if verdict is not None:
             entry = _entry(bench, line.task or 0, verdict, self._timed[place])
             drawn = self._drawn.get(entry.task, "")
-            self.entries.append(replace(entry, problem=drawn) if drawn else entry)
+            self.entries.append(entry._replace(problem=drawn) if drawn else entry)
         moment = self._timed[place].moment
         if moment is not None and _bears_marks(line, bench, verdict):
             self.last = moment if self.last is None else max(self.last, moment)
@@ -393,7 +391,7 @@ class _Judging(Replay):
     def _note_hint(self, bench: Bench, one: Timed) -> None:
         """Keep a hint that was given, on the line that bears one more than before."""
         task = one.line.task or 0
-        for key, rungs in bench.charged.items():
+        for key, rungs in bench.hints_given.charged.items():
             if len(rungs) > self._borne[LinePlace(task, key)]:
                 self._borne[LinePlace(task, key)] = len(rungs)
                 kind = bench.working.step(key).kind.name
@@ -449,7 +447,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: Timed) -> Entry:
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, len(bench.charged.get(verdict.step, ())), verdict.in_symbols,
+        one.link, len(bench.hints_given.charged.get(verdict.step, ())), verdict.in_symbols,
         one.line.sure if isinstance(one.line, Entered) else None,
         bench.could_show(verdict.step) if first else frozenset(),
     )  # fmt: skip
@@ -481,7 +479,7 @@ def _line_mark(
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong = sum(entry.outcome is Outcome.WRONG for entry in judged)
-    taken = bench.charged.get(step.key, [])
+    taken = bench.hints_given.charged.get(step.key, [])
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
         task.number, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,
