@@ -74,7 +74,7 @@ def test_the_first_lines_come_one_by_one_then_the_last_are_asked_for(tmp_path: P
         assert [*working.lines] == keys[:place] == [k for k in keys if k in working.filled]
         question = practice.to_answer
         assert question is not None
-        assert question.asks.startswith(f"Line {place} of {len(steps)}: ")
+        assert question.asks.startswith(f"Line {place} of {len(steps)}, the ")
         assert fading.lines[key] in question.asks
         practice.answer(question, question.answers[0].key)
     assert practice.to_answer is None
@@ -89,11 +89,15 @@ def test_a_shown_line_is_right_and_neither_judged_hinted_nor_charged(tmp_path: P
     assert dialogue.hint("W_f").told == "W_f is shown, with its reason: it needs no hint."
     assert practice.hint("W_f") is None
     assert practice.enter("R_y", "W_f = 3 N").outcome is Outcome.UNREAD
-    assert (working.attempts, practice.hints_asked, practice.charged) == ({}, 0, {})
+    assert (working.attempts, practice.hints_given.count, practice.hints_given.charged) == (
+        {},
+        0,
+        {},
+    )
     assert practice.replay(HintLine(step="W_f")) is None
-    assert (practice.given, practice.charged) == ({}, {})
+    assert (practice.hints_given.given, practice.hints_given.charged) == ({}, {})
     practice.hint("R_y")
-    assert practice.charged == {"R_y": [Rung.LOOK]}
+    assert practice.hints_given.charged == {"R_y": [Rung.LOOK]}
 
 
 def test_a_record_taken_again_gives_the_same(tmp_path: Path) -> None:
@@ -115,7 +119,7 @@ def test_a_record_taken_again_gives_the_same(tmp_path: Path) -> None:
         assert one.working.complete
         assert one.answers == again.answers
         assert one.reasoned == again.reasoned != ()
-        assert one.charged == again.charged
+        assert one.hints_given.charged == again.hints_given.charged
         assert {key: line.text for key, line in one.working.lines.items()} == {
             key: line.text for key, line in again.working.lines.items()
         }

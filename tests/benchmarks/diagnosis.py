@@ -9,10 +9,12 @@ that gives the very number typed.
 from __future__ import annotations
 
 import argparse
+import hashlib
 import itertools
 import math
 import random
 import re
+import tempfile
 import time
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -411,6 +413,24 @@ def measured(ident: str, seeds: int) -> Tally:
     return tally
 
 
+def digest_of(idents: Sequence[str], verdicts: Path) -> str:
+    """Return the SHA-256 of all verdicts that were written to a folder, problem by problem."""
+    digest = hashlib.sha256()
+    for ident in idents:
+        digest.update((verdicts / f"{ident}.txt").read_bytes())
+    return digest.hexdigest()
+
+
+def measure_all(idents: Sequence[str], seeds: int, verdicts: Path | None) -> Tally:
+    """Return the tally of several problems, each worked by one process."""
+    tally = Tally()
+    with ProcessPoolExecutor() as pool:
+        given = itertools.repeat(seeds), itertools.repeat(verdicts)
+        for found in pool.map(measure_problem, idents, *given):
+            tally.include(found)
+    return tally
+
+
 def main() -> None:
     """Measure every problem that is offered, and print the tables."""
     shelf = [problem.id for problem in load_shelf([shipped("problems")]).offered]
@@ -420,17 +440,18 @@ def main() -> None:
     parser.add_argument("--groups", action="store_true", help="print each slip and kind of line")
     told = "write every verdict to this folder, to lay two versions side by side with diff"
     parser.add_argument("--verdicts", type=Path, metavar="DIR", help=told)
+    parser.add_argument("--digest", action="store_true", help="print the SHA-256 of every verdict")
     parser.add_argument("--list", action="store_true", help="print the first failures too")
     chosen = parser.parse_args()
     idents = [ident for ident in shelf if chosen.problem in (None, ident)]
-    if chosen.verdicts:
-        chosen.verdicts.mkdir(parents=True, exist_ok=True)
-    tally = Tally()
     start = time.perf_counter()
-    with ProcessPoolExecutor() as pool:
-        given = itertools.repeat(chosen.seeds), itertools.repeat(chosen.verdicts)
-        for found in pool.map(measure_problem, idents, *given):
-            tally.include(found)
+    with tempfile.TemporaryDirectory() as folder:
+        verdicts = chosen.verdicts or (Path(folder) if chosen.digest else None)
+        if verdicts is not None:
+            verdicts.mkdir(parents=True, exist_ok=True)
+        tally = measure_all(idents, chosen.seeds, verdicts)
+        if chosen.digest:
+            print(f"all verdicts: {digest_of(idents, verdicts)}\n")
     print(
         f"{len(idents)} problems, {chosen.seeds} seeds each, {time.perf_counter() - start:.0f} s\n"
     )

@@ -11,8 +11,17 @@ from leverstep.course.shelf import load_shelf
 from leverstep.faces.commands.cli import main
 
 KNOWN = ("plain-seesaw", "plain-crowbar", "elbow-full-pail")
+JOINTS = ("elbow", "plain")
 LEVERS = '[[week]]\ntitle = "Week 1: levers"\nproblems = ["plain-seesaw", "plain-crowbar"]\n'
 ARM = '[[week]]\ntitle = "Week 2: the arm"\nproblems = ["elbow-full-pail"]\n'
+WORDS = """
+[words.joint]
+elbow = "Block 2: the elbow"
+[words.level]
+1 = "first steps"
+[words.asks]
+"net moment" = "moment of the muscles"
+"""
 
 
 def plan(folder: Path, text: str) -> Path:
@@ -22,9 +31,9 @@ def plan(folder: Path, text: str) -> Path:
 
 
 def test_the_weeks_are_read_in_their_order(tmp_path: Path) -> None:
-    weeks, faults = read_plan(plan(tmp_path, LEVERS + ARM), KNOWN)
+    found, faults = read_plan(plan(tmp_path, LEVERS + ARM), KNOWN, JOINTS)
     assert faults == ()
-    assert weeks == (
+    assert found.weeks == (
         Week("Week 1: levers", ("plain-seesaw", "plain-crowbar")),
         Week("Week 2: the arm", ("elbow-full-pail",)),
     )
@@ -48,15 +57,33 @@ def test_the_weeks_are_read_in_their_order(tmp_path: Path) -> None:
         (ARM.replace("problems", "problem"), "problems: missing; expected a list", 0),
         (ARM.replace("Week 2: the arm", "x" * 61), "found 61 characters; expected at most 60", 1),
         (ARM.replace("Week 2: the arm", "a\\u001b[2Jb"), "found a control character", 0),
+        ("words = 5\n", "words: found 5; expected a table such as [words.level]", 0),
+        ('[words.joint]\nelbo = "x"\n', 'words.joint.elbo: there is no such joint (did you mean '
+         '"elbow"?); expected one of elbow, plain', 0),
+        ('[words.level]\n4 = "x"\n', "there is no such level; expected one of 1, 2, 3", 0),
+        ('[words.level]\n1 = 5\n', "words.level.1: found 5; expected a text of at most 14", 0),
+        (f'[words.asks]\nload = "{"x" * 31}"\n', "found 31 characters; expected at most 30", 0),
+        ('[words.kind]\nload = "x"\n', "words.kind: unknown key", 0),
         (ARM * (MOST_WEEKS + 1), f"found {MOST_WEEKS + 1}; expected at most", MOST_WEEKS),
     ],
 )  # fmt: skip
 def test_each_fault_is_told_and_leaves_the_other_weeks_alone(
     text: str, told: str, weeks: int, tmp_path: Path
 ) -> None:
-    found, faults = read_plan(plan(tmp_path, text), KNOWN)
+    found, faults = read_plan(plan(tmp_path, text), KNOWN, JOINTS)
     assert [one for one in map(str, faults) if told in one], list(map(str, faults))
-    assert len(found) == weeks
+    assert len(found.weeks) == weeks
+
+
+def test_a_course_calls_joints_levels_and_kinds_what_it_likes(tmp_path: Path) -> None:
+    found, faults = read_plan(plan(tmp_path, WORDS), KNOWN, JOINTS)
+    words = found.words
+    assert (found.weeks, faults) == ((), ())
+    assert [words.joint("elbow"), words.joint("plain")] == ["Block 2: the elbow", "Plain levers"]
+    assert [words.level(1), words.level(2)] == ["first steps", "level 2"]
+    assert [words.kind("net moment"), words.kind("load")] == [
+        "moment of the muscles", "load held in balance",
+    ]  # fmt: skip
 
 
 def test_a_shelf_has_the_weeks_of_a_teachers_own_folder(tmp_path: Path) -> None:

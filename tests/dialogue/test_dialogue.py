@@ -149,11 +149,13 @@ def test_all_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None
     dialogue = talk(tmp_path)
     given = [dialogue.hint().hint for _ in Rung]
     assert [one.heading for one in given if one] == [f"Hint {n} of 4 for W_s" for n in range(1, 5)]
-    assert list(dialogue.hints("W_s")) == [replace(one, is_new=False) for one in given if one]
+    assert list(dialogue.hints_told.on("W_s")) == [
+        replace(one, is_new=False) for one in given if one
+    ]
     last = dialogue.hint()
     assert (last.hint, last.told) == (None, "There is no further hint for W_s.")
     assert last.way is Way.HINTS
-    assert dialogue.bench.hints_asked == 4
+    assert dialogue.bench.hints_given.count == 4
 
 
 def test_a_skipped_line_is_open_at_the_end_and_comes_round(tmp_path: Path) -> None:
@@ -308,9 +310,11 @@ def test_each_hint_tells_its_cost_the_earlier_ones_as_past(
     given = answer(dialogue.hint()).hint
     assert given is not None
     assert (given.number, given.cost) == (1, cost)
-    assert dialogue.working.hints_in_sight("W_s") == (given,)
+    working = dialogue.working
+    assert working.hints_told.in_sight("W_s", working.latest) == (given,)
     answer(dialogue.hint())
-    told = [one.heading.partition(" for W_s")[2] for one in dialogue.working.hints_in_sight("W_s")]
+    hints = working.hints_told.in_sight("W_s", working.latest)
+    told = [one.heading.partition(" for W_s")[2] for one in hints]
     assert told == [cost and f", which cost {cost}", cost and f", costs {cost}"]
 
 
@@ -325,7 +329,7 @@ def test_a_hint_is_offered_only_for_what_is_still_to_be_found(tmp_path: Path) ->
         assert answer(one.enter("M_s = 1.25 N*m")).mark is Mark.WRONG
     refused = answer(dialogue.hint("M_s"))
     assert refused.told == "Nothing that is still to be found rests on M_s, so there is no hint."
-    assert (refused.hint, dialogue.working.bench.hints_asked) == (None, 0)
+    assert (refused.hint, dialogue.working.bench.hints_given.count) == (None, 0)
     assert dialogue.working.hinted not in ("", "M_s")
     assert answer(dialogue.hint()).hint is not None
     assert answer(practice.hint()).key == "M_s"
@@ -334,7 +338,7 @@ def test_a_hint_is_offered_only_for_what_is_still_to_be_found(tmp_path: Path) ->
 def test_there_is_no_hint_where_the_rules_have_none(tmp_path: Path) -> None:
     dialogue = sitting_talk(tmp_path, 'hints = "none"')
     assert answer(dialogue.hint()).told == NO_HINTS
-    assert dialogue.working.bench.hints_asked == 0
+    assert dialogue.working.bench.hints_given.count == 0
 
 
 def test_the_tasks_are_turned_to_and_each_keeps_its_lines(tmp_path: Path) -> None:

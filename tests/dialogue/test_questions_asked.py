@@ -327,6 +327,31 @@ def test_how_sure_is_not_asked_of_what_can_not_be_read(tmp_path: Path, guidance:
     assert dialogue.question is None, "it stands there already"
 
 
+@pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.LANDMARKS])
+def test_how_sure_is_asked_of_a_line_in_own_words_only_if_it_is_taken(
+    tmp_path: Path, guidance: Guidance
+) -> None:
+    """What the page does not understand, or knows already, is told as that at once."""
+    practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, guidance=guidance, choices=SURE)
+    other = Practice.start(PAIL, "7", CATALOGUE, tmp_path / "other", guidance=guidance)
+    dialogue, beside = PracticeDialogue(practice), PracticeDialogue(other)
+    asked = []
+    for text in (
+        "the ratio of arms 135 over 41.5 is 3.25", "weight of the forearm is 1.65 x 9.81 = 16.19 N",
+        "weight of the forearm is 1.65 x 9.81 = 16.19 N", "forearm 16.19 x 0.1702 = 2.755 Nm",
+        "Take g = 9.81", "flexors pull with 5000 N",
+    ):  # fmt: skip
+        dialogue.submit(text)
+        asked.append(dialogue.question is not None)
+        answer = dialogue.choose(3) if asked[-1] else dialogue.latest
+        assert answer is not None
+        assert answer.verdict == beside.enter(text).verdict, "it is judged as if nothing was asked"
+        assert answer.verdict is not None
+        assert asked[-1] == answer.verdict.counts
+    assert True in asked
+    assert False in asked
+
+
 def test_a_line_that_waits_is_entered_once_how_sure_is_asked_no_more(tmp_path: Path) -> None:
     dialogue = PracticeDialogue(start(tmp_path, SURE))
     dialogue.submit("16.19 N")

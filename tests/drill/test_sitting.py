@@ -10,10 +10,11 @@ import pytest
 from helpers.drills import SHELF, Disk, drill_file, drill_with, let_pass, right_entry, wrong_entry
 from helpers.material import CATALOGUE
 from helpers.records import fields_in
-from leverstep.bench.bench import NO_TRY, TAKEN, Bench
+from leverstep.bench.bench import TAKEN, Bench
 from leverstep.bench.contents import contents
 from leverstep.bench.record import RecordError
 from leverstep.bench.record_lines import ClockLine
+from leverstep.bench.tries_told import NO_TRY, tries_at
 from leverstep.course.faults import FileError
 from leverstep.course.phrases import moment
 from leverstep.dialogue.notice import (
@@ -482,11 +483,11 @@ def test_a_right_entry_is_no_try_where_that_may_be_told(
         bench.enter(step.key, f"+{wrong_entry(step)}")
     bench.enter(first.key, right_entry(bench, first))
     bench.enter(second.key, wrong_entry(second))
-    assert [bench.opened_again(step.key) for step in (first, second)] == [right, wrong]
-    assert bench.opened_again(third.key) == ""
+    assert [tries_at(bench.working, step.key) for step in (first, second)] == [right, wrong]
+    assert tries_at(bench.working, third.key) == ""
     assert bench.working.closed(first.key) == bool(rules)
     bench.disclose()
-    assert bench.opened_again(first.key) == ""
+    assert tries_at(bench.working, first.key) == ""
 
 
 def test_the_rules_say_what_a_hint_for_any_line_costs() -> None:

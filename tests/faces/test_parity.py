@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from helpers.line_students import LEFT, Student, works
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
 from helpers.screens import text_of, write_line
+from helpers.words_alike import Word, said_after, tells_alike
 from leverstep.bench.bench import Bench
 from leverstep.course.shelf import load_shelf
 from leverstep.course.symbols import read_out
@@ -25,6 +26,7 @@ from leverstep.drill import banks, item_rules, line_weights
 from leverstep.drill import drill_file as drill_file_module
 from leverstep.drill.drill_file import drill_of
 from leverstep.drill.sitting import Sitting
+from leverstep.drill.start_word import NOT_THE_WORD
 from leverstep.faces.lines.drill_line import DrillLines, read_account
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.drill_screen import DrillScreen
@@ -34,7 +36,7 @@ from leverstep.questions.choice_question import QuestionSort
 from leverstep.working.cautions import CAUTION_SAID
 from leverstep.working.guidance import Guidance
 from textual.containers import VerticalScroll
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 SHELF = load_shelf()
 RULES = [
@@ -465,19 +467,81 @@ async def test_both_faces_tell_the_same_of_a_diagram(rules: str, tmp_path: Path)
     assert (first.wrong, first.is_done) == (second.wrong, second.is_done)
 
 
+FORMS = """
+id = "forms"
+title = "Forms"
+
+[[item]]
+problem = "plain-wheelbarrow"
+count = 2
+numbers = "fixed"
+weights = { class = 0.5 }
+
+[[item]]
+problem = "plain-seesaw"
+pair = "plain-crowbar"
+withdrawn = "full marks"
+
+[[item]]
+problem = "elbow-full-pail"
+form = "find the slip"
+slips = 2
+"""
+
+
+def task_told(said: Sequence[str]) -> Iterable[str]:
+    """Return the title and the statement of a task."""
+    return [said[0].partition(" (")[0], said[1]]
+
+
+AT_FORMS = (
+    Word("problem", (), task_told),
+    Word("next", ("f9",), task_told),
+    Word("next", ("f9",), task_told),
+    Word("next", ("f9",), task_told),
+    Word("1", ("1",), lambda said: said[:1]),
+)
+
+
+async def test_both_faces_tell_alike_what_each_form_of_a_task_asks(tmp_path: Path) -> None:
+    drill = drill_of(FORMS, SHELF.problems, "forms.toml")
+    path, sittings = tmp_path / "forms.toml", []
+    for face in ("lines", "screen"):
+        sittings.append(Sitting.start(drill, CATALOGUE, "s01", tmp_path / face))
+    said = said_after(
+        AT_FORMS,
+        lambda say, listen: DrillLines(sittings[0], say, listen, path, lambda _: None).run(),
+    )
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        app.push_screen(DrillScreen(sittings[1], path, app.visit))
+        await settle(pilot)
+        await tells_alike(pilot, AT_FORMS, said)
+        sittings[1].pause()
+
+
+BY_A_WORD = 'start_word = "a406866605341713:f676b87a7e2daea8ad2bf332298feff7"'
+
+
+async def test_both_faces_refuse_a_wrong_start_word_alike(tmp_path: Path) -> None:
+    path = drill_file(tmp_path, BY_A_WORD)
+    heard = Student(["", "grey wagtail", "stop"])
+    heard.sits(path, "s01", folder=tmp_path / "records")
+    app = LeverstepApp(material(SHELF), Entrance(path, "s01", tmp_path / "records"))
+    async with app.run_test(size=(120, 36)) as pilot:
+        await settle(pilot)
+        await press(pilot, "enter")
+        app.screen.query_one("#word", Input).value = "grey wagtail"
+        await press(pilot, "enter")
+        assert NOT_THE_WORD in text_of(app.screen, "#whose")
+    assert NOT_THE_WORD in heard.said
+
+
 NO_SCRIPT = {
-    "roster": "who sits is seen at the door alone",
-    "start_word": "it is asked for at the door",
-    "pins": "they are asked for at the door",
+    "pins": "tests of PINs hold both faces on their own",
     "seal": "it is a matter of the record alone",
     "problems": "a problem within the file is as any other",
-    "count": "one item for several tasks",
-    "numbers": "a task is as any other, whose numbers these are",
-    "pair": "which of two problems a student has is drawn before",
-    "slips": "tests of finding a slip hold both faces on their own",
-    "form": "tests of finding a slip hold both faces on their own",
-    "withdrawn": "a task is as any other until it is marked",
-    "weights": "a task is as any other until it is marked",
 }
 """Rules that no script is sat under, and why."""
 
@@ -509,8 +573,9 @@ def keys_in(table: Mapping[str, object]) -> set[str]:
 
 
 def test_every_rule_of_a_drill_but_those_named_has_a_script() -> None:
-    texts = [drill_text(rules) for rules in (*SAT_UNDER, RULES_BESIDE, OF_DRAWING)]
-    taken = {key for text in (*texts, EXAMPLE) for key in keys_in(tomllib.loads(text))}
+    rules = (*SAT_UNDER, RULES_BESIDE, OF_DRAWING, BY_A_WORD, 'roster = "roster.csv"')
+    texts = [drill_text(one) for one in rules]
+    taken = {key for text in (*texts, EXAMPLE, FORMS) for key in keys_in(tomllib.loads(text))}
     asked = keys_asked()
     assert {"guidance", "late", "per_day", "tolerance", "open"} <= asked
     assert asked - taken == set(NO_SCRIPT)

@@ -103,7 +103,7 @@ def state(one: Sitting) -> tuple[object, ...]:
     bench = one.benches[0]
     working = bench.working
     seen = (dict(working.lines), dict(working.attempts), set(working.left))
-    return (*seen, bench.hints_asked, one.ended, one.place)
+    return (*seen, bench.hints_given.count, one.ended, one.place)
 
 
 def sit_on(disk: Disk, folder: Path) -> tuple[Sitting | None, tuple[str, ...]]:

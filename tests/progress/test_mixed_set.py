@@ -17,7 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from leverstep.bench.practice import Practice
 from leverstep.course.cards import Card
-from leverstep.course.listing import ASKED, KINDS, kind_name
+from leverstep.course.course_words import USUAL_WORDS
+from leverstep.course.listing import ASKED, KINDS
 from leverstep.course.shelf import Shelf
 from leverstep.drill.mixed_items import SHORT
 from leverstep.progress.export import as_data
@@ -169,7 +170,7 @@ def test_what_is_drawn_is_short_and_not_what_was_worked_already() -> None:
 
 def test_every_kind_there_is_has_a_name_that_a_student_understands() -> None:
     assert {card.asks for card in SHELF.offered} <= set(KINDS)
-    assert kind_name("net moment") == "Net moment at a joint"
+    assert USUAL_WORDS.kind("net moment") == "net moment at a joint"
     assert len(set(KINDS.values())) == len(KINDS)
 
 

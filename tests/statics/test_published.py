@@ -9,10 +9,9 @@ University Physics Volume 1 in its only one (2016, from memory). Of Davidovits, 
 and Medicine, an extract was read that does not name its edition, and of the notes of Duarte and
 Watanabe a version without a number, which names no edition of Meriam and Kraige, or of Winter.
 
-Of two segments in a row no book was found that prints every figure of both: what is printed of
-one piece is cut in two here, and must come out again. Of two muscles that share a moment as the
-areas of their cross-sections compare none was found with its answer; `test_sources.py` works that
-rule out in another way.
+Of Winter's two segments in a row only the first numbers were read, the others are from memory; that
+all of them give the figures printed for ankle and knee speaks for both. Two more that books print
+of one piece are cut in two here, and must come out again.
 """
 
 from __future__ import annotations
@@ -249,6 +248,24 @@ ANSWERS: dict[str, list[Answer]] = {
     "elbow-book-in-two": [Answer("470", at("F_m")), Answer("407", at("R_y2", -1))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 41, cut in two
     "boom-in-two": [Answer("778", at("R2")), Answer("45", at("phi_R2"))],
+    # Winter, Biomechanics and Motor Control of Human Movement, 4th ed., 2009, examples 5.2 and 5.3:
+    # ankle, then knee; the figures are from memory
+    "swinging-leg": [
+        Answer("10.52", at("R_x1")),
+        Answer("3.69", at("R_y1")),
+        Answer("1.34", at("M_a")),
+        Answer("10.41", at("R_x2")),
+        Answer("24.48", at("R_y2")),
+        Answer("2.65", at("M_k")),
+    ],
+    # a notebook of a course, read with the answers that it prints
+    "three-flexors": [
+        Answer("370.15", at("F_m")),
+        Answer("210.78", at("F_b")),
+        Answer("100.25", at("F_r")),
+        Answer("578.62", at("R")),
+        Answer("60", at("phi_R")),
+    ],
     # OpenStax, University Physics Volume 1, 2016, section 10.8, Problem 98, read with its answer on
     # vaia.com
     "potters-wheel": [Answer("12.57", at("P_w"))],

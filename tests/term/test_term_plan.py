@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF, drill_text
 from helpers.source import ROOT
-from leverstep.course.course_plan import read_plan
+from leverstep.course.course_plan import NO_PLAN, read_plan
 from leverstep.course.faults import FileError
 from leverstep.faces.commands.cli import main
 from leverstep.term.term_plan import MOST_DRILLS, RECORDS, read_term
@@ -42,9 +42,9 @@ def test_the_drills_are_read_in_their_order_and_weeks_may_stand_beside_them(tmp_
         (1, True),
         (Fraction(5, 2), False),
     ]
-    weeks, faults = read_plan(path, ["plain-seesaw"])
-    assert (len(weeks), faults) == (1, ())
-    assert read_plan(plan(tmp_path, LEVERS), []) == ((), ())
+    found, faults = read_plan(path, ["plain-seesaw"], ["plain"])
+    assert (len(found.weeks), faults) == (1, ())
+    assert read_plan(plan(tmp_path, LEVERS), [], []) == (NO_PLAN, ())
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ from helpers.material import CATALOGUE
 from leverstep.bench.practice import Practice
 from leverstep.bench.record_note import HalfTyped
 from leverstep.course.course_plan import Week
+from leverstep.course.course_words import CourseWords
 from leverstep.course.libraries import Libraries
 from leverstep.course.places import shipped
 from leverstep.course.shelf import Shelf, load_shelf
@@ -202,6 +203,15 @@ def test_the_weeks_of_a_course_are_heard() -> None:
     assert "Levers:" in heard.said
     assert "2: A crate on a bar, level 1, SI." in heard.said
     assert "There is no week 2." in heard.said
+
+
+def test_the_words_of_a_course_are_heard_and_found() -> None:
+    words = CourseWords({"jaw": "Block 3"}, {"1": "first steps"}, {"effort": "muscle force"})
+    heard = Heard("joints", "jaw", "about 1", "block 3", shelf=replace(SHELF, words=words))
+    assert any("jaw (Block 3) " in said for said in heard.said)
+    assert heard.said.count("Block 3:") == 2
+    assert any(", first steps, " in said for said in heard.said)
+    assert any(said.startswith("Asks for the muscle force") for said in heard.said)
 
 
 def test_what_was_half_typed_on_the_screen_is_told_and_let_go_with_the_next_line() -> None:

@@ -156,6 +156,16 @@ def test_a_question_is_said_once_and_again_at_enter_alone(practice: Practice) ->
     assert "Type the line, or a word: hint, back, lines, help." in student.said
 
 
+@pytest.mark.parametrize("asked", ["what do I do now", "How?", "I don't know", "please help"])
+def test_who_asks_what_to_do_is_told_what_can_be_typed_and_nothing_is_entered(
+    asked: str, practice: Practice
+) -> None:
+    student = Student(practice, [asked, "54 N"])
+    assert "Type the line, or a word: hint, back, lines, help." in student.said
+    assert practice.entries_at("W_s") == ("54 N",)
+    assert not student.heard("Not judged")
+
+
 def test_an_example_is_given_when_a_kind_of_line_first_comes(practice: Practice) -> None:
     student = Student(practice, right_answers(practice).values())
     kinds = [
@@ -224,7 +234,7 @@ def test_hints_are_heard_again_without_asking_for_one(practice: Practice) -> Non
     ]
     hints = student.heard("Hint ")
     assert hints == hints[:2] * 3
-    assert practice.hints_asked == 2
+    assert practice.hints_given.count == 2
 
 
 def test_lines_reads_the_working_with_its_verdicts(practice: Practice) -> None:
@@ -450,7 +460,7 @@ def test_a_hint_may_be_asked_for_by_the_symbol_of_a_line(free: Practice) -> None
     student = Student(free, ["hint d_s", "hint q_q", "hints d_s"])
     assert len(student.heard("Hint 1 of 3 for d_s: ")) == 2
     assert student.heard("There is no such line. ")
-    assert free.hints_asked == 1
+    assert free.hints_given.count == 1
 
 
 def test_a_symbol_that_was_typed_is_not_said_twice(free: Practice) -> None:

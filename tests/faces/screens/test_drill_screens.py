@@ -92,7 +92,7 @@ async def test_outcomes_are_hidden_until_it_is_handed_in(tmp_path, guidance):
             looks = [said(pilot).replace(text, "…"), paper(pilot)["d_s"][0]]
             looks += [text_of(screen, "#progress"), str(screen.query_one(Diagram).content)]
             await press(pilot, "f2", "up", "down", "shift+tab", "tab", "f4")
-            looks += [said(pilot), str(screen.step_at_hand), str(screen.bench.hints_asked)]
+            looks += [said(pilot), str(screen.step_at_hand), str(screen.bench.hints_given.count)]
             assert not any(word in all_text(pilot) for word in OUTCOMES)
             screen.sitting.hand_in()
             seen.append(looks)
@@ -108,7 +108,7 @@ async def test_there_are_no_hints_where_the_rules_have_none(tmp_path):
         assert "F2" not in said(pilot)
         await press(pilot, "f2")
         assert "Hint" not in said(pilot)
-        assert screen.bench.hints_asked == 0
+        assert screen.bench.hints_given.count == 0
 
 
 async def test_a_line_whose_tries_are_used_gives_way_to_the_next(tmp_path):

@@ -12,6 +12,7 @@ from helpers.screens import text_of, work_screen
 from leverstep.bench.kept_workings import kept_workings
 from leverstep.bench.practice import Practice
 from leverstep.course.course_plan import Week
+from leverstep.course.course_words import CourseWords
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.begun_before import BegunBeforeScreen
@@ -111,6 +112,17 @@ async def test_the_weeks_of_a_course_stand_in_place_of_joints(shelf: Shelf) -> N
         assert lines(pilot)[1].startswith("Two children and a helping hand")
         assert lines(pilot)[2] == "Week 1: levers"
         assert "Elbow" not in lines(pilot)
+
+
+async def test_joints_and_levels_stand_in_the_words_of_the_course(shelf: Shelf) -> None:
+    words = CourseWords({"ankle": "Block 1: the foot"}, {"1": "first steps"})
+    app = LeverstepApp(material(replace(shelf, words=words)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "Block 1: the foot" in lines(pilot)
+        assert any(line.endswith("first steps  SI") for line in lines(pilot))
+        await press(pilot, "f4")
+        assert "Level: first steps" in text_of(app.screen, "#shown")
 
 
 async def test_what_is_due_and_begun_is_marked_and_comes_first(

@@ -75,7 +75,7 @@ async def test_f3_passes_a_question_over_and_no_hint_or_other_line_is_offered() 
         assert text_of(screen, "#asks").startswith("2 of 5")
         assert list(screen.practice.answers.values()) == [""]
         assert "F2 Hint" not in all_text(pilot)
-        assert screen.practice.hints_asked == 0
+        assert screen.practice.hints_given.count == 0
 
 
 async def test_keys_answer_in_their_order_however_fast_and_those_behind_are_for_the_field(

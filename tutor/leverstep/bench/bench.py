@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from dataclasses import replace
 
+from leverstep.bench.hints_given import HintsGiven
 from leverstep.bench.mending import mending_again
 from leverstep.bench.picture_work import PictureWork
 from leverstep.bench.questions_beside import Keep, QuestionsBeside
@@ -23,14 +24,14 @@ from leverstep.bench.record_lines import (
     UnitsNamedLine,
     WrittenLine,
 )
-from leverstep.course.phrases import counted
+from leverstep.bench.tries_told import tries_after
 from leverstep.course.problem import Question
 from leverstep.questions.sureness import SureEntry
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.explained import Explained, explained, made_for_sure
 from leverstep.slips.habits import Habits
 from leverstep.slips.hypotheses import reasons_at
-from leverstep.slips.ladder import LineHint, hints
+from leverstep.slips.ladder import LineHint
 from leverstep.slips.telling import tell
 from leverstep.working.conversions import CleanConversions
 from leverstep.working.guidance import Guidance
@@ -48,16 +49,12 @@ from leverstep.working.working import Working
 TAKEN = "Saved. Results are shown at the end."
 _log = logging.getLogger(__name__)
 
-NO_TRY = "No tries are left for this line."
-
 
 class Bench(QuestionsBeside):
     """A working with what is kept of it. What is typed is kept before it is judged.
 
     `catalogue` holds the slips that are looked for. `trouble` says why nothing can be kept, "" as
-    long as all is well. `habits` may go on over several questions. `given` holds the hints that
-    each line took, in their order, those for entries that stand there no more among them; `charged`
-    has how much each of them told, on the line that bears its cost. `slips` holds those made for
+    long as all is well. `habits` may go on over several questions. `slips` holds those made for
     sure, each with the lines it was made on. `conversions` is how cleanly units are converted; it
     may go on over several questions too. `picture_work` has the free-body diagrams that the student
     draws; `sureness` each entry of which it was said. `slips_to_find` is how many slips are to be
@@ -81,15 +78,13 @@ class Bench(QuestionsBeside):
         self.habits = habits or Habits()
         self.conversions = conversions or CleanConversions()
         self.trouble = ""
-        self.given: dict[str, list[LineHint]] = {}
-        self.charged: dict[str, list[Rung]] = {}
+        self.hints_given = HintsGiven(self.working, catalogue)
         self.slips: dict[Slip, list[str]] = {}
         self.sureness: list[SureEntry] = []
         tells = self.working.rules.tells
         self.picture_work = PictureWork(question, catalogue, keep, tells)
         if self.working.rules.pictures is Pictures.ASKED:
             self.picture_work.ask()
-        self._shown: dict[str, int] = {}
         self._habit: tuple[Verdict | None, str] = (None, "")
         self._latest = ""
 
@@ -108,11 +103,6 @@ class Bench(QuestionsBeside):
     def saved(self) -> bool:
         """Return whether everything so far is on the disk."""
         return not self.trouble
-
-    @property
-    def hints_asked(self) -> int:
-        """Return how many hints were given."""
-        return sum(map(len, self.given.values()))
 
     def enter(self, key: str, text: str, sure: int | None = None) -> Verdict:
         """Keep an entry at the line that is asked for, then judge it.
@@ -137,12 +127,12 @@ class Bench(QuestionsBeside):
 
         What was given on the line before, for another entry, stands as shown.
         """
-        hint = self._next_hint(key)
+        hint = self.hints_given.following(key)
         may = self.working.rules.hints and not self.working.closed(key) and self.may_hint(key)
         if hint is None or not may:
             return None
         self._keep(HintLine(step=key))
-        self._give(key, hint)
+        self.hints_given.give(key, hint)
         line, (verdict, habit) = self.working.lines.get(key), self._habit
         is_its = self._names_late and line is not None and line.verdict is verdict
         if habit and is_its and hint.rung is Rung.HAPPENED:
@@ -168,14 +158,6 @@ class Bench(QuestionsBeside):
             return latest
         return next((step.key for step in working.missing()), "")
 
-    def hints(self, key: str) -> tuple[LineHint, ...]:
-        """Return the hints shown so far for the entry that stands on a line."""
-        return self.all_hints(key)[: self._shown.get(key, 0)]
-
-    def all_hints(self, key: str) -> tuple[LineHint, ...]:
-        """Return all hints that there are for the entry that stands on a line, shown or not."""
-        return hints(self.working, key, self.catalogue)
-
     @property
     def _names_late(self) -> bool:
         """Return whether a slip is named only when it is asked for."""
@@ -185,7 +167,7 @@ class Bench(QuestionsBeside):
         """Return what to say of a verdict, and of a habit where it shows one."""
         tells = (not verdict.counts or self.working.rules.tells) and not self._names_late
         habit = self._habit[1] if tells and verdict is self._habit[0] else ""
-        parts = (self.outcome(verdict), self._tries_left(verdict), habit)
+        parts = (self.outcome(verdict), tries_after(self.working, verdict), habit)
         return " ".join(part for part in parts if part)
 
     def outcome(self, verdict: Verdict) -> str:
@@ -213,32 +195,6 @@ class Bench(QuestionsBeside):
             return frozenset()
         written = frozenset(self.working.own_values(key))
         return reasons_at(self.question.derivation, self.catalogue, key, written)
-
-    def _tries_left(self, verdict: Verdict) -> str:
-        """Return how often a line may be tried again, "" where that is not to be said."""
-        rules = self.working.rules
-        if not rules.attempts or not verdict.counts or (rules.tells and verdict.settled):
-            return ""
-        return self._how_many_left(verdict.step)
-
-    def opened_again(self, key: str) -> str:
-        """Return what to say first of a line that is gone back to, "" where there is nothing.
-
-        Where it stands right it may be lost, so that the tries left are said.
-        """
-        working = self.working
-        line = working.lines.get(key)
-        if line is None or not working.rules.attempts:
-            return ""
-        if not working.rules.tells:
-            return self._how_many_left(key)
-        return f"This line is right. {self._how_many_left(key)}" if line.verdict.settled else ""
-
-    def _how_many_left(self, key: str) -> str:
-        left = self.working.tries_left(key)
-        if not left:
-            return NO_TRY
-        return f"{counted(left, 'try is', 'tries are')} left."
 
     def entries_at(self, key: str) -> tuple[str, ...]:
         """Return what was typed at a line, or as that line elsewhere: each text once, latest first.
@@ -304,8 +260,8 @@ class Bench(QuestionsBeside):
                 named = isinstance(line, UnitsNamedLine)
                 self.take_units(Units.NAMED if named else Units.ASKED)
             case HintLine(step=str(key)) if self.working.has(key) and not self.shows(key):
-                if (hint := self._next_hint(key)) is not None:
-                    self._give(key, hint)
+                if (hint := self.hints_given.following(key)) is not None:
+                    self.hints_given.give(key, hint)
 
     @property
     def _may_find_slip(self) -> bool:
@@ -338,7 +294,7 @@ class Bench(QuestionsBeside):
             verdict = self.working.write(text)
         if verdict.counts:
             self._notice_conversion(verdict)
-            self._show_given(verdict.step, 0)  # the next hint is about this entry
+            self.hints_given.begin_again(verdict.step)
             place = f"{self.question.problem.id} {self.question.seed}"
             self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
             self._note_slips(verdict)
@@ -367,27 +323,9 @@ class Bench(QuestionsBeside):
         """Take note of the first try of a line that only converts a given."""
         key, units = verdict.step, self.question.problem.converted
         if key in units and self.working.attempts[key] == 1:
-            is_clean = verdict.settled and not self.given.get(key)
+            is_clean = verdict.settled and not self.hints_given.given.get(key)
             self.conversions.notice(units[key], is_clean)
 
     def take_units(self, units: Units) -> None:
         """Have a number without a unit taken so from now on."""
         self.working.rules = replace(self.working.rules, units=units)
-
-    def _next_hint(self, key: str) -> LineHint | None:
-        """Return the first hint of a line that is not shown; None where all are."""
-        return next(iter(self.all_hints(key)[self._shown.get(key, 0) :]), None)
-
-    def _give(self, key: str, hint: LineHint) -> None:
-        """Count the next hint of a line as given, on the line that bears it, and show it."""
-        self.charged.setdefault(self.working.leads_to(key).key, []).append(hint.rung)
-        self.given.setdefault(key, []).append(hint)
-        self._show_given(key, self._shown.get(key, 0) + 1)
-
-    def _show_given(self, key: str, shown: int) -> None:
-        """Let so many hints of a line be shown, and with them the next that were given before."""
-        given = self.given.get(key, [])
-        there_are = self.all_hints(key) if given else ()
-        while shown < len(there_are) and there_are[shown] in given:
-            shown += 1
-        self._shown[key] = shown

@@ -36,6 +36,7 @@ _SUPPOSED = re.compile(
     r"\b(?:without|would|if|instead|ignoring|neglecting|suppose|supposing|imagine)\b", re.IGNORECASE
 )
 _SHARE_AT_END = re.compile(r"\s*\([^()=]*\d\s*(?:%|per ?cent\b)[^()=]*\)\W*$")
+_STRUCK_OUT = re.compile(r"~~[^~]*~~")
 _GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence)\b", re.IGNORECASE)
 
 
@@ -53,9 +54,10 @@ def answered(text: str) -> str:
 
 
 def without_remark(text: str) -> str:
-    """Return a line of working without the share that a bracket at its end tells: `F = 692 N (93 %
-    of body weight)`.
+    """Return a line without what is struck out; one of working without the share that a bracket at
+    its end tells: `F = 692 N (93 % of body weight)`.
     """
+    text = _STRUCK_OUT.sub(" ", text)
     working = _SHARE_AT_END.sub("", text)
     return working if "=" in working and not is_aside(working) else text
 

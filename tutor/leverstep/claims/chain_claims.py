@@ -8,11 +8,13 @@ from dataclasses import replace
 from typing import Literal
 
 from leverstep.claims import weights
-from leverstep.claims.equations_judged import EquationJudge, EquationJudged
+from leverstep.claims.equations_judged import EquationJudge
+from leverstep.claims.equations_solved import EquationJudged
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import OF_COMPONENTS, label_of
+from leverstep.claims.meanings import Meanings
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
@@ -21,6 +23,7 @@ from leverstep.claims.quantity_values import BODY_WEIGHT_KEY
 from leverstep.claims.ratios_said import ratio_of_numbered, true_quotient, with_ratio_named
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.traced import Tracing
 from leverstep.claims.worth import has_call, numbers_in, sides_of
 from leverstep.course.symbols import SPELT
 from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
@@ -50,8 +53,10 @@ class ChainJudge:
         self.subject = subject
         self.memory = memory
         self.following = Following(subject, memory, Evidence(subject, memory))
-        self.numbers = NumberJudge(subject, memory, self.following)
-        self.equations = EquationJudge(subject, memory, self.following)
+        self.meanings = Meanings(subject, memory)
+        tracing = Tracing(subject, self.meanings)
+        self.numbers = NumberJudge(subject, memory, self.following, tracing)
+        self.equations = EquationJudge(subject, memory, self.following, tracing)
 
     def claim(self, chain: Chain) -> Claim | None:
         """Return what a chain claims, None where it claims nothing."""
@@ -330,6 +335,7 @@ class ChainJudge:
         if not best.standing.holds:
             best = true_quotient(chain, self.subject, self.memory) or best
         self.memory.take(chain, symbol, best)
+        self.meanings.note(chain)
         return best
 
     def _equation(self, chain: Chain, symbol: str) -> Claim:
@@ -347,14 +353,34 @@ class ChainJudge:
             if quotient is not None:
                 return quotient
         is_unread = best is None or best.claim.standing is LineStanding.UNREAD
+        if is_unread and (number := self._number_beside(chain)) is not None:
+            return number
         if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
             self.memory.of_unread.update(chain.symbols_in(*chain.sides))
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
         self.equations.keep(chain, best)
+        self.meanings.note(chain)
         if letters and best.claim.standing.holds:
             return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
+
+    def _number_beside(self, chain: Chain) -> Claim | None:
+        """Return what the sides that are worked out say by themselves, where that holds: those
+        behind a formula in letters of nothing that is known, `I * alpha = 0.41 * 69 = 28.3 N m`.
+        """
+        first, *others = chain.sides
+        is_closed = len(others) > 1 and not chain.symbols_in(*others)
+        if not is_closed or next(numbers_in(first), None) is not None:
+            return None
+        numbers = replace(chain, sides=tuple(others), leads=True, times="")
+        sides = sides_of(numbers, self.memory.written, self.memory.dimensions)
+        claim = self.numbers.judge(numbers, "", sides, self.memory.written)
+        if claim is None or not claim.standing.holds or not claim.named:
+            return None
+        self.memory.take(numbers, "", claim)
+        self.meanings.note(numbers)
+        return claim
 
     def _letters_untold(self, chain: Chain) -> tuple[str, ...]:
         """Return the letters of an equation without numbers that nothing says the meaning of, where

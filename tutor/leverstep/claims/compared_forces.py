@@ -7,20 +7,20 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import label_of
+from leverstep.claims.labels import ACROSS, ALONG, label_of
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
 from leverstep.entry.body_weight_words import BODY_WEIGHT
 from leverstep.statics.units import FORCE, known_unit
 
 _TIMES = re.compile(
     r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*"
-    r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|the|what|more|body|its|\w+er)\b"
-    rf"|{BODY_WEIGHT}\b)",
+    r"(?:(?P<percent>%|per\s?cent\b)|(?:x|×|times)\s+(?:as|so|the|what|more|body|its|that|\w+er)\b"
+    rf"|[\s-]?fold\b|(?:of\s+(?:the\s+|my\s+|his\s+|her\s+)?)?{BODY_WEIGHT}\b)",
     re.IGNORECASE,
 )
-"""`4 x as hard`, `1.3 times the`, `33 %`, `2.3 BW`."""
+"""`4 x as hard`, `1.3 times the`, `33 %`, `2.3 BW`, `0.9 of body weight`."""
 _IN_BODY_WEIGHTS = re.compile(rf"\bin\s+{BODY_WEIGHT}\b", re.IGNORECASE)
 _ANY_NUMBER = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)(?![\w.])(?P<percent>\s*%)?")
 _OF_BODY = re.compile(rf"\b{BODY_WEIGHT}\b|\bweight of the body\b|\bof the body\b", re.IGNORECASE)
@@ -31,7 +31,11 @@ _FORCE = re.compile(r"(?<![\w.])(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>N|lbf|lb)\b
 _FOR_ALL = frozenset({"load", "loads", "total", "all", "weights"})
 _FOR_REACTION = frozenset({"bone", "compression"})
 """Words for the reaction, beside those that any problem has for it."""
-_ROUNDED_OFF = 0.015
+_BY_SEGMENT = {ACROSS_AXIS: ACROSS, ALONG_AXIS: ALONG}
+"""Words for the components of the reaction along the segment and across it, by their axes."""
+_GOES_ON = re.compile(r"^\W*(?:that|this|which|it|so)\b|^\W*thats\b", re.IGNORECASE)
+"""What begins a line that goes on with the force of the line before."""
+_ROUNDED_OFF = 0.02
 """How far a ratio that is told may lie off, as a share of it."""
 
 
@@ -91,6 +95,13 @@ def _number_told(said: re.Match[str], by: float) -> tuple[float, float]:
     return float(said["number"]) * by, 0.5 * by * 10.0**-decimals
 
 
+def _is_told(reaction: Quantity, subject: Subject) -> bool:
+    """Return whether a component of the reaction is told by itself: along or across the segment, or
+    where there is no whole.
+    """
+    return reaction.axis in _BY_SEGMENT or not subject.finds_whole_reaction
+
+
 def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Quantity]]:
     """Yield pairs of forces, of which the first is named, and the second where two are.
 
@@ -102,6 +113,8 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
     has_body = _OF_BODY.search(text) is not None
 
     def is_named(quantity: Quantity) -> bool:
+        if quantity.axis in _BY_SEGMENT:
+            return bool(label.words & _BY_SEGMENT[quantity.axis])
         if quantity.family == "reaction":
             return has_reaction
         return bool(quantity.about) and set(quantity.about) <= named
@@ -116,11 +129,12 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
         one
         for one in subject.all.values()
         if one.dimension == FORCE
-        and (not one.axis or (one.family == "reaction" and not subject.finds_whole_reaction))
+        and (not one.axis or (one.family == "reaction" and _is_told(one, subject)))
     ]
     is_untold = not named - ({"body"} if has_body else set()) and not has_reaction
     several = len(named) + has_reaction + has_body > 1
+    goes_on = is_untold or (not several and _GOES_ON.search(text) is not None)
     for one, other in itertools.permutations(forces, 2):
-        is_first = is_named(one) or (is_untold and one.key == last)
+        is_first = is_named(one) or (goes_on and one.key == last)
         if is_first and (is_named(other) or is_body(other) or is_all(other) or not several):
             yield one, other

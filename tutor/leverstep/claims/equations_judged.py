@@ -4,21 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.balances import Balances
 from leverstep.claims.components_judged import ComponentJudge
+from leverstep.claims.equations_solved import EquationJudged, Solved
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.letters_guessed import LettersGuessed
 from leverstep.claims.matching import Match, Stated
-from leverstep.claims.memory import Memory, Solution
+from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, stands_among, telling
 from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.proof import Proof
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.traced import Traced, Tracing
 from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import plain_value, replaced, without_nothing
 from leverstep.course.symbols import OF_ANGLES
@@ -34,58 +36,25 @@ _MOST_GUESSED = 3
 """So many symbols are guessed."""
 
 
-@dataclass(frozen=True, slots=True)
-class EquationJudged:
-    """A claim, with the unknown that came to `value`; "" where the equation was not solved.
-
-    `digits` are those of the numbers in it.
-    """
-
-    claim: Claim
-    unknown: str = ""
-    value: float = math.nan
-    digits: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True, slots=True)
-class _Solved:
-    """An equation, what its unknown comes to, and what that may be."""
-
-    equation: Equation
-    value: float
-    stated: Stated
-    key: str
-    pool: list[Quantity]
-
-    def judged(
-        self, standing: LineStanding, quantity: Quantity | None, amount: float
-    ) -> EquationJudged:
-        """Return it judged; `amount` is the value of the quantity in SI."""
-        sides = self.equation.chain.sides
-        tree = next((side for side in sides if not isinstance(side, Name)), sides[0])
-        text = self.equation.chain.text
-        key = "" if quantity is None else quantity.key
-        from_moments = bool(quantity and quantity.step and quantity.step.kind.from_moments)
-        of_moments = from_moments and self.equation.has_factor
-        claim = Claim(
-            standing, key, amount, tree, text=text, is_equation=True, of_moments=of_moments
-        )
-        return EquationJudged(claim, self.equation.unknown, self.value, self.equation.digits)
-
-
 class EquationJudge:
     """Judges equations, by what the page has written so far."""
 
-    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+    def __init__(
+        self, subject: Subject, memory: Memory, following: Following, tracing: Tracing
+    ) -> None:
         self.subject = subject
         self.memory = memory
         self.following = following
         self.evidence = following.evidence
         self.proof = Proof(subject, memory, following)
         self.components = ComponentJudge(subject, memory)
+        self._arms = [
+            abs(subject.worth(one)) for one in subject.all.values() if one.family == "arm"
+        ]
         self._exact = frozenset(subject.question.numbers.values())
         self.letters = LettersGuessed(subject, memory)
         self.balances = Balances(subject, memory)
+        self.tracing = tracing
 
     def judge(self, chain: Chain, symbol: str, known: Mapping[str, float]) -> EquationJudged | None:
         """Return what an equation claims, None where that can't be told.
@@ -136,6 +105,9 @@ class EquationJudge:
             factor = Number(abs(one))
             is_told = abs(factor.value) in self._exact or not is_constant(factor)
             is_product = is_near(two, 2 * one, 0.0, NOTHING) and is_told
+            if is_product and not stands_among(factor, self._arms):
+                unread = PageResult(one, one, math.nan, "", LineStanding.UNREAD)
+                self.memory.add(unread)  # what is written with it may rest on a wrong arm
             if is_product and stands_among(factor, self.subject.every_size):
                 return Claim(LineStanding.KEPT, tree=side, text=chain.text)
         return Claim(LineStanding.UNREAD)
@@ -240,11 +212,12 @@ class EquationJudge:
             or self._repeats(solved)
             or self._resting(solved)
             or self._from_two(solved)
+            or self._traced(solved)
             or self._unbalanced(solved)
             or self._wrong(solved)
         )
 
-    def _solve(self, equation: Equation, pool: list[Quantity]) -> _Solved | None:
+    def _solve(self, equation: Equation, pool: list[Quantity]) -> Solved | None:
         value = equation.solution()
         if math.isnan(value):
             return None
@@ -255,7 +228,7 @@ class EquationJudge:
         stated = Stated(side, label, strict=is_strict)
         if not self.memory.senses.is_own:
             stated = replace(stated, senses=self.memory.senses)
-        return _Solved(equation, value, stated, key, pool)
+        return Solved(equation, value, stated, key, pool)
 
     def _has_way_said(self, equation: Equation, key: str) -> bool:
         """Return whether the line says which way is positive, or the page wrote the unknown as a
@@ -317,7 +290,7 @@ class EquationJudge:
             Claim(LineStanding.RIGHT, key, right, tree, text=text, is_equation=True)
         )
 
-    def _right(self, solved: _Solved) -> EquationJudged | None:
+    def _right(self, solved: Solved) -> EquationJudged | None:
         is_own = self._is_own_component(solved.equation.unknown)
         if not (is_own or self.evidence.is_of_problem(solved.equation.literals, solved.value)):
             return None
@@ -330,9 +303,7 @@ class EquationJudge:
             return EquationJudged(Claim(LineStanding.KEPT, text=solved.equation.chain.text))
         return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
 
-    def _balancing(
-        self, solved: _Solved, quantity: Quantity, found: Iterable[Quantity]
-    ) -> Quantity:
+    def _balancing(self, solved: Solved, quantity: Quantity, found: Iterable[Quantity]) -> Quantity:
         """Return what an unknown moment is: that which balances the known ones, where it has the
         value of that too and its name tells no other.
         """
@@ -351,7 +322,7 @@ class EquationJudge:
             quantity,
         )
 
-    def _sought_by_another_letter(self, solved: _Solved) -> EquationJudged | None:
+    def _sought_by_another_letter(self, solved: Solved) -> EquationJudged | None:
         """Return an equation right whose unknown is what is sought, whatever letter it has.
 
         `80 x = 110 * 11.3 + 17 * 5.3` may be of masses: its numbers must be those of the page.
@@ -370,7 +341,7 @@ class EquationJudge:
             return None
         return solved.judged(LineStanding.RIGHT, quantity, self.subject.worth(quantity))
 
-    def _score(self, solved: _Solved, quantity: Quantity) -> float:
+    def _score(self, solved: Solved, quantity: Quantity) -> float:
         score = self.subject.names.fit(solved.stated.label, quantity)
         score += 0.0 if quantity.step is None else weights.UNKNOWN_HAS_LINE
         score += 0.0 if self.memory.has(quantity.key) else weights.TO_COME
@@ -387,7 +358,7 @@ class EquationJudge:
             if self.subject.match(stated, quantity, target) is Match.YES:
                 yield quantity
 
-    def _reworked(self, solved: _Solved) -> EquationJudged | None:
+    def _reworked(self, solved: Solved) -> EquationJudged | None:
         """Judge it with the numbers of the page put right."""
         equation = solved.equation
         swapped = self.following.put_right(equation.literals)
@@ -405,11 +376,11 @@ class EquationJudge:
         amount = self.subject.scales.nearest(solved.stated.side, quantity, meant)
         return solved.judged(LineStanding.FOLLOWS, quantity, amount)
 
-    def _likeliest(self, solved: _Solved, found: Iterable[Quantity]) -> Quantity | None:
+    def _likeliest(self, solved: Solved, found: Iterable[Quantity]) -> Quantity | None:
         ranked = [(self._score(solved, quantity), quantity) for quantity in found]
         return likeliest(ranked)[1] if ranked else None
 
-    def _repeats(self, solved: _Solved) -> EquationJudged | None:
+    def _repeats(self, solved: Solved) -> EquationJudged | None:
         """Judge it by what its unknown came to before.
 
         What is worked out from a wrong equation follows; its own numbers said again do not.
@@ -427,7 +398,7 @@ class EquationJudge:
         standing = LineStanding.FOLLOWS if standing is LineStanding.WRONG else standing
         return solved.judged(standing, self.subject.all.get(solved.key), solved.value)
 
-    def _resting(self, solved: _Solved) -> EquationJudged | None:
+    def _resting(self, solved: Solved) -> EquationJudged | None:
         """Judge it by the student's own earlier values."""
         world = self.following.world()
         quantity = self._likeliest(solved, self._having(solved.stated, solved.pool, world))
@@ -435,7 +406,37 @@ class EquationJudge:
             return None
         return solved.judged(LineStanding.FOLLOWS, quantity, world[quantity.key])
 
-    def _from_two(self, solved: _Solved) -> EquationJudged | None:
+    def _traced(self, solved: Solved) -> EquationJudged | None:
+        """Judge it by what its unknown exactly is once all its numbers are as they should be."""
+        strict = self.subject.names.key_of(solved.equation.unknown)
+        for found in self.tracing.of_unknown(solved.equation):
+            fitting = [
+                one
+                for one in found
+                if strict in ("", one.quantity.key) and self._fits_traced(solved, one)
+            ]
+            if fitting:
+                ranked = [(self._score(solved, one.quantity), one.quantity) for one in fitting]
+                _, quantity = likeliest(ranked)
+                is_amiss = all(one.meaning.is_amiss for one in fitting)
+                standing = LineStanding.FOLLOWS if is_amiss else LineStanding.RIGHT
+                amount = self.subject.nearest(solved.stated.side, quantity)
+                return solved.judged(standing, quantity, amount)
+        return None
+
+    def _fits_traced(self, solved: Solved, traced: Traced) -> bool:
+        quantity, side = traced.quantity, solved.stated.side
+        right = self.subject.worth(quantity)
+        if quantity.dimension == ANGLE or not quantity.has_symbol:
+            return False
+        if self._is_part_untold(solved.equation.unknown, quantity, solved.key):
+            return False
+        if not traced.meaning.is_amiss:
+            return self.subject.match(solved.stated, quantity, right) is Match.YES
+        own = self.subject.scales.nearest(side, quantity, traced.meaning.own)
+        return is_near(abs(own), abs(traced.meaning.own), 0.0)
+
+    def _from_two(self, solved: Solved) -> EquationJudged | None:
         """Judge it by what two equations of forces of the page lead to, one put into the other."""
         slack = solved.stated.side.slack
         for value in self.balances.worked_out(solved.key):
@@ -443,7 +444,7 @@ class EquationJudge:
                 return solved.judged(LineStanding.FOLLOWS, self.subject.all[solved.key], value)
         return None
 
-    def _unbalanced(self, solved: _Solved) -> EquationJudged | None:
+    def _unbalanced(self, solved: Solved) -> EquationJudged | None:
         """Call an equation of forces wrong that has both sought ones, and one slip in it."""
         found = self.balances.slip_in(solved.equation.chain)
         if found is None:
@@ -451,7 +452,7 @@ class EquationJudge:
         claim = solved.judged(LineStanding.WRONG, None, solved.value).claim
         return EquationJudged(replace(claim, key=found.key, terms=found.terms))
 
-    def _wrong(self, solved: _Solved) -> EquationJudged | None:
+    def _wrong(self, solved: Solved) -> EquationJudged | None:
         """Call it wrong, where enough of it is known to say of what."""
         share = self.evidence.known_share(solved.equation.literals)
         if share < weights.KNOWN_SHARE and not solved.key:
@@ -466,7 +467,7 @@ class EquationJudge:
         doubted = replace(judged.claim, standing=LineStanding.UNREAD, doubted=True)
         return replace(judged, claim=doubted)
 
-    def _sought_by(self, solved: _Solved) -> Quantity | None:
+    def _sought_by(self, solved: Solved) -> Quantity | None:
         """Return the line that a wrong equation is for."""
         if solved.key:
             return self.subject.all[solved.key]

@@ -79,7 +79,7 @@ _ALONG = {
 _FROM_AXIS = re.compile(
     r"(?i)\b(?:to|from|below|above|under|with|and|than|off)\s+(?:the\s+)?(?:horizontal|vertical)\b"
 )
-_FROM_VERTICAL = re.compile(r"(?i)\b(?:to|from|with|off)\s+(?:the\s+)?vertical\b")
+_FROM_VERTICAL = re.compile(r"(?i)\b(?:to|from|with|off|of)\s+(?:the\s+)?vertical\b")
 _SIDE_OF_BODY = re.compile(
     r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
 )

@@ -137,7 +137,7 @@ def _is_unit(place: _Place) -> bool:
     if not place.run or unit(text) is None:
         return False
     if text == "in" and (after.kind == "number" or (after.kind == "word" and len(after.text) > 2)):
-        return False
+        return unit(before.text) is not None and after.text.endswith("clockwise")
     if text == "s" and before.text == "'":
         return False
     if before.kind == "word":

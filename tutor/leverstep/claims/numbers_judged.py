@@ -4,32 +4,32 @@ from __future__ import annotations
 
 import heapq
 import math
-import re
-from collections.abc import Mapping, Set
+from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.claims import weights
+from leverstep.claims.amending import AmendedLine, Amending
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.matching import MOST_ROUNDING, Match
+from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.opposite_signs import OppositeSigns
-from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity, Ranked, likeliest
+from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
 from leverstep.claims.proof import Proof
+from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.said_again import LATE_PARTS, SaidAgain
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
-from leverstep.claims.symbol_fit import is_reaction_by_segment
+from leverstep.claims.traced import Tracing
+from leverstep.claims.traced_numbers import TracedNumbers
 from leverstep.claims.true_anyway import TrueAnyway
-from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
+from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name, Number
-from leverstep.statics.kinds import HANDED_FORCE, SUM
-from leverstep.statics.units import ANGLE, LENGTH, MASS, MOMENT
-
-_COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
+from leverstep.statics.kinds import SUM
+from leverstep.statics.units import ANGLE, LENGTH
 
 _HALVING = (0.5, 2.0)
 _MOST_SUSPECTED = 6
@@ -39,7 +39,9 @@ _MOST_SUSPECTED = 6
 class NumberJudge:
     """Judges numbers, by what the page has written so far."""
 
-    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+    def __init__(
+        self, subject: Subject, memory: Memory, following: Following, tracing: Tracing
+    ) -> None:
         self.subject = subject
         self.memory = memory
         self.following = following
@@ -47,7 +49,11 @@ class NumberJudge:
         self.proof = Proof(subject, memory, following)
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
+        self._stated = {abs(number) for number in subject.question.numbers.values()}
+        self.amending = Amending(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
+        self.ruled_out = RuledOut(subject, memory, self.evidence)
+        self.traced = TracedNumbers(subject, self.evidence, self.ruled_out, tracing)
 
     def judge(
         self, chain: Chain, symbol: str, sides: list[Side], known: Mapping[str, float]
@@ -67,7 +73,7 @@ class NumberJudge:
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not statement.claims_something:
             return self._as_named(statement, self.again.claim(statement))
-        is_equal = len(sides) == 1 or agree(self._rounded(statement))
+        is_equal = len(sides) == 1 or agree(statement.rounded(self._stated))
         if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
@@ -80,8 +86,9 @@ class NumberJudge:
             or self._wrong_sign(statement, found, signs)
             or self._repeats(statement)
             or self._kept(statement, found)
-            or self.true_anyway.claim(statement)
+            or self._true_anyway(statement)
             or self.again.in_sentence(statement)
+            or self.traced.claim(statement, self._about(statement))
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)
@@ -139,96 +146,13 @@ class NumberJudge:
         found: Ranked = []
         signs: Ranked = []
         for quantity in self._pool(statement):
-            if self._is_ruled_out(statement, quantity):
+            if self.ruled_out.is_ruled_out(statement, quantity):
                 continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
             if how is not Match.NO:
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
-
-    def _is_ruled_out(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a number can't be of a quantity by how it is written."""
-        if statement.is_along_other_axis(quantity) or self._is_part_of_another(statement, quantity):
-            return True
-        if quantity.dimension == MASS and statement.is_weight_in_kilograms:
-            return True
-        is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
-        if is_force_in_kilograms and statement.side.dimension is None:
-            return True
-        if quantity.is_by_segment and not statement.is_by_segment(quantity.axis):
-            return True
-        if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
-            return True
-        if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
-            return True
-        if quantity.is_upside_down and ":" not in statement.chain.text:
-            # The ratio that is asked for is named; `15.6 : 1` says which way round.
-            return self.subject.names.names_sort(statement.label)
-        return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
-
-    def _is_ruled_out_by_symbol(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a number can't be of a quantity by the symbol that it has."""
-        if quantity.is_sum and not quantity.whole:
-            return True  # no symbol stands for some of the forces
-        is_whole = quantity.family == "force" and not quantity.axis
-        is_part = statement.axis and _COMPONENT_SYMBOL.search(statement.symbol)
-        if is_whole and not statement.stated.strict and is_part:
-            return True
-        return self._is_part_untold(statement, quantity)
-
-    def _is_part_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a symbol is that of a component of a force that the page has by a letter,
-        and a quantity is of another: `A_x`, where A is the pull.
-        """
-        letter = _COMPONENT_SYMBOL.search(statement.symbol)
-        if letter is None or not statement.axis or statement.key or statement.symbol[0] == "F":
-            return False  # F is the letter of any force
-        whole = self.memory.quantity_of(statement.symbol[0])
-        if whole is None or whole.family not in ("force", "weight", "reaction"):
-            return False
-        return quantity.about != whole.about
-
-    def _is_said_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words name another sort, or another force, than a quantity is of."""
-        names, side = self.subject.names, statement.side
-        if not names.may_be_of_sort(statement.label, quantity, side.dimension):
-            return not self._is_handed_on(quantity)
-        if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
-            is_named = bool(names.forces_named(statement.label)) and not statement.label.of
-            return is_named and names.is_force_whole(quantity)
-        return self._is_of_other_force(statement, quantity)
-
-    def _is_handed_on(self, quantity: Quantity) -> bool:
-        """Return whether a quantity is the force at the joint on the segment that the page speaks
-        of: what the segment before bears there, turned round.
-        """
-        step = quantity.step
-        if step is None or step.kind is not HANDED_FORCE:
-            return False
-        return self.memory.posture == step.mark
-
-    def _is_of_axis(self, statement: NumberStated) -> bool:
-        """Return whether a sort or a force is named, and no other point than the axis."""
-        label, names = statement.label, self.subject.names
-        is_named = names.names_sort(label) or bool(names.forces_named(label))
-        return is_named and not self.evidence.tells_point(label)
-
-    def _is_part_untold(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
-        has_whole = quantity.family == "force" or self.subject.finds_whole_reaction
-        is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
-        if is_part and is_reaction_by_segment(statement.symbol, quantity):
-            return False
-        return is_part and not self.evidence.tells_axis(statement.label, statement.key)
-
-    def _rounded(self, statement: NumberStated) -> list[Side]:
-        """Return the sides, arithmetic with how far its numbers may be rounded as its slack.
-
-        Givens are typed as they are stated, and constants as the student has them.
-        """
-        given = {abs(number) for number in self.subject.question.numbers.values()}
-        return [_with_slack(side, statement, given) for side in statement.sides]
 
     def _unequal(self, statement: NumberStated, found: Ranked) -> Claim:
         """Return the claim of a chain whose sides are not equal: its end is proved by nothing
@@ -274,7 +198,9 @@ class NumberJudge:
         return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
-        pool = [q for q in self._pool(statement) if not self._is_part_of_another(statement, q)]
+        pool = [
+            q for q in self._pool(statement) if not self.ruled_out.is_part_of_another(statement, q)
+        ]
         followed = self.following.of_number(statement, pool)
         if followed is None:
             return None
@@ -319,7 +245,7 @@ class NumberJudge:
         of = self.subject.all.get(result.key)
         return of is None or (
             self.subject.names.is_of_sort(statement.label, of)
-            and not self._is_of_other_force(statement, of)
+            and not self.ruled_out.is_of_other_force(statement, of)
             and self.subject.scales.may_be(side, of)
             and not self._lies_elsewhere(statement, of)
         )
@@ -328,12 +254,6 @@ class NumberJudge:
         """Return whether words say of a coordinate that its point lies on the other side."""
         how = self.subject.match(statement.stated, of, self.subject.worth(of))
         return of.dimension == LENGTH and how is Match.SIGN
-
-    def _is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words or symbols name a force by itself, and a quantity is of others."""
-        label = statement.label
-        named = label.forces or self.subject.names.forces_named(label)
-        return bool(named and quantity.about) and not named & set(quantity.about)
 
     def _kept(self, statement: NumberStated, found: Ranked) -> Claim | None:
         """Return a claim that is true, though little says of what."""
@@ -348,10 +268,30 @@ class NumberJudge:
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
 
-    # ---- a wrong number
+    def _true_anyway(self, statement: NumberStated) -> Claim | None:
+        """Return a claim that is true of no line. A sum that is of a line still to come, but for
+        one sign, may be meant for that.
+        """
+        kept = self.true_anyway.claim(statement)
+        amended = self.amending.sum_to_come(statement, self._matching) if kept else None
+        return kept if amended is None else self._seems(statement, amended)
+
+    def _seems(self, statement: NumberStated, amended: AmendedLine) -> Claim:
+        """Return what a line seems to be of, and with what amended."""
+        value = self.subject.value_of(statement.side, amended.quantity)
+        claim = statement.claim(LineStanding.UNREAD, amended.quantity.key, value)
+        return _doubted(replace(claim, amended=amended.amendment))
 
     def _wrong(self, statement: NumberStated) -> Claim:
         side, about = statement.side, self._about(statement)
+        amended = self.amending.found(statement, self._matching)
+        is_sure = (
+            about is not None
+            and not self._rests_on_unread(statement, about)
+            and self.proof.of_number(statement, about, amended)
+        )
+        if amended is not None and not is_sure:
+            return self._seems(statement, amended)
         if about is None:
             about = self._suspected(statement)
             if about is None:
@@ -364,8 +304,9 @@ class NumberJudge:
         if about.signed and right < 0 and is_size:
             value = -value  # a size is written without its sign
         claim = statement.claim(LineStanding.WRONG, about.key, value)
-        is_sure = not self._rests_on_unread(statement, about)
-        return claim if is_sure and self.proof.of_number(statement, about) else _doubted(claim)
+        if amended is not None and amended.quantity is about:
+            claim = replace(claim, amended=amended.amendment)
+        return claim if is_sure else _doubted(claim)
 
     def _about(self, statement: NumberStated) -> Quantity | None:
         """Return what a wrong value is about, None where that can't be told."""
@@ -417,7 +358,7 @@ class NumberJudge:
             if (quantity.step is not None and quantity.step.asked)
             and self.subject.scales.may_be(statement.side, quantity)
             and self.subject.names.is_of_sort(statement.label, quantity)
-            and not self._is_of_other_force(statement, quantity)
+            and not self.ruled_out.is_of_other_force(statement, quantity)
         )
         likeliest = heapq.nlargest(
             _MOST_SUSPECTED, suspects, lambda one: self.evidence.of_wrong(statement, one)
@@ -448,32 +389,18 @@ class NumberJudge:
         return kind is not None and (kind.part in LATE_PARTS or kind is SUM)
 
 
-def _with_slack(side: Side, statement: NumberStated, exact: Set[float]) -> Side:
-    """Return arithmetic with how far its numbers may be rounded as its slack, but for exact ones;
-    any other side as it is.
-    """
-    if not side.is_arithmetic or not side.plain:
-        return side
-    off = [
-        plain_value(
-            replaced(side.tree, {n.value: n.value + n.half_digit}), statement.chain, statement.known
-        )
-        - side.plain
-        for n in telling(numbers_in(side.tree))
-        if abs(n.value) not in exact
-    ]
-    spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
-    return replace(side, slack=spread * abs(side.value / side.plain))
-
-
 def _doubted(claim: Claim) -> Claim:
     """Return a claim that seems wrong without proof, as one that is not read."""
     return replace(claim, standing=LineStanding.UNREAD, doubted=True)
 
 
 def _repeated(statement: NumberStated, result: PageResult) -> LineStanding:
-    """Return what the repetition of a result is: a wrong one said again under its name is wrong."""
+    """Return what the repetition of a result is: a wrong one said again under its name is wrong,
+    one that is worked out from other numbers than it was before follows.
+    """
     if result.standing is not LineStanding.WRONG:
         return result.standing
+    digits = {number.value for number in statement.literals}
     is_said_anew = bool(statement.key) and not statement.chain.leads
+    is_said_anew = is_said_anew and digits in (set(), result.digits)
     return LineStanding.WRONG if is_said_anew else LineStanding.FOLLOWS

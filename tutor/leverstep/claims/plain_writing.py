@@ -26,6 +26,11 @@ def _function_of(match: re.Match[str]) -> str:
     return f" {match.group()[:3].lower()} "
 
 
+def _in_english(function: str) -> Callable[[re.Match[str]], str]:
+    """Return what makes a function of another language one of this, `arctg` an `atan`."""
+    return lambda match: f" a{function} " if match.group(1) else f" {function} "
+
+
 def _along_axis(match: re.Match[str]) -> str:
     """Return `x:` before a number as what it says of the axis."""
     return " ; horizontal " if match.group(1) == "x" else " ; vertical "
@@ -67,10 +72,12 @@ _LATEX = _rules(
     (r"\\(?:cdot|times)\b", "*"),
     (r"\\(?:approx|simeq|sim)\b", "="),
     (r"\\(?:Rightarrow|rightarrow|implies|therefore|to)\b", " ; "),
+    (r"\\phantom\s*\{[^{}]*\}", " "),
+    (r"\\ell\b|\\ell(?=_)", " l"),
     (r"\\(?:left|right|big|Big|displaystyle|quad|qquad)\b|\\[,;:! ]", " "),
     (r"\\sum\b", "Σ"),
     (r"\\\\", " "),
-    (r"\\([A-Za-z]+)", r"\1"),
+    (r"\\([A-Za-z]+)", r" \1"),
     (r"[$&{}]", " "),
 )
 
@@ -81,13 +88,17 @@ _TAKEN_BACK = (
 )
 """A value that its line takes back: `= 90 N, no, `. No space is tried twice: there may be many."""
 _FUNCTIONS = _rules(
+    (r"(?i)\b(a|arc|ark)?\s?(?:sen|seno|sinus)(?![A-Za-z])", _in_english("sin")),
+    (r"(?i)\b(a|arc|ark)?\s?(?:coseno|cosinus)(?![A-Za-z])", _in_english("cos")),
+    (r"(?i)\b(a|arc|ark)?\s?(?:tg|tangens|tangente)(?![A-Za-z])", _in_english("tan")),
+    (r"(?i)\b(?:wurzel|ra[ií]z|radice|racine)(?:\s+(?:de|aus|di))?(?=\s*\(?\s*\d)", " sqrt "),
     (rf"\b(?:a?tan|arctan|arc tan|inv(?:erse)? tan){_INVERTED}", "atan"),
     (rf"\b(?:sin|inv(?:erse)? sin){_INVERTED}", "asin"),
     (rf"\b(?:cos|inv(?:erse)? cos){_INVERTED}", "acos"),
     (r"\b(?:inverse|inv|arc)[\s-]*(tan|sin|cos)\b", r"a\1"),
     (r"(?i)\b(?:sine|sin|cosine|cos|tangent|tan) of\b(?: the)?", _function_of),
     (r"\batan2\s*\(([^(),]+),([^(),]+)\)", r"atan((\1)/(\2))"),
-    (r"\bsq(?:uare)?\s*-?\s*root(?:\s+of)?\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
+    (r"\bsq(?:uare)?\.?\s*-?\s*(?:root(?:\s+of)?|rt)\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
     (r"\^\s*\(?1/2\)?", "^0.5"),
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
     (r"(?<![A-Za-z])(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r" \1 "),
@@ -190,6 +201,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),
     (r"(?<=\S):(?=\s)", " ; "),
+    (r"^([^\d=]*[A-Za-z])\s+:(?=\s)", r"\1 ; "),
     (r"(?<![\d.]\s)\b([A-Za-z])\(\s*([A-Za-z][a-z]+(?:[ &,]+[a-z]+)*)\s*\)", _joined),
     (r"(?<=\d)\s*deg(?:rees)?\b\.?", "°"),
     (r"(?<=%)\s*=\s*(?=[\d.]+\s*(?:N|lbf?|kg)\b)", " ; "),

@@ -1,7 +1,8 @@
 """The plan of a course: which problems belong to which week, as a teacher's own file tells.
 
-It lies as `course.toml` in a folder of the teacher's own problems. The drills of a term may stand
-in it too: they are read by `term/term_plan.py`.
+It lies as `course.toml` in a folder of the teacher's own problems. It may also name joints, levels
+and kinds in the course's own words. The drills of a term may stand in it too: they are read by
+`term/term_plan.py`.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from leverstep.course.course_words import USUAL_WORDS, WORDS, CourseWords, read_words
 from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
 from leverstep.course.toml import parsed, text_of
 
@@ -37,22 +39,35 @@ class Week:
     problems: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What a course sets: its weeks in their order, and its own words."""
+
+    weeks: tuple[Week, ...] = ()
+    words: CourseWords = USUAL_WORDS
+
+
+NO_PLAN = Plan()
+"""What there is without a file."""
+
+
 def is_plan(path: Traversable) -> bool:
     """Return whether a file is the plan of a course, by its name."""
     return path.name == PLAN
 
 
 def read_plan(
-    file: Traversable, known: Iterable[str], called: str = ""
-) -> tuple[tuple[Week, ...], tuple[Fault, ...]]:
-    """Return the weeks of a plan, and all that is wrong with it.
+    file: Traversable, known: Iterable[str], joints: Iterable[str], called: str = ""
+) -> tuple[Plan, tuple[Fault, ...]]:
+    """Return a plan, and all that is wrong with it.
 
     What is wrong in one week leaves the others alone, and so does a problem that there is none of.
-    Where the file has the drills of a term, it need not have weeks.
+    Where the file has words or the drills of a term, it need not have weeks.
 
     Args:
         file: where it lies.
         known: the ids of all problems there are.
+        joints: those of these problems.
         called: what it is called in its faults, its bare name unless given.
     """
     name = called or file.name
@@ -60,18 +75,19 @@ def read_plan(
         with failing_as_fault(name):
             reader = Reader(name, parsed(text_of(file, name), name))
             reader.asked.update(OF_TERM)
-            weeks = tuple(_weeks(reader, list(known)))
+            words = read_words(reader, sorted(set(joints)))
+            plan = Plan(tuple(_weeks(reader, list(known))), words)
             reader.finish()
-            return weeks, told(reader.faults)
+            return plan, told(reader.faults)
     except FileError as error:
-        return (), error.faults
+        return NO_PLAN, error.faults
 
 
 def _weeks(reader: Reader, known: list[str]) -> Iterator[Week]:
     """Yield the weeks of a plan that have a title and a problem that is known."""
     expected = 'one or more tables [[week]], each with "title" and "problems"'
     titles: set[str] = set()
-    needed = not reader.has("drill")
+    needed = not (reader.has("drill") or reader.has(WORDS))
     for week in reader.children("week", expected, MOST_WEEKS, needed):
         title = week.text("title", expected=f"a text of at most {LONGEST_TITLE} characters")
         if len(title) > LONGEST_TITLE:

@@ -33,9 +33,3 @@ _JOINTS = {"plain": "Plain levers", "body": "Whole body", "lumbar": "Lumbar spin
 def joint_name(joint: str) -> str:
     """Return what problems of a joint, as their files name it, are listed under."""
     return _JOINTS.get(joint, joint.capitalize())
-
-
-def kind_name(asks: str) -> str:
-    """Return what a kind of problem is called, by what it asks for: `Net moment at a joint`."""
-    name = KINDS.get(asks, asks)
-    return name[:1].upper() + name[1:]

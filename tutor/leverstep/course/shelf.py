@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leverstep.course.cards import Card, CardStore, card_of
 from leverstep.course.course_plan import Week, is_plan, read_plan
+from leverstep.course.course_words import USUAL_WORDS, CourseWords
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.places import shipped, toml_files
 from leverstep.course.plain_text import near
@@ -53,7 +54,8 @@ class Shelf:
     """The problems that could be read: a card for each, the problems themselves by id.
 
     `faults` are those of the files that could not be read; `own` are the ids of problems that come
-    from a teacher's own folders; `weeks` are those of a teacher's course, none without its plan.
+    from a teacher's own folders; `weeks` are those of a teacher's course, none without its plan,
+    and `words` what it calls joints, levels and kinds.
     """
 
     cards: tuple[Card, ...]
@@ -61,6 +63,7 @@ class Shelf:
     faults: tuple[Fault, ...]
     own: frozenset[str] = frozenset()
     weeks: tuple[Week, ...] = ()
+    words: CourseWords = USUAL_WORDS
 
     def find(self, name: str) -> Problem:
         """Return the problem with this id, or that of a problem file at this path.
@@ -110,7 +113,7 @@ class Shelf:
         find = {card.id: partial(self.problems.__getitem__, card.id) for card in others}
         problems = Problems({**find, problem.id: lambda: problem})
         own = self.own | {problem.id}
-        return Shelf((*others, card_of(problem)), problems, self.faults, own, self.weeks)
+        return replace(self, cards=(*others, card_of(problem)), problems=problems, own=own)
 
 
 def _hardness(card: Card) -> tuple[int, bool, bool, bool, str]:
@@ -167,7 +170,9 @@ def load_shelf(
         store.save(path for path, _ in paths)
     order = tuple(sorted(cards.values(), key=lambda c: (c.joint, c.difficulty, c.id)))
     problems = Problems({card.id: find[card.id] for card in order})
-    plans = [read_plan(path, cards) for path in files if is_plan(path)]
-    weeks = tuple(week for found, _ in plans for week in found)
+    joints = {card.joint for card in order}
+    plans = [read_plan(path, cards, joints) for path in files if is_plan(path)]
+    weeks = tuple(week for plan, _ in plans for week in plan.weeks)
+    words = next((plan.words for plan, _ in plans if plan.words != USUAL_WORDS), USUAL_WORDS)
     faults += [fault for _, of_plan in plans for fault in of_plan]
-    return Shelf(order, problems, tuple(faults), frozenset(of_teacher), weeks)
+    return Shelf(order, problems, tuple(faults), frozenset(of_teacher), weeks, words)

@@ -14,6 +14,7 @@ from leverstep.statics.acting import (
     SharedSize,
     SizeSource,
 )
+from leverstep.statics.points import Given
 from leverstep.statics.units import ACCELERATION, AREA, LENGTH, NUMBER, STIFFNESS, STRESS
 
 SOURCES = ("muscle", "band", "acceleration", "shares")
@@ -25,6 +26,7 @@ class SourceReader:
 
     def __init__(self, quantities: Quantities) -> None:
         self.quantities = quantities
+        self._areas_of_effort: dict[str, Given] = {}
 
     def source(self, reader: Reader, before: Mapping[str, Force]) -> SizeSource | None:
         """Return where the size of a force comes from, None where it is given otherwise.
@@ -72,13 +74,23 @@ class SourceReader:
             ratio = self.quantities.measured_in(reader, "ratio", NUMBER)
             return None if ratio is None else SharedSize(ratio)
         own = self.quantities.measured_in(reader, "area", AREA)
-        other = self.quantities.measured_in(reader, "area_of_effort", AREA)
+        other = self._area_of_effort(reader)
         if own is None or other is None:
             return None
         if own.unit != other.unit:
             found = f'found "{other.unit}" beside "{own.unit}"'
             reader.fault("area_of_effort", found, "both areas in one unit")
         return SharedSize(own, other)
+
+    def _area_of_effort(self, reader: Reader) -> Given | None:
+        """Return the effort's area; a load after the first that shares may name it."""
+        met = self._areas_of_effort
+        if met and isinstance(reader.table.get("area_of_effort"), str):
+            return met.get(reader.choice("area_of_effort", tuple(met)))
+        area = self.quantities.measured_in(reader, "area_of_effort", AREA)
+        if area is not None:
+            met[area.sign] = area
+        return area
 
     def _inertia(self, reader: Reader, before: Mapping[str, Force]) -> InertiaSize | None:
         acceleration = self.quantities.measured_in(reader, "acceleration", ACCELERATION)

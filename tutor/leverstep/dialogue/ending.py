@@ -28,7 +28,7 @@ def ending(bench: Bench) -> Ending:
         headline = mended_headline(bench, bench.mending)
     entries = counted(sum(working.attempts.values()), "entry", "entries")
     saved = "Everything is saved." if bench.saved else ""
-    hints = counted(bench.hints_asked, "hint")
+    hints = counted(bench.hints_given.count, "hint")
     written = counted(len(working.written), "line")
     account = f"{entries} on {written}, with {hints}. {saved}".rstrip()
     filled = [key for key in working.filled if not bench.shows(key)]

@@ -34,6 +34,6 @@ def unlike_pairs(drill: Drill, file: str) -> Iterator[Fault]:
     """Yield a fault for each item whose problem is not alike in structure to that of its pair."""
     for place, item in enumerate(drill.items, 1):
         if item.pair is not None and not are_alike(item.pair, item.problem):
-            found = f"{shown(item.pair.id)} is not worked line by line as {shown(item.problem.id)}"
+            found = f"{shown(item.pair.id)} is not worked as {shown(item.problem.id)}"
             expected = f"one that `leverstep problems --alike {item.problem.id}` lists"
             yield Fault(file, f"item[{place}].pair", found, expected)

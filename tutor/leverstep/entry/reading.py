@@ -312,25 +312,36 @@ def _measure(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> Readi
     is_ratio = wanted.sign == PERCENT and is_arithmetic(tree)  # `R/W_b`, told without %
     if amount.dimension == wanted.dimension and not (amount.bare and wanted.sign and not is_ratio):
         return _reading(tree, amount.value, label, wanted)
-    if amount.bare and amount.dimension == NUMBER and amount.value == 0:
-        return Reading(0.0, *precision(tree), tree=tree)  # none of anything is none in every unit
     if amount.bare and amount.dimension == NUMBER:
-        named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
-        raise Unreadable("no_unit", wanted=named)
+        return _nothing_at_all(tree, amount, wanted)
     if wanted.dimension == FORCE and amount.dimension == MASS:
-        if label is None:
-            raise Unreadable("comes_to_mass")
-        sign = known_unit(label.units[-1][0]).sign
-        value = _in_numbers(tree, known).value if len(units) == 1 else amount.value
-        kilograms = float(known_unit(sign).size)
-        return Reading(
-            value, *precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
-        )
+        return _mass_for_force(tree, amount, label, known)
     if wanted.dimension == MOMENT and amount.dimension == MASS_LENGTH:
         if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
             return _reading(tree, amount.value * STANDARD_GRAVITY, label, wanted)
         raise Unreadable("mass_times_length")
     raise _other_dimension(amount.dimension, wanted.dimension)
+
+
+def _nothing_at_all(tree: Tree, amount: Amount, wanted: LineUnit) -> Reading:
+    """Return a number without a unit, which may only be 0: none of anything is none in any unit."""
+    if amount.value == 0:
+        return Reading(0.0, *precision(tree), tree=tree)
+    named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
+    raise Unreadable("no_unit", wanted=named)
+
+
+def _mass_for_force(
+    tree: Tree, amount: Amount, label: Measured | None, known: Mapping[str, Amount]
+) -> Reading:
+    """Return a mass that was typed where a force is wanted, in the unit of its label."""
+    if label is None:
+        raise Unreadable("comes_to_mass")
+    is_alone = len(list(written_units(tree))) == 1
+    value = _in_numbers(tree, known).value if is_alone else amount.value
+    sign = known_unit(label.units[-1][0]).sign
+    kilograms = float(known_unit(sign).size)
+    return Reading(value, *precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value)
 
 
 def _with_label(

@@ -301,7 +301,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
         for task, bench in both
         for one in picture_marks(under[task.number], task.number, bench)
     )
-    asked = sum(bench.hints_asked for bench in benches) + sum(one.hints for one in pictures)
+    asked = sum(bench.hints_given.count for bench in benches) + sum(one.hints for one in pictures)
     days = 0 if drill.late is None else drill.late.days(judging.last)
     left = WHOLE if drill.late is None else drill.late.share(days)
     ended, more = is_handed_in(found), len(found.lines) > len(worked.lines)
@@ -392,7 +392,7 @@ class _Judging(Replay):
     def _note_hint(self, bench: Bench, one: Timed) -> None:
         """Keep a hint that was given, on the line that bears one more than before."""
         task = one.line.task or 0
-        for key, rungs in bench.charged.items():
+        for key, rungs in bench.hints_given.charged.items():
             if len(rungs) > self._borne[LinePlace(task, key)]:
                 self._borne[LinePlace(task, key)] = len(rungs)
                 kind = bench.working.step(key).kind.name
@@ -448,7 +448,7 @@ def _entry(bench: Bench, task: int, verdict: Verdict, one: Timed) -> Entry:
     return Entry(
         task, verdict.step, kind, verdict.text[:LONGEST_SHOWN], verdict.outcome, slips,
         likeliest is not None and likeliest.sure, one.clock, one.moment, first,
-        one.link, len(bench.charged.get(verdict.step, ())), verdict.in_symbols,
+        one.link, len(bench.hints_given.charged.get(verdict.step, ())), verdict.in_symbols,
         one.line.sure if isinstance(one.line, Entered) else None,
         bench.could_show(verdict.step) if first else frozenset(),
     )  # fmt: skip
@@ -480,7 +480,7 @@ def _line_mark(
     line = bench.working.lines.get(step.key)
     outcome = None if line is None else line.verdict.outcome
     wrong = sum(entry.outcome is Outcome.WRONG for entry in judged)
-    taken = bench.charged.get(step.key, [])
+    taken = bench.hints_given.charged.get(step.key, [])
     first_right = bool(judged) and judged[0].outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
     return LineMark(
         task.number, step.key, step.kind.name, outcome, len(judged), len(taken), first_right,

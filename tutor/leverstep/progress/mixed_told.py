@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 
 from leverstep.course.cards import Card
-from leverstep.course.listing import KINDS
+from leverstep.course.course_words import CourseWords
 from leverstep.course.phrases import counted
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
@@ -32,11 +32,12 @@ class SetResult:
 
     card: Card
     worked: AmountWorked
+    words: CourseWords
 
     @property
     def kind(self) -> str:
         """Return what kind of problem it is, in words."""
-        return KINDS.get(self.card.asks, self.card.asks)
+        return self.words.kind(self.card.asks)
 
     @property
     def is_well(self) -> bool:
@@ -87,7 +88,8 @@ def next_way(mixed: MixedSet, shelf: Shelf) -> WayOn | None:
     """Return the way on from the problem at hand to the next one, None from the last."""
     following = mixed.passed().at_hand
     cards = (card for card in shelf.cards if following and card.id == following.ident)
-    return next((WayOn(card, "the next of your mixed set") for card in cards), None)
+    why = "the next of your mixed set"
+    return next((WayOn(card, why, shelf.words) for card in cards), None)
 
 
 def set_results(mixed: MixedSet, history: History, shelf: Shelf) -> tuple[SetResult, ...]:
@@ -97,7 +99,7 @@ def set_results(mixed: MixedSet, history: History, shelf: Shelf) -> tuple[SetRes
     found = []
     for one in mixed.problems:
         last = [working for working in since if working.card.id == one.ident][-1:]
-        found.append(SetResult(cards[one.ident], amount_of(last)))
+        found.append(SetResult(cards[one.ident], amount_of(last), shelf.words))
     return tuple(found)
 
 
@@ -139,5 +141,6 @@ def _next(results: Iterable[SetResult], history: History, shelf: Shelf) -> str:
         key=lambda one: (*chooser.age(one), abs(one.difficulty - weakest.difficulty)),
         default=weakest,
     )
-    way = WayOn(card, f"for more of this kind: {KINDS.get(card.asks, card.asks)}")
+    why = f"for more of this kind: {shelf.words.kind(card.asks)}"
+    way = WayOn(card, why, shelf.words)
     return f"Next: {way.told}."

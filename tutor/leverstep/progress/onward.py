@@ -8,7 +8,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from leverstep.course.cards import Card
-from leverstep.course.listing import joint_name
+from leverstep.course.course_words import CourseWords
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, read_history
@@ -20,16 +20,16 @@ from leverstep.slips.catalogue import Catalogue, Slip
 
 @dataclass(frozen=True, slots=True)
 class WayOn:
-    """A problem to go on with, and in a few words what for."""
+    """A problem to go on with, in a few words what for, and the words of its course."""
 
     card: Card
     why: str
+    words: CourseWords
 
     @property
     def told(self) -> str:
         """Return problem and reason: `A pail of water (Elbow, level 1), at the same joint`."""
-        card = self.card
-        return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty}), {self.why}"
+        return f"{self.words.placed(self.card)}, {self.why}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +82,13 @@ def ways_on(
     another = next((one for one in due if one.slips and one.card.id != done.id), None)
     if another is not None:
         names = ", ".join(slip.name for slip in another.slips)
-        following: WayOn | None = WayOn(another.card, f"for a slip that is due: {names}")
+        why = f"for a slip that is due: {names}"
+        following: WayOn | None = WayOn(another.card, why, shelf.words)
     else:
         card = chooser.another(done)
-        following = None if card is None else WayOn(card, _why(card, done, chooser))
-    return WaysOn(following, _for_slip(done, slips, chooser))
+        why = "" if card is None else _why(card, done, chooser)
+        following = None if card is None else WayOn(card, why, shelf.words)
+    return WaysOn(following, _for_slip(done, slips, chooser, shelf.words))
 
 
 def _why(card: Card, done: Card, chooser: Chooser) -> str:
@@ -98,10 +100,12 @@ def _why(card: Card, done: Card, chooser: Chooser) -> str:
     return "harder, at the same joint" if card.difficulty > done.difficulty else "at the same joint"
 
 
-def _for_slip(done: Card, slips: Iterable[Slip], chooser: Chooser) -> WayOn | None:
+def _for_slip(
+    done: Card, slips: Iterable[Slip], chooser: Chooser, words: CourseWords
+) -> WayOn | None:
     """Return another problem for the first of some slips that can be made in one."""
     for slip in slips:
         card = chooser.nearest(slip.reason, done.difficulty, done.id)
         if card is not None and card.id != done.id:
-            return WayOn(card, f"for the slip: {slip.name}")
+            return WayOn(card, f"for the slip: {slip.name}", words)
     return None

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from leverstep.course.cards import Card
 from leverstep.course.course_plan import Week
-from leverstep.course.listing import joint_name
+from leverstep.course.course_words import CourseWords
 from leverstep.course.shelf import Shelf
 
 if TYPE_CHECKING:
@@ -50,14 +50,30 @@ class ListedProblem:
     """A problem on the list, and how it stands for this student.
 
     `begun` is whether a working of it can be gone on with, `done` whether one came to its end,
-    `due` whether slips are to be met again in it.
+    `due` whether slips are to be met again in it; `words` are those of the course.
     """
 
     card: Card
     is_own: bool
+    words: CourseWords
     due: bool = False
     begun: bool = False
     done: bool = False
+
+    @property
+    def joint(self) -> str:
+        """Return what it is listed under: `Elbow`."""
+        return self.words.joint(self.card.joint)
+
+    @property
+    def level(self) -> str:
+        """Return how hard it is: `level 2`."""
+        return self.words.level(self.card.difficulty)
+
+    @property
+    def asks(self) -> str:
+        """Return what is asked for, behind `Asks for the`: `effort`."""
+        return self.words.asked(self.card.asks)
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -103,6 +119,15 @@ class ProblemList:
         if place:
             self.narrowed[sort] = values[place]
 
+    def narrowed_told(self) -> tuple[str, ...]:
+        """Return what the list is narrowed to, in the words of the course: `Level: 2`."""
+        words = self.shelf.words
+        own = {"joint": words.joints, "level": words.levels, "asks": words.kinds}
+        return tuple(
+            f"{sort.capitalize()}: {own.get(sort, {}).get(value, value)}"
+            for sort, value in self.narrowed.items()
+        )
+
     @property
     def is_whole(self) -> bool:
         """Return whether all problems are shown."""
@@ -117,7 +142,7 @@ class ProblemList:
         kept, ident = self.kept, card.id
         unfinished = () if kept is None else kept.unfinished
         return ListedProblem(
-            card, ident in self.shelf.own,
+            card, ident in self.shelf.own, self.shelf.words,
             due=any(one.is_due and one.ident == ident for one in self.suggested or ()),
             begun=any(one.problem.id == ident for one in unfinished),
             done=kept is not None and ident in kept.done,
@@ -162,7 +187,7 @@ class ProblemList:
         in_weeks = {ident for week in self.shelf.weeks for ident in week.problems}
         for card in self.shelf.offered:
             if card.id not in in_weeks:
-                heading = _REST if in_weeks else joint_name(card.joint)
+                heading = _REST if in_weeks else self.shelf.words.joint(card.joint)
                 by_heading.setdefault(heading, []).append(card)
         return self._sections(by_heading)
 
@@ -176,7 +201,7 @@ class ProblemList:
     def joint(self, joint: str) -> tuple[ListSection, ...]:
         """Return the problems of one joint, whatever the list is narrowed to."""
         cards = [card for card in self.shelf.offered if card.joint == joint]
-        return (ListSection(joint_name(joint), tuple(map(self.listed, cards))),)
+        return (ListSection(self.shelf.words.joint(joint), tuple(map(self.listed, cards))),)
 
     def week(self, week: Week) -> tuple[ListSection, ...]:
         """Return the problems of one week, whatever the list is narrowed to."""
@@ -204,5 +229,8 @@ class ProblemList:
 def _said_of(card: Card, shelf: Shelf) -> str:
     """Return what words are looked for in: title, joint, week, and what it asks."""
     weeks = (week.title for week in shelf.weeks if card.id in week.problems)
-    parts = (card.id, card.title, card.joint, joint_name(card.joint), card.asks, card.units, *weeks)
+    words = shelf.words
+    own = (words.levels.get(str(card.difficulty), ""), words.kinds.get(card.asks, ""))
+    named = (words.joint(card.joint), *own)
+    parts = (card.id, card.title, card.joint, card.asks, card.units, *named, *weeks)
     return " ".join(parts).casefold()

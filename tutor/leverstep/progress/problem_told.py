@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.course.cards import Card
-from leverstep.course.listing import joint_name
 from leverstep.progress.problem_list import ListedProblem, ProblemList
 
 _MARKED = {"due": "due for review", "begun": "begun", "done": "done"}
 
 
-def facts(card: Card) -> str:
+def facts(listed: ListedProblem) -> str:
     """Return what a problem asks for; which class the lever is of is for the student to find."""
-    lever = "" if card.lever_class is None else ", and the class of the lever"
-    return f"Asks for the {card.asks}{lever}."
+    lever = "" if listed.card.lever_class is None else ", and the class of the lever"
+    return f"Asks for the {listed.asks}{lever}."
 
 
 def own_told(card: Card) -> str:
@@ -32,8 +31,8 @@ def about(card: Card, problems: ProblemList) -> Iterator[str]:
     """Yield all that there is to know of a problem before it is opened, one sentence at a time."""
     listed = problems.listed(card)
     own = ", your own" if listed.is_own else ""
-    yield f"{joint_name(card.joint)}, level {card.difficulty}, {card.units}{own}."
-    yield facts(card)
+    yield f"{listed.joint}, {listed.level}, {card.units}{own}."
+    yield facts(listed)
     reasons = (one.why for one in problems.due if one.ident == card.id)
     for told in (standing(listed), *(f"Due {why}." for why in reasons), own_told(card)):
         if told:

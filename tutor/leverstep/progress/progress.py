@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
+from leverstep.course.course_words import USUAL_WORDS, CourseWords
 from leverstep.course.places import home
 from leverstep.course.shelf import Shelf
 from leverstep.progress.history import History, Told, read_history, tell_nobody
@@ -29,7 +30,8 @@ class Progress:
     """What was practised up to a day, the slips that were made, and what to practise next.
 
     `joints` is how much was worked of each joint, `kinds` of each kind of problem, `unusable` how
-    many records could not be used. `drawn` are the slips made in free-body diagrams.
+    many records could not be used. `drawn` are the slips made in free-body diagrams, `words`
+    those of the course.
     """
 
     today: date
@@ -40,6 +42,7 @@ class Progress:
     next: tuple[Suggestion, ...]
     unusable: int
     drawn: tuple[DrawnSlip, ...] = ()
+    words: CourseWords = USUAL_WORDS
 
 
 def read_progress(
@@ -78,4 +81,5 @@ def progress_of(
         suggestions(history, slips, shelf, allowed, today),
         history.unusable,
         drawn_slips(history, catalogue),
+        shelf.words,
     )

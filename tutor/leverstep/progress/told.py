@@ -7,8 +7,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from leverstep.course.decimals import whole_percent
-from leverstep.course.listing import joint_name, kind_name
-from leverstep.course.phrases import counted
+from leverstep.course.phrases import capital, counted
 from leverstep.documents.blocks import Heading, Listing, Table, Told, Words
 from leverstep.documents.spoken import spoken
 from leverstep.documents.text import WIDTH, text, wrapped
@@ -113,10 +112,9 @@ def heading(progress: Progress) -> str:
     return f"What to practise next ({more} due after these)" if waiting else "What to practise next"
 
 
-def problem(suggestion: Suggestion) -> str:
+def problem(suggestion: Suggestion, progress: Progress) -> str:
     """Return which problem is suggested: `A pail of water (Elbow, level 1)`."""
-    card = suggestion.card
-    return f"{card.title} ({joint_name(card.joint)}, level {card.difficulty})"
+    return progress.words.placed(suggestion.card)
 
 
 def why(suggestion: Suggestion, progress: Progress) -> str:
@@ -132,7 +130,7 @@ def why(suggestion: Suggestion, progress: Progress) -> str:
 def suggested_lines(suggestion: Suggestion, progress: Progress) -> tuple[str, ...]:
     """Return a suggestion for a list: the problem, and what it is for set in beneath."""
     for_what = wrapped(why(suggestion, progress), WIDTH - 2)
-    return (problem(suggestion), *(f"  {line}" for line in for_what))
+    return (problem(suggestion, progress), *(f"  {line}" for line in for_what))
 
 
 def _due(slip: SlipFigures, today: date) -> str:
@@ -151,7 +149,7 @@ def _next(progress: Progress) -> str:
         return "no problem is here to work."
     first = progress.next[0]
     due = _some([slip.name for slip in first.slips])
-    return f"{problem(first)}, {f'for {due}' if due else why(first, progress)}."
+    return f"{problem(first, progress)}, {f'for {due}' if due else why(first, progress)}."
 
 
 def _named(progress: Progress, better: bool) -> str:
@@ -177,8 +175,9 @@ def _least_right(progress: Progress) -> str:
     if len(kinds) < 2 or kinds[-1][1].share - kinds[0][1].share < APART:
         return ""
     kind, amount = kinds[0]
+    name = capital(progress.words.kind(kind))
     share, lines = whole_percent(amount.share), counted(amount.lines, "line")
-    return f" Least right, by what is to be found: {kind_name(kind)} ({share} of {lines})."
+    return f" Least right, by what is to be found: {name} ({share} of {lines})."
 
 
 def _some(told: Sequence[str]) -> str:
@@ -220,7 +219,7 @@ def _whole(progress: Progress, pictures: bool = True) -> Iterator[Told]:
 
 def _suggested(one: Suggestion, progress: Progress) -> str:
     told = why(one, progress)
-    return f"leverstep practise {one.card.id}: {problem(one)}, {told}."
+    return f"leverstep practise {one.card.id}: {problem(one, progress)}, {told}."
 
 
 def _slips(progress: Progress, pictures: bool = True) -> Iterator[Told]:
@@ -289,7 +288,7 @@ def _practised(progress: Progress) -> Iterator[Told]:
     if not progress.amount.begun:
         yield Words("Nothing yet. Every line that you write in practice will count here.")
         return
-    joints = [(joint_name(joint), amount) for joint, amount in progress.joints]
+    joints = [(progress.words.joint(joint), amount) for joint, amount in progress.joints]
     rows = [
         (name, str(amount.begun), str(amount.finished), *_lines(amount))
         for name, amount in (*joints, ("All", progress.amount))
@@ -297,7 +296,9 @@ def _practised(progress: Progress) -> Iterator[Told]:
     yield _figures(("Joint", "Begun", "Finished"), rows)
     yield Words("The same lines by what was to be found, the least right first:")
     kinds = sorted(progress.kinds, key=lambda one: (not one[1].enough, one[1].share))
-    by_kind = [(kind_name(kind), str(one.begun), *_lines(one)) for kind, one in kinds]
+    by_kind = [
+        (capital(progress.words.kind(kind)), str(one.begun), *_lines(one)) for kind, one in kinds
+    ]
     yield _figures(("To be found", "Begun"), by_kind)
 
 

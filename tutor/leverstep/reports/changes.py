@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from leverstep.course.alike_problems import steps_beside
+from leverstep.course.alike_problems import asked_steps, steps_beside
 from leverstep.course.faults import Fault, FileError
 from leverstep.course.plain_text import shown
 from leverstep.course.problem import Problem
@@ -190,8 +190,9 @@ class ClassChanges:
         """
         found = []
         drills = self._earlier.drill, self._drill
-        for drill, items, place in zip(drills, self._items(pair), (0, 1), strict=True):
-            steps = tuple(both[place] for both in self._steps[pair])
+        problems = pair.earlier, pair.later
+        for drill, items, problem in zip(drills, self._items(pair), problems, strict=True):
+            steps = asked_steps(problem)
             counts = {
                 len(lines_asked(steps, one.rules.get("guidance", drill.guidance), one.open_lines))
                 if not one.slips_to_find

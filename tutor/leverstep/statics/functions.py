@@ -1,7 +1,8 @@
 """Expressions of sympy as plain functions of numbers.
 
-sympy sorts the terms and factors of all that it prints, and explains each function in a docstring.
-Nobody reads these, and for a whole derivation that would take most of the time.
+sympy's `lambdify` sorts, copies and explains every expression that it is given, which for a whole
+derivation takes most of the time: it is given text, which it takes as it is. The names in there are
+made here, so that nothing that an author wrote becomes code.
 """
 
 from __future__ import annotations
@@ -18,13 +19,29 @@ from leverstep.statics.step import Expression, symbol
 class UnsortedPrinter(PythonCodePrinter):  # type: ignore[misc]
     """Writes an expression as Python, in the order that it is kept in and with every bracket."""
 
+    def __init__(self) -> None:
+        super().__init__({"fully_qualified_modules": False})
+        self._names: dict[str, str] = {}
+
+    def written(self, expression: Expression) -> str:
+        """Return an expression as Python."""
+        text: str = self._print(expression)
+        return text
+
+    def _print_Symbol(self, expression: Expression) -> str:
+        return self._names.setdefault(expression.name, f"x{len(self._names)}")
+
     def _print_Add(self, expression: Expression) -> str:
         return f"({' + '.join(map(self._print, expression.args))})"
 
     def _print_Mul(self, expression: Expression) -> str:
-        under = [one for one in expression.args if _is_divisor(one)]
-        over = [self._print(one) for one in expression.args if one not in under]
-        return f"({'/'.join(['*'.join(over) or '1', *(self._print(1 / one) for one in under)])})"
+        over, under = [], []
+        for one in expression.args:
+            if _is_divisor(one):
+                under.append(self._print(1 / one))
+            else:
+                over.append(self._print(one))
+        return f"({'/'.join(['*'.join(over) or '1', *under])})"
 
     def _print_Pow(self, expression: Expression) -> str:
         if _is_divisor(expression):
@@ -47,7 +64,8 @@ def _is_divisor(expression: Expression) -> bool:
 
 def function_of(names: Sequence[str], expression: Expression) -> Callable[..., float]:
     """Return an expression as a function of the values of some names, in their order."""
-    return _made(names, expression)
+    printer = UnsortedPrinter()
+    return _made(printer, names, [], printer.written(expression))
 
 
 def functions_of(
@@ -57,16 +75,25 @@ def functions_of(
 
     Each has a name, by which those behind it may use its value.
     """
-    pairs = [(symbol(name), expression) for name, expression in expressions]
-    found = [name for name, _ in pairs]
-    # to sympy they are what is to be worked out once, in order
-    return _made(names, found, cse=lambda _: (pairs, found))
+    printer = UnsortedPrinter()
+    found = [(printer.written(symbol(name)), printer.written(one)) for name, one in expressions]
+    return _made(printer, names, found, f"[{', '.join(name for name, _ in found)}]")
 
 
-def _made(names: Sequence[str], expression: Expression, **more: Any) -> Callable[..., Any]:
-    printer = UnsortedPrinter({"fully_qualified_modules": False})
-    symbols = [symbol(name) for name in names]
+def _made(
+    printer: UnsortedPrinter,
+    names: Sequence[str],
+    lines: Sequence[tuple[str, str]],
+    result: str,
+) -> Callable[..., Any]:
+    """Return a function that works out some lines, one after the other, and then a result."""
+    taken = ", ".join(printer.written(symbol(name)) for name in names)
     made: Callable[..., Any] = lambdify(
-        symbols, expression, modules="math", printer=printer, docstring_limit=0, **more
-    )
+        [taken], result, modules="math", printer=_as_written, use_imps=False,
+        cse=lambda text: (lines, text), docstring_limit=0,
+    )  # fmt: skip
     return made
+
+
+def _as_written(text: str) -> str:
+    return text

@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from leverstep.course.faults import Fault, FileError, failing_as_fault
-from leverstep.course.posture_checks import unlikely_turns
+from leverstep.course.force_tables import unlikely_turns
 from leverstep.course.problem import PLACEHOLDER, Problem, Question
 from leverstep.course.problem_file import read_problem
 from leverstep.slips.catalogue import Catalogue

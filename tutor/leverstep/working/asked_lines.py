@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -24,7 +23,6 @@ from leverstep.entry.tree import Reason, Unreadable, names_in
 from leverstep.entry.usual_entries import read_usual
 from leverstep.entry.way_behind import says_side, says_way, turn_as_sign, way_as_sign
 from leverstep.statics import kinds
-from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
@@ -32,7 +30,7 @@ from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.led_lines import LedLines
 from leverstep.working.rules import Units
-from leverstep.working.standing_lines import Line, amount_of, as_typed, is_comma
+from leverstep.working.standing_lines import Line, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import force_about, given_about
@@ -183,35 +181,14 @@ class AskedLines(LedLines):
         """Return the value of every step, the student's own in place of those written."""
         return self._standing.values()
 
+    def values_known(self) -> dict[str, Amount]:
+        """Return every symbol that a line may have, with its value as it stands (else nan)."""
+        return dict(self._standing.known())
+
     @property
     def symbols(self) -> tuple[str, ...]:
         """Return every symbol that a line may have, whether it has a value yet or not."""
         return self._standing.symbols
-
-    def written_values(self) -> dict[str, Amount]:
-        """Return every symbol of the problem with the value that is given, or that the student
-        wrote (else nan).
-
-        What an equation comes to is only told where verdicts are, and so no value before that.
-        """
-        known, right = dict(self._standing.known()), self.question.right
-        for key, line in dict(self.lines).items():
-            if key in known and not self._is_written_out(line):
-                known[key] = Amount(math.nan)
-        for step in self.question.derivation.steps:
-            if step.key in right and self._is_as_stated(step):
-                known[step.key] = amount_of(step, right[step.key])
-        return known
-
-    def _is_written_out(self, line: Line) -> bool:
-        """Return whether the value of a line is one that the student typed, or was told."""
-        is_told = self.rules.tells and bool(line.claimed or line.implies)
-        return line.reading is not None and (line.reading.tree is not None or is_told)
-
-    def _is_as_stated(self, step: Step) -> bool:
-        """Return whether a step only carries a given on, so that no line is asked for it."""
-        rests_on_givens = not self.question.derivation.ancestors(step.key)
-        return not step.asked and rests_on_givens and CONVENTIONS.keys().isdisjoint(step.uses)
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""

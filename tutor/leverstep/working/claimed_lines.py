@@ -187,6 +187,19 @@ def beside_symbols(
     ]
 
 
+def is_only_in_symbols(claim: Claim, step: Step, has_value: Callable[[str], bool]) -> bool:
+    """Return whether a claim is a formula of a step with symbols that have no value yet.
+
+    Args:
+        claim: what a line claims.
+        step: the line of the derivation that it is of.
+        has_value: whether what has this symbol has one.
+    """
+    if claim.has_numbers or not step.kind.is_number:  # the moment equation has no value
+        return False
+    return not all(map(has_value, step.uses))
+
+
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:
     """Return whether a claim that does not hold is of the value of one of some lines."""
     is_wrong = claim.standing is LineStanding.WRONG and not claim.is_equation

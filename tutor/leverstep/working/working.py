@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -11,7 +10,6 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason
 from leverstep.entry.way_behind import says_way
-from leverstep.statics.kinds import Part
 from leverstep.statics.step import Step
 from leverstep.working.claimed_lines import (
     all_hold,
@@ -21,6 +19,7 @@ from leverstep.working.claimed_lines import (
     is_heading,
     is_of_one_value,
     is_of_wrong_moments,
+    is_only_in_symbols,
     left_unread,
     letters_untold,
     line_of_claim,
@@ -28,10 +27,9 @@ from leverstep.working.claimed_lines import (
 )
 from leverstep.working.free import is_open, is_read
 from leverstep.working.standing_lines import Line, as_typed
-from leverstep.working.understood import Understood
+from leverstep.working.understood import note_of_sign
 from leverstep.working.understood_lines import UnderstoodLines
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.writing import quantity
 
 _log = logging.getLogger(__name__)
 
@@ -81,16 +79,62 @@ class Working(UnderstoodLines):
         `key` is that of the line it is for, "" where it says itself which one it is. Entered next,
         it is not judged again.
         """
+        self._ahead = ()
         try:
             said = self._said(text, key or self._here).text
             if key and not self.is_open(key, text):
                 line = self._judge(self.step(key), said)
                 self._foreseen = self._beside(key, said), line
                 return (self._refused(key, said) or line.verdict).counts
-            has_both = any(map(str.isdecimal, said)) and any(map(str.isalpha, said))
-            return has_both or self._understood(said, self._here).verdict.counts
+            return self._may_count_elsewhere(said, key) if key else self._may_count_freely(said)
         except Exception:  # noqa: BLE001  (what can't be told is asked as ever)
             return True
+
+    def _may_count_freely(self, text: str) -> bool:
+        """Return whether a line that says itself which one it is may be judged."""
+        understood = self._understood(text, self._here)
+        claims = self._claims_ahead(self._named(text, self._here))
+        if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
+            understood = self._understood_by_page(text, understood)
+        if self._may_take(understood.verdict, text):
+            return True
+        may_hold = all_hold(claims) and not understood.is_clear
+        is_of_page = may_hold or (understood.line is None and self._wrong_in(claims, understood))
+        return is_of_page and self._may_keep(claims, text)
+
+    def _may_count_elsewhere(self, text: str, asked: str) -> bool:
+        """Return whether an entry at a step that may be another line may be judged."""
+        understood, claims = self._understood(text, ""), self._claims_ahead(text)
+        if self._is_elsewhere(understood, asked):
+            return self._may_take(understood.verdict, text)
+        is_elsewhere = self._are_claimed_elsewhere(claims, understood, asked)
+        if is_elsewhere and any(line_of_claim(claim, self._by_key) for claim in claims):
+            return self._may_keep(claims, text)
+        names_other = any(claim.named and claim.key not in ("", asked) for claim in claims)
+        if is_elsewhere or not names_other:
+            said = self._own_words_for(text, asked)
+            own = self._claims_ahead(said) if said else ()
+            if self._are_its(own, asked):
+                return self._may_keep(own, text)
+        if is_elsewhere:
+            return self._may_keep(claims, text)
+        is_unread = letters_untold(claims) is not None and not understood.verdict.counts
+        return not is_unread and self._may_take(self._judge(self.step(asked), text).verdict, text)
+
+    def _may_take(self, verdict: Verdict, text: str) -> bool:
+        """Return whether a line is judged, as it is understood, and not refused."""
+        return verdict.counts and not (verdict.step and self._refused(verdict.step, text))
+
+    def _may_keep(self, claims: Sequence[Claim], text: str) -> bool:
+        """Return whether one of the claims of a line may be kept as a try of its line."""
+        return any(self._may_keep_claim(claim, text) for claim in claims)
+
+    def _may_keep_claim(self, claim: Claim, text: str) -> bool:
+        if is_of_one_value(claim, self._by_key):
+            return self._refused(claim.key, text) is None
+        key = line_of_claim(claim, self._by_key) if claim.standing.holds else ""
+        is_kept = bool(key) and not is_only_in_symbols(claim, self.step(key), self._has_value)
+        return is_kept and self._refused(key, text) is None
 
     def _judge(self, step: Step, text: str) -> Line:
         """Judge an entry at a step; what `may_count` judged beside the same lines stays."""
@@ -120,7 +164,7 @@ class Working(UnderstoodLines):
         The verdict names the line it was taken as, "" where it is none of this problem.
         """
         try:
-            before = self.other_sense
+            before = self._ahead[0].other_sense if self._ahead else self.other_sense
             verdict = self._in_symbols(text, self._here, self._written)
             return verdict if before == self.other_sense else self._with_sense(verdict)
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
@@ -146,21 +190,6 @@ class Working(UnderstoodLines):
             self.lines[verdict.step] = typed = as_typed(line, text)
             return typed.verdict
         return replace(verdict, text=text, place=None)
-
-    def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
-        """Return a verdict that says which sign the problem gives, where a right size was typed.
-
-        What only follows from an earlier line has another size, and the right one is to be found.
-        """
-        typed = understood.line.reading if understood.line is not None else None
-        right = self.question.right.get(verdict.step, math.nan)
-        is_other = typed is not None and typed.value * right < 0
-        is_same = verdict.step == understood.verdict.step
-        is_right = verdict.outcome is Outcome.RIGHT and verdict.reason is None
-        if not (is_other and is_same and is_right) or self.other_sense:
-            return verdict
-        value = quantity(right, self.step(verdict.step).unit)
-        return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
 
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
@@ -197,7 +226,9 @@ class Working(UnderstoodLines):
             return Verdict("", text, Outcome.UNREAD, untold)
         is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
         if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
-            return self._noted(self._keep_claims(claims, text), understood)
+            verdict = self._keep_claims(claims, text)
+            note = None if self.other_sense else note_of_sign(self.question, verdict, understood)
+            return verdict if note is None else self._with_note(verdict, note)
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
         if understood.verdict.outcome is not Outcome.UNREAD:
@@ -241,70 +272,14 @@ class Working(UnderstoodLines):
 
     def _in_own_words(self, text: str, asked: str) -> Verdict | None:
         """Judge a value of the line that is asked for by how a page reads it; None if not right."""
+        said = self._own_words_for(text, asked)
+        claims = self._claims(said) if said else ()
+        return self._keep_claims(claims, text) if self._are_its(claims, asked) else None
+
+    def _own_words_for(self, text: str, asked: str) -> str:
+        """Return a value as a page reads it as that of a line, "" where it says itself of what."""
         said = with_symbol(text, self.step(asked))
-        claims = self._claims(said) if said != text else ()
-        is_its = all_hold(claims) and claims[0].key == asked  # `369 N down` says the direction too
-        if not is_its or self._follows_only_itself(claims[0], asked):
-            return None
-        return self._keep_claims(claims, text)
-
-    def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
-        """Return whether a value of the line asked for is but the wrong one that stood there."""
-        if claim.standing is not LineStanding.FOLLOWS:
-            return False
-        step = self.step(asked)
-        judged = self._judge_reading(step, claim.text, reading_of_wrong(claim, step))
-        return not judged.verdict.settled
-
-    def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
-        """Return whether a line is taken as another than the one that is asked for.
-
-        It says so by its form, or in practice is right: elsewhere wrong ones would be tried for
-        nothing, or what is taken would tell.
-        """
-        verdict, tells = understood.verdict, self.rules.tells
-        if not verdict.step:
-            return False
-        if self.step(asked).kind.part is Part.BALANCE and verdict.outcome is Outcome.WRONG:
-            return False  # it answers what is asked
-        if tells and verdict.step != asked and verdict.outcome is Outcome.WRONG:
-            said = verdict.text.partition("=")[2] or verdict.text
-            fits = self._judge(self.step(asked), said).verdict.settled
-            if self.stands(verdict.step) or fits:  # a slip of the pen in the name
-                return False
-        return understood.is_sure or (self.rules.own_words and verdict.settled)
-
-    def _are_claimed_elsewhere(
-        self, claims: Sequence[Claim], understood: Understood, asked: str
-    ) -> bool:
-        """Return whether a line is taken as what it claims, of other lines or of the one asked for.
-
-        What it is of must be named, since a bare value is always for what is asked; what is wrong
-        must be named rightly.
-        """
-        if not (all_hold(claims) or self._wrong_in(claims, understood)):
-            return False
-        if not all(claim.key and claim.named and claim.unknowns < 2 for claim in claims):
-            return False
-        others = [one for one in claims if one.key != asked and is_of_one_value(one, self._by_key)]
-        return not any(self._is_misnamed(one, asked) for one in others)
-
-    def _is_misnamed(self, claim: Claim, asked: str) -> bool:
-        """Return whether a wrong claim only bears a wrong name: that of a line that stands right,
-        or beside a value that is right at the line that is asked for.
-        """
-        step = self.step(asked)
-        if self.stands(claim.key) or not step.kind.is_number:
-            return self.stands(claim.key)
-        return self._judge_reading(step, claim.text, reading_of_wrong(claim, step)).verdict.settled
-
-    def _wrong_in(self, claims: Sequence[Claim], understood: Understood) -> bool:
-        """Return whether a line that was not understood by its own claims a wrong value of a step.
-
-        Where its formula goes on in a word that is not known, its value is not.
-        """
-        is_sure = not understood.breaks_off
-        return is_sure and any(is_of_one_value(claim, self._by_key) for claim in claims)
+        return "" if said == text else said
 
     def _keep_unless_refused(self, line: Line) -> Verdict:
         return self._refused(line.verdict.step, line.text) or self._keep(line)
@@ -321,6 +296,9 @@ class Working(UnderstoodLines):
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
 
+    def _has_value(self, key: str) -> bool:
+        return not self.has(key) or self.stands(key)
+
     def _stands_in_symbols(self, key: str) -> bool:
         return self.stands(key) and not self.lines[key].implies
 
@@ -332,7 +310,7 @@ class Working(UnderstoodLines):
         """
         key = line_of_claim(claim, self._by_key)
         if claim.standing.holds and key:
-            if self._is_only_in_symbols(claim, key):
+            if is_only_in_symbols(claim, self.step(key), self._has_value):
                 return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
             self.judgings += 1
             line = claimed_line(claim, self.step(claim.key), key, text, is_all=is_all)
@@ -345,10 +323,3 @@ class Working(UnderstoodLines):
         else:
             return None
         return self._keep_unless_refused(line)
-
-    def _is_only_in_symbols(self, claim: Claim, key: str) -> bool:
-        """Return whether a claim is a formula of a step with symbols that have no value yet."""
-        step = self.step(key)
-        if claim.has_numbers or not step.kind.is_number:  # the moment equation has no value
-            return False
-        return not all(self.stands(use) for use in step.uses if self.has(use))

@@ -38,9 +38,7 @@ def add_problems(commands: Commands) -> None:
     )
     problems.add_argument("--units", choices=UNITS, help="only with these units")
     problems.add_argument("--asks", choices=ASKED, help="only those that ask for this")
-    problems.add_argument(
-        "--alike", metavar="NAME", help="only those worked line by line as this one is"
-    )
+    problems.add_argument("--alike", metavar="NAME", help="only those worked as this one is")
     problems.add_argument(
         "--new", type=Path, metavar="FILE", help="write a new problem, asking for what there is"
     )
@@ -159,24 +157,29 @@ def _problems(options: argparse.Namespace, material: Material) -> int:
         lever = f", class {row['class']}" if row["class"] else ""
         facts = f"{row['joint']}, difficulty {row['difficulty']}{lever}, {row['units']}"
         facts += f", asks for the {row['asks']}"
+        facts += ", the same lines" if row.get("same_lines") else ""
         mark = "your own: " if row["own"] else ""
         print(f"{row['id']!s:{width}}  {mark}{row['title']} ({facts})")
     return 0
 
 
 _NONE_ALIKE = (
-    "No other problem is worked line by line as this one is. A drill may pair it with itself, with "
+    "No other problem is worked as this one is. A drill may pair it with itself, with "
     "other numbers."
 )
 
 
 def _alike(name: str, rows: list[dict[str, object]], material: Material) -> list[dict[str, object]]:
-    """Return of some problems the others that are alike in structure to one."""
-    from leverstep.course.alike_problems import are_alike
+    """Return of some problems the others that are alike in structure to one, the nearest first."""
+    from leverstep.course.alike_problems import are_alike, have_same_lines
 
     one, problems = material.shelf.find(name), material.shelf.problems
-    others = (row for row in rows if row["id"] != one.id)
-    return [row for row in others if are_alike(one, problems[str(row["id"])])]
+    found = [
+        row | {"same_lines": have_same_lines(one, problems[str(row["id"])])}
+        for row in rows
+        if row["id"] != one.id and are_alike(one, problems[str(row["id"])])
+    ]
+    return sorted(found, key=lambda row: not row["same_lines"])
 
 
 def _working(options: argparse.Namespace, material: Material) -> int:

@@ -87,8 +87,7 @@ class Choices:
         if problems.is_whole:
             return _NARROW
         parts = [f"Search: {problems.search}_"] if problems.search else []
-        parts += [f"{sort.capitalize()}: {value}" for sort, value in problems.narrowed.items()]
-        return "   ".join((*parts, "Esc: all again"))
+        return "   ".join((*parts, *problems.narrowed_told(), "Esc: all again"))
 
     def guide(self) -> None:
         """Go to the next degree of guidance, after the last to the first."""
@@ -189,7 +188,7 @@ class Choices:
 
             return f"Begun: {numbers_told(one)}. Enter goes on with it."
         own = " Tab: numbers of your own body." if card is not None and card.measurable else ""
-        return "" if card is None else f"{facts(card)}{own}"
+        return "" if card is None else f"{facts(self.problems.listed(card))}{own}"
 
     def about(self, ident: str) -> Content:
         """Return what there is to know of the problem of a line, for where there is room."""
@@ -226,7 +225,7 @@ def _problem(one: ListedProblem) -> Content:
     sign = _SIGNS[marks[0]] if marks else " "
     told = Content.styled(f"{card.units}{', own' if one.is_own else ''}", "$quiet")
     stands = ", ".join(marks)
-    shown = f"{sign} {cut(card.title, 36):<36} {stands:<11} level {card.difficulty}  "
+    shown = f"{sign} {cut(card.title, 36):<36} {stands:<11} {one.level}  "
     return Content.assemble(shown, told)
 
 
@@ -251,4 +250,4 @@ def faults_line(faults: Sequence[Fault]) -> str:
         return ""
     named = ", ".join(files[:2]) + (" …" if len(files) > 2 else "")
     have = counted(len(files), "file has", "files have")
-    return f"{have} faults ({named}): `leverstep problems` tells them."
+    return f"{have} faults ({named}): `leverstep problems` lists them."
