@@ -154,8 +154,7 @@ class Problem:
     @cached_property
     def distances(self) -> tuple[Distance, ...]:
         """Return every distance of the working, each once."""
-        found = (distance for posture in self.postures for distance in posture.distances)
-        return tuple(dict.fromkeys(found))
+        return tuple(dict.fromkeys(one for posture in self.postures for one in posture.distances))
 
     @cached_property
     def forces(self) -> tuple[Force, ...]:
