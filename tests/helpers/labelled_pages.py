@@ -27,6 +27,7 @@ SETS = {
     "eighth": range(225, 237),
     "ninth": range(401, 457),
     "tenth": range(457, 473),
+    "eleventh": (*range(473, 482), *range(491, 500)),
 }
 """The numbers of the pages that were written at one time."""
 

@@ -119,3 +119,21 @@ def test_a_right_value_beside_one_with_a_digit_otherwise_does_not_let_the_line_p
     (line,) = told(question, "m: trunk .335*78 = 26.1; head .081*78 = 6.32")
     assert not line.line.standing.holds
     assert line.slips == ("digits-miscopied",)
+
+
+@pytest.mark.parametrize(
+    ("line", "slip", "axis"),
+    [
+        ("T_l*cos({a}) + T_r*sin({b}) - {W} = 0", "sine-for-cosine", "vertical"),
+        ("T_l*sin({a}) + T_r*sin({b}) + {W} = 0", "sign-in-the-balance", "vertical"),
+        ("-T_l*cos({a}) + T_r*sin({b}) = 0", "sine-for-cosine", "horizontal"),
+    ],
+)
+def test_a_slip_in_an_equation_of_both_sought_forces_is_told(
+    line: str, slip: str, axis: str
+) -> None:
+    lamp = SHELF.problems["plain-lamp-two-cords"].question("7")
+    numbers = {"a": lamp.numbers["alpha"], "b": lamp.numbers["beta"], "W": lamp.right["W_w"]}
+    (found,) = told(lamp, line.format(**{key: f"{one:.4g}" for key, one in numbers.items()}))
+    assert found.slips == (slip,)
+    assert f"Taken as the equation of the {axis} components of all forces." in found.told

@@ -376,7 +376,7 @@ class ChainJudge:
         numbers = replace(chain, sides=tuple(others), leads=True, times="")
         sides = sides_of(numbers, self.memory.written, self.memory.dimensions)
         claim = self.numbers.judge(numbers, "", sides, self.memory.written)
-        if claim is None or not claim.standing.holds:
+        if claim is None or not claim.standing.holds or not claim.named:
             return None
         self.memory.take(numbers, "", claim)
         self.meanings.note(numbers)

@@ -48,6 +48,7 @@ from leverstep.claims.segments import Chain, chains_of, words_of
 from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
+from leverstep.claims.words_multiplied import words_multiplied
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
@@ -68,7 +69,7 @@ def with_other_gravity(question: Question) -> tuple[Question, ...]:
     from the first.
     """
     first, *others = question.accepted["g"]
-    tolerance = float(question.problem.tolerance)
+    tolerance = question.problem.share_off
     return tuple(
         replace(question, accepted={**question.accepted, "g": (other,)})
         for other in others
@@ -191,7 +192,9 @@ class Page:
         self._note_sense(plain)
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
-        chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
+        plain, words = words_multiplied(plain, self._subject.names.symbols_in_words)
+        known = self._memory.symbols | words
+        chains = [replace(c, is_aside=aside) for c in chains_of(plain, known)]
         claims = self._claims_of_chains(chains)
         if begins_list(text) and all(claim.is_beside for claim in claims):
             return []

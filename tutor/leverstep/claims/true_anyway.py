@@ -85,7 +85,7 @@ class TrueAnyway:
         return statement.claim(standing, "", statement.side.value)
 
     def _is_upside_down(self, side: Side) -> bool:
-        """Return whether a number is the reverse of a ratio that is asked for, and no such ratio."""
+        """Return whether a number is the reverse of a ratio that is asked for, and no ratio."""
         ratios = [one for one in self.subject.all.values() if one.family == "ratio"]
         worth = [one for one in ratios if is_near(side.value, self.subject.worth(one), side.slack)]
         return bool(worth) and all(one.is_upside_down for one in worth)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from leverstep.course.faults import Reader
@@ -10,6 +11,7 @@ from leverstep.course.phrases import listed
 from leverstep.course.quantities import Quantities
 from leverstep.course.working_checks import WorkingChecks
 from leverstep.statics.acting import Force
+from leverstep.statics.points import Distance
 from leverstep.statics.posture import Axes, Find, Posture
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
@@ -71,18 +73,7 @@ class PostureChecks:
         named = {one.symbol: one for one in self.posture.distances_as_read if one.symbol}
         for distance in named.values():
             for other in distance.rests_on:
-                how = "a fraction of" if distance.of else "worked out from"
-                found = f'{distance.symbol} is {how} "{other}"'
-                if other not in named:
-                    expected = "a distance of this problem" + self.reader.near(other, named)
-                    if distance.of and self.posture.length is None:
-                        expected += ", such as the length of the [segment]"
-                elif named[other].sought:
-                    found += ", which is to be found"
-                    expected = "a fraction of what is given" if distance.of else "what is given"
-                else:
-                    continue
-                self._at(distance.symbol).fault("", found, expected)
+                self._check_other(distance, other, named)
             if distance.derived is not None and distance.derived.angle is not None:
                 self._check_angle(distance.symbol, distance.derived.angle.key)
         if self.reader.faults:
@@ -91,6 +82,21 @@ class PostureChecks:
             self.posture.distances  # noqa: B018  (evaluated for what it raises)
         except ValueError as error:
             self.reader.fault("load", str(error), "at least one of them measured")
+
+    def _check_other(self, distance: Distance, other: str, named: Mapping[str, Distance]) -> None:
+        """Note that what a distance rests on is none of those `named`, or to be found itself."""
+        how = "a fraction of" if distance.of else "worked out from"
+        found = f'{distance.symbol} is {how} "{other}"'
+        if other not in named:
+            expected = "a distance of this problem" + self.reader.near(other, named)
+            if distance.of and self.posture.length is None:
+                expected += ", such as the length of the [segment]"
+        elif named[other].sought:
+            found += ", which is to be found"
+            expected = "a fraction of what is given" if distance.of else "what is given"
+        else:
+            return
+        self._at(distance.symbol).fault("", found, expected)
 
     def _check_angle(self, symbol: str, angle: str) -> None:
         """Note an angle, named for a distance, that is none of the problem's."""

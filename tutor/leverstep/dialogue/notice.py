@@ -65,6 +65,8 @@ def rules_in_words(
         yield _late(drill.late)
     if drill.start_word:
         yield "To begin you need the start word, given out in the room; to go on you do not."
+    if drill.own_numbers:
+        yield "Your numbers come from a file of your own, which your teacher gave you."
     if drill.pins is not None:
         yield "You are asked for your PIN whenever you begin or go on. Tell it to nobody."
     yield _tries(drill)
@@ -377,7 +379,7 @@ def open_still(sitting: Sitting) -> str:
 
 
 def command(path: Path, folder: Path | None, in_lines: bool) -> str:
-    """Return the command that a sitting is come back to with, in plain lines where it was."""
+    """Return the command that resumes a sitting, in plain lines where it was begun so."""
     records = "" if folder is None else f' --records "{folder}"'
     return f'leverstep drill sit "{path}"{records}{" --plain" if in_lines else ""}'
 

@@ -29,7 +29,8 @@ from leverstep.drill.benches import benches_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Task
 from leverstep.drill.earlier import is_handed_in
-from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
+from leverstep.drill.fitting import keyed
+from leverstep.drill.lines import moment_of, owner_in, up_to_end, used_in
 from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.answers_made import AnswerMade, answers_made
 from leverstep.marking.as_shown import Recorded, as_shown, with_recorded
@@ -60,8 +61,7 @@ class LinePlace(NamedTuple):
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One entry as it was judged: where, what was typed, what came of it, and when.
 
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
@@ -126,8 +126,7 @@ class HintTaken:
     sureness: ClassVar[None] = None
 
 
-@dataclass(frozen=True, slots=True)
-class LineMark:
+class LineMark(NamedTuple):
     """What one line asked for earned: a share of its marks, from 0 to 1.
 
     `closed` says whether no try was left for it, `weight` what it counts beside the other lines of
@@ -276,7 +275,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     if not student:
         return unmarked(drill, name, "this is not a record of this drill")
     found = contents(data)
-    drill = drill.with_key(start_key_in(found.first)).for_student(student)
+    drill = keyed(drill, found.first).for_student(student)
     shown = as_shown(drill, student, found.first)
     tasks = shown.tasks
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
@@ -385,7 +384,7 @@ class _Judging(Replay):
         if verdict is not None:
             entry = _entry(bench, line.task or 0, verdict, self._timed[place])
             drawn = self._drawn.get(entry.task, "")
-            self.entries.append(replace(entry, problem=drawn) if drawn else entry)
+            self.entries.append(entry._replace(problem=drawn) if drawn else entry)
         moment = self._timed[place].moment
         if moment is not None and _bears_marks(line, bench, verdict):
             self.last = moment if self.last is None else max(self.last, moment)

@@ -306,5 +306,5 @@ def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) ->
         key: value for key, value in own.items() if written[key].standing is not LineStanding.RIGHT
     }
     size = abs(claim.value) if step.kind.is_size else claim.value
-    reading = replace(reading_of(replace(claim, value=size), step), tree=claim.tree)
+    reading = reading_of(replace(claim, value=size), step)._replace(tree=claim.tree)
     return Attempt(page.question.at(step), step, reading, own, wrong, written=own, claimed=True)
