@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import atexit
+import gc
 import os
 import shutil
 import tempfile
@@ -43,6 +44,11 @@ def pytest_xdist_auto_num_workers() -> int:
     """Return how many workers share the tests: some wait for programs, and others use that time."""
     cores = os.cpu_count() or 1
     return cores + (cores + 1) // 2
+
+
+def pytest_sessionfinish() -> None:
+    """Leave what is left to the end of the process: pytest would go through all of it twice."""
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)

@@ -74,7 +74,7 @@ def test_the_first_lines_come_one_by_one_then_the_last_are_asked_for(tmp_path: P
         assert [*working.lines] == keys[:place] == [k for k in keys if k in working.filled]
         question = practice.to_answer
         assert question is not None
-        assert question.asks.startswith(f"Line {place} of {len(steps)}: ")
+        assert question.asks.startswith(f"Line {place} of {len(steps)}, the ")
         assert fading.lines[key] in question.asks
         practice.answer(question, question.answers[0].key)
     assert practice.to_answer is None

@@ -531,10 +531,10 @@ def test_numbers_of_the_own_body_are_kept_and_gone_on_with(tmp_path: Path) -> No
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("m_b = 20 kg", "m_b of 20 kg is not in 35 to 150 kg"),
+        ("m_b = 20 kg", "m_b of 20 kg is outside 35 to 150 kg"),
         ("L = 5 kg", 'L is asked for in "cm"'),
-        ("m_l = 3", "is not a number to give here"),
-        ("rubbish", "is not a number to give here"),
+        ("m_l = 3", "is not a number you can give here"),
+        ("rubbish", "is not a number you can give here"),
         ("L =", "L: nothing was typed"),
         ("L = 26 pc", "L: pc is not a unit of this course"),
         ("m_b = 1e999", "m_b: "),

@@ -100,7 +100,7 @@ FAULTS = {
     ),
     "sum with nothing": (
         (SUM, 'sum = ["L", "d_gg"]'),
-        'load: d_l is worked out from "d_gg"; expected a distance of this problem '
+        '.at: d_l is worked out from "d_gg"; expected a distance of this problem '
         '(did you mean "d_g"?)',
     ),
     "a sum that is no list": (
@@ -109,12 +109,12 @@ FAULTS = {
     ),
     "cosine of no angle": (
         (SUM, 'cosine = "teta", of = "L"'),
-        'load: d_l is worked out with "teta"; expected an angle of this problem '
+        '.at: d_l is worked out with "teta"; expected an angle of this problem '
         '(did you mean "theta"?)',
     ),
     "cosine of a distance": (
         (SUM, 'cosine = "d_g", of = "L"'),
-        'load: d_l is worked out with "d_g"; expected an angle of this problem',
+        '.at: d_l is worked out with "d_g"; expected an angle of this problem',
     ),
     "sine of nothing": ((SUM, 'sine = "theta"'), "load[1].at.of: missing; expected a text"),
     "a sum and a number": (

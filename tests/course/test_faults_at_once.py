@@ -101,7 +101,7 @@ def test_two_distances_that_follow_from_none_are_both_told() -> None:
         ('from = 4.5, to = 5, step = 0.05, unit = "ft"', 'fraction = 0.8, of = "LL"'),
         ('from = 3.2, to = 3.8, step = 0.05, unit = "ft"', 'fraction = 0.6, of = "LL"'),
     )
-    told = 'load: d_{} is a fraction of "LL"; expected a distance of this problem'
+    told = '.at: d_{} is a fraction of "LL"; expected a distance of this problem'
     assert [told.format(sign) in one for sign, one in zip("cy", found, strict=True)] == [True] * 2
 
 

@@ -15,7 +15,9 @@ from helpers.hostile_files import files
 from helpers.source import SOURCE, TESTS
 
 FILES = dict(files())
-MOST_SECONDS = 1.0
+MOST_SECONDS = 0.9
+"""A second for the whole command, less the time for what ships, which is read once here."""
+
 MOST_TOLD = 40_000
 """Characters that one file may lead to."""
 

@@ -210,7 +210,8 @@ ONE_FAULT = {
     ),
     "fraction of nothing": (
         ('of = "L"', 'of = "LL"'),
-        'd_f is a fraction of "LL"; expected a distance of this problem (did you mean "L"?)',
+        'load[1].at: d_f is a fraction of "LL"; expected a distance of this problem '
+        '(did you mean "L"?)',
     ),
     "fraction of nothing measured": (
         ("fraction = 0.43", "fraction = 2.5"),
@@ -224,7 +225,8 @@ ONE_FAULT = {
     "range from 0": (("from = 3.5", "from = 0"), "effort.at.from / to: found 0 to 5; expected 0 <"),
     "step that misses the end": (
         ("to = 40, step = 5", "to = 40, step = 4"),
-        "segment.inclination.step: found 4; expected a step that leads from `from` to `to`",
+        "segment.inclination.step: found 4; expected a step above 0 that leads from 10 to 40; "
+        "by 4 it is 38, then 42",
     ),
     "step of nothing": (("step = 0.5", "step = 0"), "load[2].force.step: found 0; expected a step"),
     "too many values": (
@@ -237,11 +239,11 @@ ONE_FAULT = {
     ),
     "both mass and force": (
         ('unit = "kg" }', 'unit = "kg" }\nforce = { value = 15, unit = "N" }'),
-        "load[1].mass / force: 2 sizes are given; expected one of mass, force, segment, share",
+        "load[1].mass / force: 2 sizes are given; expected one of them alone",
     ),
     "neither mass nor force": (
         ('mass = { value = 1.5, unit = "kg" }\n', ""),
-        "ask.find: left open: W_f, F_m; expected F_m and no other",
+        "ask.find: left open: W_f, F_m; expected F_m and no other: numbers for W_f",
     ),
     "ratio of no load": (
         ('arm_ratio_of = "W_l"', 'arm_ratio_of = "W_k"'),
@@ -397,7 +399,7 @@ ONE_FAULT = {
     ),
     "a quote that is not closed": (
         ('title = "A test"', 'title = "A test'),
-        'title = "A test; expected a closing "',
+        'title = "A test; expected a closing ", or """ before and after a text of several lines',
     ),
     "a brace that is not closed": (
         ('value = 1.5, unit = "kg" }', 'value = 1.5, unit = "kg"'),
@@ -407,6 +409,32 @@ ONE_FAULT = {
         ("[ask]", '[ask]\nfind = "net moment"'),
         'ask.find: found "net moment" (did you mean "moment"?); expected a force, its',
     ),
+    "a colon for =": (
+        ("difficulty = 2", "difficulty: 2"),
+        "expected = in place of the colon: difficulty = 2",
+    ),
+    "a semicolon": (
+        ('title = "A test"', 'title = "A test";'),
+        'expected nothing behind the value: title = "A test"',
+    ),
+    "a comment as elsewhere": (
+        ('title = "A test"', '// mine\ntitle = "A test"'),
+        "line 3 can't be read: // mine; expected # before what is only said beside",
+    ),
+    "true as elsewhere": (("[effort]", "[effort]\nbeside = True"), "expected true, in lower case"),
+    "no comma between two values": (
+        ('value = 33, unit = "cm"', 'value = 33 unit = "cm"'),
+        "expected a comma before unit: 33, unit = …",
+    ),
+    "a text with number and unit": (
+        ("value = 33", 'value = "33 cm"'),
+        "found '33 cm'; expected a number, value = 33, with unit = \"cm\"",
+    ),
+    "a class that is said": (
+        ("[ask]", '[ask]\nclass = "third"'),
+        "ask.class: found 'third'; expected true or false; which class it is follows from",
+    ),
+    "per cent": (("fraction = 0.43", "fraction = 43"), "expected between 0 and 2; 43 % is 0.43"),
     "a comma in a number": (
         ("value = 35.5", "value = 35,5"),
         'value = 35,5, unit = "cm" }; expected a point for the comma: 35.5',

@@ -104,10 +104,10 @@ def problems() -> Iterator[NewProblem]:
     """Yield a new problem of each kind, level and tilted."""
     for find, angled, rises in itertools.product(FOUND, (True, False), (True, False)):
         loads, effort = forces(find, angled)
-        tilt = typed_quantity("10 to 20", ("deg",)) if angled else None
+        tilt = typed_quantity("70 to 80" if rises else "10 to 20", ("deg",)) if angled else None
         yield NewProblem(
             "mine", 'A "new" one', "elbow", "forearm", "elbow", "right", tilt, rises, find, loads,
-            effort,
+            effort, "vertical" if angled and rises else "horizontal",
         )  # fmt: skip
 
 

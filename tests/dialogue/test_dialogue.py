@@ -149,7 +149,9 @@ def test_all_hints_are_given_and_a_new_entry_has_its_own(tmp_path: Path) -> None
     dialogue = talk(tmp_path)
     given = [dialogue.hint().hint for _ in Rung]
     assert [one.heading for one in given if one] == [f"Hint {n} of 4 for W_s" for n in range(1, 5)]
-    assert list(dialogue.hints("W_s")) == [replace(one, is_new=False) for one in given if one]
+    assert list(dialogue.hints_told.on("W_s")) == [
+        replace(one, is_new=False) for one in given if one
+    ]
     last = dialogue.hint()
     assert (last.hint, last.told) == (None, "There is no further hint for W_s.")
     assert last.way is Way.HINTS
@@ -308,9 +310,11 @@ def test_each_hint_tells_its_cost_the_earlier_ones_as_past(
     given = answer(dialogue.hint()).hint
     assert given is not None
     assert (given.number, given.cost) == (1, cost)
-    assert dialogue.working.hints_in_sight("W_s") == (given,)
+    working = dialogue.working
+    assert working.hints_told.in_sight("W_s", working.latest) == (given,)
     answer(dialogue.hint())
-    told = [one.heading.partition(" for W_s")[2] for one in dialogue.working.hints_in_sight("W_s")]
+    hints = working.hints_told.in_sight("W_s", working.latest)
+    told = [one.heading.partition(" for W_s")[2] for one in hints]
     assert told == [cost and f", which cost {cost}", cost and f", costs {cost}"]
 
 

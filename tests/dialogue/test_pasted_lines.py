@@ -8,11 +8,12 @@ import pytest
 from helpers.drills import SHELF, Disk, drill_with
 from helpers.material import CATALOGUE
 from leverstep.bench.practice import Practice
+from leverstep.dialogue.entries_told import MOST_SYMBOLS_TOLD
 from leverstep.dialogue.pasted_lines import enter_lines, lines_of
 from leverstep.dialogue.replies import DialogueAnswer, Mark, Unkept
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
 from leverstep.dialogue.symbols_told import in_symbols
-from leverstep.dialogue.working_dialogue import MOST_SYMBOLS_TOLD, WorkingDialogue
+from leverstep.dialogue.working_dialogue import WorkingDialogue
 from leverstep.drill.sitting import Sitting
 from leverstep.working.guidance import Guidance
 

@@ -61,11 +61,11 @@ def test_a_word_is_looked_up_whole_or_in_part_or_something_like_it_is_named() ->
     assert asked("lever arm", "M_l")[0] == "Moment arm."
     assert asked("advant")[0] == "Mechanical advantage."
     (several,) = asked("mome")
-    assert several.startswith("Several terms have that in them: couple, moment, moment arm")
+    assert several.startswith("Several terms contain that: couple, moment, moment arm")
     (meant,) = asked("equilibirum")
     assert 'did you mean "equilibrium"' in meant
     (none,) = asked("\x1b[2Jxyzzy")
-    assert none == "No term is called so. Type terms to hear them all."
+    assert none == "There is no term of that name. Type terms to hear them all."
 
 
 def test_all_terms_are_named() -> None:

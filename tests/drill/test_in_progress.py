@@ -298,3 +298,29 @@ def test_marking_remarks_on_numbers_that_were_practised(tmp_path: Path) -> None:
         assert not any("practised: " in one for one in student.remarks)
     fresh = Sitting.start(fixed, CATALOGUE, "s03", tmp_path / "again")
     assert b'"practised"' not in fresh.place.read_bytes()
+
+
+@pytest.mark.parametrize("others", [True, False])
+def test_a_course_is_marked_without_them(
+    others: bool, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sitting = begun(tmp_path, records=tmp_path / "records")
+    if others:
+        Sitting.start(sitting.drill, CATALOGUE, "s02", tmp_path / "records").hand_in()
+    plan, out = tmp_path / "course.toml", tmp_path / "out"
+    plan.write_text('[[drill]]\nfile = "room.toml"\nrecords = "records"\n', "utf-8")
+    told = "room: Not marked: {}begun on this computer and not handed in{}."
+    call = ["course", str(plan), "--out", str(out), "--pages"]
+    assert main(call) == 0
+    assert told.format("", ": s01") in capsys.readouterr().out
+    assert main([*call, "--without-names"]) == 0
+    assert told.format("1 sitting ", "") in capsys.readouterr().out
+    written = [path.read_text("utf-8") for path in out.rglob("*.*")]
+    assert written
+    assert not any("s01" in text for text in written)
+    assert any("s02" in text for text in written) == others
+    sitting.hand_in()
+    remember(sitting, tmp_path / "room.toml")
+    assert main(call) == 0
+    assert "Not marked" not in capsys.readouterr().out
+    assert "s01" in (out / "course.csv").read_text("utf-8")

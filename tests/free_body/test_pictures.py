@@ -99,7 +99,7 @@ def test_a_knot_has_no_length_and_is_not_what_hangs_from_it(ident: str) -> None:
     axis = one.question.problem.axis
     assert not any(f"along the {axis}" in each.label for each in one.pointings)
     assert not any(f"to the {axis}" in each.label for each in one.pointings)
-    assert any(name.startswith("horizontal part of the force of the") for name in names)
+    assert any(name.startswith("horizontal component of the force of the") for name in names)
     assert any(name.startswith(f"force of the {axis} on the") for name in names)
 
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from time import monotonic
 from typing import Any
+from unittest import mock
 from weakref import WeakSet
 
 import textual.app
 import textual.css.stylesheet
 import textual.pilot
+from textual._compositor import Compositor
 from textual._context import active_app
 from textual.css.model import RuleSet
+from textual.geometry import Region
 from textual.pilot import Pilot
 from textual.screen import Screen
 
@@ -35,6 +38,19 @@ def parsed_once(
 
 _paint = Screen._compositor_refresh
 _unpainted: WeakSet[Screen[Any]] = WeakSet()
+
+
+def rendered(compositor: Compositor, crop: Region, _: Callable[[int], bool]) -> list[Any]:
+    """Have all widgets rendered that are to be painted, and nothing cut to cells of a terminal."""
+    for _ in compositor._get_renders(crop):
+        pass
+    return []
+
+
+def paint(screen: Screen[Any]) -> None:
+    """Paint a screen but for the last step, whose result textual drops where no terminal is."""
+    with mock.patch.object(Compositor, "_render_chops", rendered):
+        _paint(screen)
 
 
 def painted_at_rest(screen: Screen[Any]) -> None:
@@ -61,7 +77,7 @@ async def at_rest(least: float = 0, most: float = MOST_SECONDS) -> None:
         elif unpainted := _unpainted.intersection(app.screen_stack):
             for screen in unpainted:
                 _unpainted.discard(screen)
-                _paint(screen)
+                paint(screen)
         else:
             return
 

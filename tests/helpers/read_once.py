@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
 _read = catalogues.catalogue_of
+_with_file = catalogues.Catalogue.with_file
 
 
 @lru_cache
@@ -32,7 +33,25 @@ def _read_once(files: Sequence[Traversable]) -> catalogues.Catalogue:
     return that_ships if [*files] == shipped_files else _read(files)
 
 
+_grown: dict[tuple[int, str, str], catalogues.Catalogue] = {}
+_ours = {0}
+"""The catalogues that are kept there, each by its identity, and the empty one."""
+
+
+def _grown_once(before: catalogues.Catalogue, path: Traversable, name: str) -> catalogues.Catalogue:
+    """Return a catalogue with one more file; what ships is added once to what ships before it."""
+    is_empty = not (before.files or before.slips or before.general or before.terms)
+    key = (0 if is_empty else id(before), str(path), name)
+    if key[0] not in _ours or path not in _that_ships()[0]:
+        return _with_file(before, path, name)
+    if key not in _grown:
+        _grown[key] = found = _with_file(before, path, name)
+        _ours.add(id(found))
+    return _grown[key]
+
+
 def read_once() -> None:
     """Read what ships once from now on, whoever asks for it."""
     catalogues.catalogue_of = _read_once
+    catalogues.Catalogue.with_file = _grown_once
     problem_file.problem_of = lru_cache(1024)(problem_file.problem_of)

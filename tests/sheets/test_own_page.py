@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -92,7 +91,7 @@ def test_what_a_student_wrote_is_data_in_every_format(hostile: str) -> None:
     bench.enter("class", f"third {hostile}"[:100])
     for key, line in list(bench.working.lines.items()):  # whatever could ever be read
         text = f"{line.text} {hostile}"
-        bench.working.lines[key] = replace(line, text=text)
+        bench.working.lines[key] = line._replace(text=text)
     page = own_page(bench)
     check_latex(written(page, "tex"))
     check_markdown(written(page, "md"))

@@ -105,3 +105,26 @@ def test_the_resultant_is_the_sum_of_the_vectors(data: st.DataObject, count: int
     assert values["R"] == pytest.approx(hypot(right, up), rel=1e-9)
     assert values["phi_R"] == pytest.approx(degrees(atan2(abs(up), abs(right))), rel=1e-6)
     assert ways_of_direction(values["R_dir"]) == (np.sign(right), np.sign(up))
+
+
+@pytest.mark.parametrize(("way", "angle"), [("left", 180.0), ("above", 90.0)])
+@pytest.mark.parametrize("is_first", [True, False])
+def test_one_of_two_forces_may_lie_along_an_axis(way: str, angle: float, is_first: bool) -> None:
+    """Then one equation has the other force alone."""
+    level = way == "left"
+    straight = Direction("horizontal", toward="left") if level else Direction("vertical", side=way)
+    slanting, beta = Direction("horizontal", Given("beta", "", "deg"), "right", "above"), 35.0
+    drawn = [Force("T_a", AT_AXIS, straight), Force("T_b", AT_AXIS, slanting)]
+    pulls_there = {"T_a": angle, "T_b": beta}
+    held = by_bearing("c", 270 if level else 190, 80)
+    order = drawn if is_first else drawn[::-1]
+    numbers = {"beta": beta, **held[1]}
+    posture = Posture(None, (*order, held[0]), reaction=False, find=Find.TWO_FORCES)
+    derivation = derive(posture, numbers)
+    values = graph(derivation).values(numbers, {})
+    units = [
+        (cos(radians(pulls_there[f.symbol])), sin(radians(pulls_there[f.symbol]))) for f in order
+    ]
+    expected = np.linalg.solve(np.transpose(units), -held[2])
+    assert [values[force.symbol] for force in order] == pytest.approx(list(expected), rel=1e-9)
+    assert all(step.written for step in derivation.asked if not step.kind.is_equation)

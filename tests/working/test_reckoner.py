@@ -13,6 +13,7 @@ from leverstep.statics import kinds
 from leverstep.statics.units import OF_LINES, ONE_LENGTH
 from leverstep.working.reckoner import LAST, MOST_KEPT, MOST_REMEMBERED, Reckoned, Reckoner
 from leverstep.working.rules import Rules
+from leverstep.working.values_written import values_written
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
@@ -112,7 +113,7 @@ def test_what_is_to_be_found_has_no_value_before_it_is_written(name: str) -> Non
         if step.kind.is_number:
             assert told(reckoner, step.key) == told(reckoner, f"2*{step.key}")
             assert reckoner.work_out(step.key).result == "", step.key
-    known = {key for key, one in working.written_values().items() if not math.isnan(one.value)}
+    known = {key for key, one in values_written(working).items() if not math.isnan(one.value)}
     carried = {s.key for s in question.derivation.steps if not s.asked and s.kind is kinds.FORCE}
     assert known <= givens | carried | {"g", ONE_LENGTH}
 
@@ -135,7 +136,7 @@ def test_values_are_those_that_the_student_wrote_right_or_wrong() -> None:
         assert reckoner.work_out(step.key).result == ""
         wrong = 1.5 * question.right[step.key]
         assert working.enter(step.key, f"{wrong:.6g} {step.unit}").counts
-        known = working.written_values()[step.key]
+        known = values_written(working)[step.key]
         assert math.isclose(known.value, wrong, rel_tol=1e-5)
         assert known.dimension == OF_LINES[step.unit]
 
@@ -245,6 +246,6 @@ def test_whatever_is_typed_is_answered() -> None:
 
 
 def test_no_value_means_none_for_every_symbol() -> None:
-    known = Working(PAIL.question("7")).written_values()
+    known = values_written(Working(PAIL.question("7")))
     assert set(known) >= {"W_l", "d_l", "F_m", "g", "m_l"}
     assert all(isinstance(one, Amount) for one in known.values())

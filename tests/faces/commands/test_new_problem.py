@@ -51,7 +51,8 @@ def test_what_can_not_be_used_is_asked_for_again(
 ) -> None:
     assert ask(
         "A pail", "ebow", "elbow", "efort", "effort", "", "fore{arm}", "forearm", "", "lef", "left",
-        "120", "20 to 30", "falls", *LOAD[:1], "4", "4 kgs", "4 kg", "30", "30 cm", "fa", "near",
+        "120", "20 to 30", "horizontal", "falls", *LOAD[:1], "4", "4 kgs", "4 kg", "30", "30 cm",
+        "fa", "near",
         "cup", "3,5 N", "20 cm", "", "horizontal", "down", "", "elbow flexors", "4 cm", "", "down",
         "angle", "70", "", "", "above",
     ) == 0  # fmt: skip
@@ -89,6 +90,23 @@ def test_a_load_may_be_what_is_to_be_found(
     assert "press Enter alone where its size is asked for" in capsys.readouterr().out
     problem = read_problem(tmp_path / "my-pail.toml")
     assert problem.posture.balancing is problem.posture.loads[1]
+
+
+def test_an_angle_may_be_to_the_vertical_and_a_direction_a_bearing(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    cord = ("cord", "80 N", "30 cm", "", "bearing", "80 to 110", "180", "120 to 130")
+    seen = ("", "", "moment", "arm", "pivot", "", "20 to 35", "vertical", "", *cord, *LOAD, "")
+    assert ask(*seen) == 0
+    told = capsys.readouterr().out
+    assert told.count("A bearing lies between two of 0, 90, 180, 270 and 360 degrees.") == 2
+    assert "`leverstep vet` finds no fault." in told
+    problem = read_problem(tmp_path / "my-pail.toml")
+    assert problem.posture.inclined_to == "vertical"
+    assert problem.posture.loads[0].direction.reference == "bearing"
+    statement = problem.question("1").statement
+    assert "to the vertical." in statement
+    assert "measured anticlockwise from the right" in statement
 
 
 @pytest.mark.parametrize("find", ["moment", "moment sum"])

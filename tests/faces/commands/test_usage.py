@@ -62,7 +62,7 @@ def told(*arguments: str, capsys: pytest.CaptureFixture[str]) -> tuple[int | str
         (["practise", PAIL, "--plain", "--go-on"], "; leave out --go-on to begin one\n"),
         (["practise", ENDS, "--plain", "--own", "m_b"], "--own: m_b has no value; expected"),
         (["practise", ENDS, "--plain", "--own", "m_b ="], "--own: m_b: nothing was typed"),
-        (["practise", ENDS, "--plain", "--own", "q=1"], '--own: "q" is not a number to give here;'),
+        (["practise", ENDS, "--plain", "--own", "q=1"], '--own: "q" is not a number you can give'),
         (["practise", ENDS, "--plain", "--own", "m_b=7 m"], 'asked for in "kg"; found \'7 m\'\n'),
         (["problems", "--joint", "kne"], '--joint: found \'kne\' (did you mean "knee"?); expec'),
         (["problems", "--class", "4"], "argument --class: found 4; expected one of 1, 2, 3\n"),

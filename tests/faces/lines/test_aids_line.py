@@ -67,7 +67,7 @@ def test_the_term_of_the_line_is_said_and_any_other_by_its_name() -> None:
     assert said.index("Mass and weight.") < said.index("Moment arm.")
     (listed,) = [line for line in said if line.startswith("The terms are: ")]
     assert "class of lever" in listed
-    assert "No term is called so. Type terms to hear them all." in said
+    assert "There is no term of that name. Type terms to hear them all." in said
 
 
 def test_terms_are_said_where_problems_are_chosen_and_in_a_drill(tmp_path: Path) -> None:

@@ -69,7 +69,7 @@ def test_lines_are_read_one_by_one_and_then_the_last_are_asked_for() -> None:
         in (said)
     )
     for number in range(1, total - 1):
-        assert sum(line.startswith(f"Line {number} of {total}: ") for line in said) == 1
+        assert sum(line.startswith(f"Line {number} of {total}, the ") for line in said) == 1
     reasons = [line for line in said if line.startswith("The reason: ")]
     assert len(reasons) == said.count("> 1 to 3: ") > 1
     assert said.count("> Enter goes on: ") + len(reasons) == total - 2

@@ -68,7 +68,7 @@ def test_a_given_is_changed_by_typing_it_and_results_follow() -> None:
     assert after(said, count=2)[0] == "F_m, force of the elbow flexors, 434 N."
     assert after(said, count=3)[0].startswith('Not changed: d_l is asked for in "cm"; found')
     assert after(said, count=4)[0].startswith("Not changed: d_l may be from 5.0 cm to 90.0 cm.")
-    assert after(said, count=5)[0].startswith('Not changed: "x" is not a number to give here')
+    assert after(said, count=5)[0].startswith('Not changed: "x" is not a number you can give here')
     assert after(said, count=6)[0] == "All givens have the problem's own values again."
 
 

@@ -156,6 +156,16 @@ def test_a_question_is_said_once_and_again_at_enter_alone(practice: Practice) ->
     assert "Type the line, or a word: hint, back, lines, help." in student.said
 
 
+@pytest.mark.parametrize("asked", ["what do I do now", "How?", "I don't know", "please help"])
+def test_who_asks_what_to_do_is_told_what_can_be_typed_and_nothing_is_entered(
+    asked: str, practice: Practice
+) -> None:
+    student = Student(practice, [asked, "54 N"])
+    assert "Type the line, or a word: hint, back, lines, help." in student.said
+    assert practice.entries_at("W_s") == ("54 N",)
+    assert not student.heard("Not judged")
+
+
 def test_an_example_is_given_when_a_kind_of_line_first_comes(practice: Practice) -> None:
     student = Student(practice, right_answers(practice).values())
     kinds = [

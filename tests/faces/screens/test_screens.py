@@ -534,7 +534,7 @@ async def test_own_numbers_out_of_reason_are_refused_in_words(shelf):
         await press(pilot, "enter")
         assert isinstance(pilot.app.screen, HomeScreen), "it is judged before anything is opened"
         assert own.has_focus
-        assert text_of(pilot.app.screen, "#guidance") == "✗ m_b of 5 kg is not in 35 to 150 kg."
+        assert text_of(pilot.app.screen, "#guidance") == "✗ m_b of 5 kg is outside 35 to 150 kg."
         own.value = "m_b = 50"
         await settle(pilot)
         assert "m_b 35 to 150 kg" in text_of(pilot.app.screen, "#guidance")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Set
-from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
@@ -185,7 +184,7 @@ class Following:
         """Return what its arithmetic comes to once the numbers in it are put right."""
         for ratio in self._ratios(statement):
             strict = statement.stated.strict and statement.side.value < 0
-            stated = Stated(scaled(statement.side, ratio), statement.label, strict=strict)
+            stated = Stated(statement.side.times(ratio), statement.label, strict=strict)
             found = [
                 (self.evidence.of_label(statement, quantity) + weights.REWORKED, quantity)
                 for quantity in pool
@@ -330,10 +329,3 @@ class Following:
         except (ArithmeticError, ValueError):
             return math.nan
         return in_si(derivation, {quantity.key: found})[quantity.key]
-
-
-def scaled(side: Side, ratio: float) -> Side:
-    """Return a number so many times as large."""
-    return replace(
-        side, plain=side.plain * ratio, value=side.value * ratio, slack=side.slack * abs(ratio)
-    )

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from leverstep.claims.amendments import Amendment
 from leverstep.comparing.equation import TermFindings
 from leverstep.entry.tree import Tree, is_arithmetic
 
@@ -64,7 +65,8 @@ class Claim:
     `doubted` is a claim that seems wrong without proof: it is unread, and what rests on it follows.
     `unequal` is the claim of a chain whose sides are not equal. `letters` are those of an equation
     without numbers that most of it is made of, and that nothing says the meaning of. `terms` is
-    what is made otherwise in an equation of forces.
+    what is made otherwise in an equation of forces; `amended` is what its arithmetic would be with
+    one thing in it otherwise, so that it holds.
     """
 
     standing: LineStanding
@@ -84,6 +86,7 @@ class Claim:
     unequal: bool = False
     letters: tuple[str, ...] = ()
     terms: TermFindings | None = None
+    amended: Amendment | None = None
 
     @property
     def has_numbers(self) -> bool:

@@ -200,7 +200,7 @@ class Meanings:
         if last is not None and last.key in self.subject.all and not math.isnan(last.right):
             of = self.subject.all[last.key]
             amount = Amount(abs(last.right), of.dimension)
-            is_amiss = last.is_not_right
+            is_amiss = last.is_not_right or last.standing is LineStanding.UNREAD
             yield Meaning(amount, abs(last.value) if is_amiss else amount.value, is_amiss)
         if unit is None:
             yield from self._constants(number)

@@ -17,7 +17,7 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
-from leverstep.claims.worth import Side, sides_of
+from leverstep.claims.worth import Side, numbers_in, sides_of
 from leverstep.entry.tree import Number
 from leverstep.statics.kinds import Part
 from leverstep.statics.units import (
@@ -38,7 +38,10 @@ _LETTERS_ALONE = {"m": MASS, "a": ACCELERATION, "I": MOMENT_OF_INERTIA}
 
 @dataclass(frozen=True, slots=True)
 class PageResult:
-    """A number that stands on the page: as written, in SI, what it should be, and whether it is."""
+    """A number that stands on the page: as written, in SI, what it should be, and whether it is.
+
+    `digits` are the numbers that it was worked out from.
+    """
 
     plain: float
     value: float
@@ -46,6 +49,7 @@ class PageResult:
     key: str
     standing: LineStanding
     doubted: bool = False
+    digits: frozenset[float] = frozenset()
 
     @property
     def is_not_right(self) -> bool:
@@ -298,6 +302,11 @@ class Memory:
         """Return whether a number stands on the page."""
         return next(self._plain.like(number), None) is not None
 
+    def has_written(self, number: float) -> bool:
+        """Return whether a number stands on the page figure by figure."""
+        there = self._plain.like(Number(number))
+        return any(abs(self.results[place].plain) == abs(number) for place in there)
+
     def holds_or_given(self, number: Number) -> bool:
         """Return whether a number stands on the page, or is one of the problem."""
         return self.holds(number) or stands_among(number, self.subject.every_size)
@@ -350,8 +359,11 @@ class Memory:
             self._take_symbol(symbol, self.last, claim)
         right = self.subject.right.get(claim.key, math.nan)
         key, value, standing, doubted = claim.key, claim.value, claim.standing, claim.doubted
+        digits = frozenset(
+            n.value for side in closed if side.is_arithmetic for n in numbers_in(side.tree)
+        )
         results = [
-            PageResult(side.plain, value, right, key, standing, doubted)
+            PageResult(side.plain, value, right, key, standing, doubted, digits)
             for side in closed
             if side is self.last or not side.is_arithmetic
         ]

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ACROSS, ALONG, ValueLabel, label_of, place_told
-from leverstep.claims.matching import Stated
+from leverstep.claims.matching import MOST_ROUNDING, Stated
 from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import telling
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
 from leverstep.claims.segments import Chain
-from leverstep.claims.worth import Side, numbers_in
+from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
@@ -105,6 +106,30 @@ class NumberStated:
                 is_alike = self.sides[0].dimension == self.side.dimension
                 return is_alike and bool(self.arithmetic) and not self.symbol
         return False
+
+    def rounded(self, exact: Set[float]) -> list[Side]:
+        """Return the sides, arithmetic with how far its numbers may be rounded as its slack.
+
+        Constants are typed as the student has them.
+
+        Args:
+            exact: the sizes of the givens, which are typed as they are stated.
+        """
+        return [self._with_slack(side, exact) for side in self.sides]
+
+    def _with_slack(self, side: Side, exact: Set[float]) -> Side:
+        if not side.is_arithmetic or not side.plain:
+            return side
+        off = [
+            plain_value(
+                replaced(side.tree, {n.value: n.value + n.half_digit}), self.chain, self.known
+            )
+            - side.plain
+            for n in telling(numbers_in(side.tree))
+            if abs(n.value) not in exact
+        ]
+        spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
+        return replace(side, slack=spread * abs(side.value / side.plain))
 
     def claim(self, standing: LineStanding, key: str, value: float, sign: bool = False) -> Claim:
         """Return a claim of its number.

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Mapping, Set
+from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.claims import weights
+from leverstep.claims.amending import AmendedLine, Amending
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.matching import MOST_ROUNDING, Match
+from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
 from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
 from leverstep.claims.number_stated import NumberStated, number_stated
@@ -25,7 +26,7 @@ from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Tracing
 from leverstep.claims.traced_numbers import TracedNumbers
 from leverstep.claims.true_anyway import TrueAnyway
-from leverstep.claims.worth import Side, factors_of, has_call, numbers_in, plain_value, replaced
+from leverstep.claims.worth import Side, factors_of, has_call
 from leverstep.entry.tree import Name, Number
 from leverstep.statics.kinds import SUM
 from leverstep.statics.units import ANGLE, LENGTH
@@ -48,6 +49,8 @@ class NumberJudge:
         self.proof = Proof(subject, memory, following)
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
+        self._stated = {abs(number) for number in subject.question.numbers.values()}
+        self.amending = Amending(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
         self.ruled_out = RuledOut(subject, memory, self.evidence)
         self.traced = TracedNumbers(subject, self.evidence, self.ruled_out, tracing)
@@ -70,7 +73,7 @@ class NumberJudge:
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not statement.claims_something:
             return self._as_named(statement, self.again.claim(statement))
-        is_equal = len(sides) == 1 or agree(self._rounded(statement))
+        is_equal = len(sides) == 1 or agree(statement.rounded(self._stated))
         if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
@@ -83,9 +86,9 @@ class NumberJudge:
             or self._wrong_sign(statement, found, signs)
             or self._repeats(statement)
             or self._kept(statement, found)
-            or self.true_anyway.claim(statement)
+            or self._true_anyway(statement)
             or self.again.in_sentence(statement)
-            or self.traced.claim(statement)
+            or self.traced.claim(statement, self._about(statement))
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)
@@ -150,14 +153,6 @@ class NumberJudge:
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
-
-    def _rounded(self, statement: NumberStated) -> list[Side]:
-        """Return the sides, arithmetic with how far its numbers may be rounded as its slack.
-
-        Givens are typed as they are stated, and constants as the student has them.
-        """
-        given = {abs(number) for number in self.subject.question.numbers.values()}
-        return [_with_slack(side, statement, given) for side in statement.sides]
 
     def _unequal(self, statement: NumberStated, found: Ranked) -> Claim:
         """Return the claim of a chain whose sides are not equal: its end is proved by nothing
@@ -273,8 +268,30 @@ class NumberJudge:
         key = "" if quantity.step is not None else quantity.key  # it would be named if it were that
         return statement.claim(LineStanding.KEPT, key, self.subject.worth(quantity))
 
+    def _true_anyway(self, statement: NumberStated) -> Claim | None:
+        """Return a claim that is true of no line. A sum that is of a line still to come, but for
+        one sign, may be meant for that.
+        """
+        kept = self.true_anyway.claim(statement)
+        amended = self.amending.sum_to_come(statement, self._matching) if kept else None
+        return kept if amended is None else self._seems(statement, amended)
+
+    def _seems(self, statement: NumberStated, amended: AmendedLine) -> Claim:
+        """Return what a line seems to be of, and with what amended."""
+        value = self.subject.value_of(statement.side, amended.quantity)
+        claim = statement.claim(LineStanding.UNREAD, amended.quantity.key, value)
+        return _doubted(replace(claim, amended=amended.amendment))
+
     def _wrong(self, statement: NumberStated) -> Claim:
         side, about = statement.side, self._about(statement)
+        amended = self.amending.found(statement, self._matching)
+        is_sure = (
+            about is not None
+            and not self._rests_on_unread(statement, about)
+            and self.proof.of_number(statement, about, amended)
+        )
+        if amended is not None and not is_sure:
+            return self._seems(statement, amended)
         if about is None:
             about = self._suspected(statement)
             if about is None:
@@ -287,8 +304,9 @@ class NumberJudge:
         if about.signed and right < 0 and is_size:
             value = -value  # a size is written without its sign
         claim = statement.claim(LineStanding.WRONG, about.key, value)
-        is_sure = not self._rests_on_unread(statement, about)
-        return claim if is_sure and self.proof.of_number(statement, about) else _doubted(claim)
+        if amended is not None and amended.quantity is about:
+            claim = replace(claim, amended=amended.amendment)
+        return claim if is_sure else _doubted(claim)
 
     def _about(self, statement: NumberStated) -> Quantity | None:
         """Return what a wrong value is about, None where that can't be told."""
@@ -371,32 +389,18 @@ class NumberJudge:
         return kind is not None and (kind.part in LATE_PARTS or kind is SUM)
 
 
-def _with_slack(side: Side, statement: NumberStated, exact: Set[float]) -> Side:
-    """Return arithmetic with how far its numbers may be rounded as its slack, but for exact ones;
-    any other side as it is.
-    """
-    if not side.is_arithmetic or not side.plain:
-        return side
-    off = [
-        plain_value(
-            replaced(side.tree, {n.value: n.value + n.half_digit}), statement.chain, statement.known
-        )
-        - side.plain
-        for n in telling(numbers_in(side.tree))
-        if abs(n.value) not in exact
-    ]
-    spread = min(sum(map(abs, off)), MOST_ROUNDING * abs(side.plain))
-    return replace(side, slack=spread * abs(side.value / side.plain))
-
-
 def _doubted(claim: Claim) -> Claim:
     """Return a claim that seems wrong without proof, as one that is not read."""
     return replace(claim, standing=LineStanding.UNREAD, doubted=True)
 
 
 def _repeated(statement: NumberStated, result: PageResult) -> LineStanding:
-    """Return what the repetition of a result is: a wrong one said again under its name is wrong."""
+    """Return what the repetition of a result is: a wrong one said again under its name is wrong,
+    one that is worked out from other numbers than it was before follows.
+    """
     if result.standing is not LineStanding.WRONG:
         return result.standing
+    digits = {number.value for number in statement.literals}
     is_said_anew = bool(statement.key) and not statement.chain.leads
+    is_said_anew = is_said_anew and digits in (set(), result.digits)
     return LineStanding.WRONG if is_said_anew else LineStanding.FOLLOWS

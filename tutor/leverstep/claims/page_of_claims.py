@@ -69,7 +69,7 @@ def with_other_gravity(question: Question) -> tuple[Question, ...]:
     from the first.
     """
     first, *others = question.accepted["g"]
-    tolerance = float(question.problem.tolerance)
+    tolerance = question.problem.share_off
     return tuple(
         replace(question, accepted={**question.accepted, "g": (other,)})
         for other in others

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from leverstep.claims import weights
+from leverstep.claims.amending import AmendedLine
 from leverstep.claims.following import Following
 from leverstep.claims.labels import ValueLabel, words_in
 from leverstep.claims.memory import Memory
@@ -26,7 +27,7 @@ from leverstep.claims.one_slip import values_with_one_slip
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import Side, calls_in, factors_of, numbers_in, plain_value
+from leverstep.claims.worth import Side, calls_in, factors_of, plain_value
 from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, STANDARD_GRAVITY
 
 _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
@@ -66,12 +67,15 @@ class Proof:
         ]
         self._givens = {given.sign for given in subject.question.givens if given.sign}
 
-    def of_number(self, statement: NumberStated, about: Quantity) -> bool:
+    def of_number(
+        self, statement: NumberStated, about: Quantity, amended: AmendedLine | None = None
+    ) -> bool:
         """Return whether a number is proved not to be what it should be.
 
         Args:
             statement: the number.
             about: the quantity that it is most likely said of.
+            amended: what its line would be of with one thing in it otherwise, None for nothing.
         """
         if statement.chain.is_aside:
             return False
@@ -91,23 +95,10 @@ class Proof:
             and has_form_of(statement, about)
             and (
                 self.has_slip(statement.side, about, is_whole)
-                or self._is_miscopied(statement, about)
+                or (amended is not None and amended.proves(about))
                 or self._has_factor_amiss(statement, about)
             )
         )
-
-    def _is_miscopied(self, statement: NumberStated, about: Quantity) -> bool:
-        """Return whether a product is right once a given has its digits in their order."""
-        right = self.subject.worth(about)
-        given = [abs(number) for number in self.subject.question.numbers.values() if number]
-        ratios = [
-            one / abs(number.value)
-            for side in statement.sides[:-1]
-            for number in numbers_in(side.tree)
-            for one in given
-            if _is_swapped(abs(number.value), one)
-        ]
-        return any(self._is_worth(statement.side, about, right / ratio) for ratio in ratios)
 
     def _has_factor_amiss(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a product is right once a factor divides, or gravity or the sine or cosine
@@ -384,11 +375,3 @@ class Proof:
                 for quantity in self.subject.with_line
                 if self.memory.has(quantity.key)
             }
-
-
-def _is_swapped(one: float, other: float) -> bool:
-    """Return whether two numbers differ by the order of two digits beside each other."""
-    signs, others = f"{one:g}", f"{other:g}"
-    places = [n for n, pair in enumerate(zip(signs, others, strict=False)) if len(set(pair)) > 1]
-    is_pair = len(signs) == len(others) and len(places) == 2
-    return is_pair and sorted(signs) == sorted(others) and places[1] - places[0] <= 2

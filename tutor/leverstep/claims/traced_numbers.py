@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
-from leverstep.claims.following import scaled
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Traced, Tracing
@@ -36,21 +37,35 @@ class TracedNumbers:
         self.ruled_out = ruled_out
         self.tracing = tracing
 
-    def claim(self, statement: NumberStated) -> Claim | None:
+    def claim(self, statement: NumberStated, about: Quantity | None) -> Claim | None:
         """Return the claim of a number that is exactly of something, once what it is worked out
         from is as it should be.
+
+        Args:
+            statement: the number.
+            about: what symbol or words say that it is of, None where they tell nothing.
         """
         there = self.tracing.of_number(statement) if statement.side.value else ()
         for found in there:
             fitting = [
                 (self.evidence.of_label(statement, one.quantity), one.quantity.key, one)
                 for one in found
-                if self._fits_traced(statement, one)
+                if self._fits_traced(statement, one) and self._is_as_told(statement, one, about)
             ]
             if fitting:
                 _, _, traced = max(fitting, key=lambda one: one[0])
                 return self._claim_traced(statement, traced)
         return self._balance(statement)
+
+    def _is_as_told(self, statement: NumberStated, traced: Traced, about: Quantity | None) -> bool:
+        """Return whether words fit what a number is about as well as what they say most of; one
+        that is all right may be of more.
+        """
+        if not traced.meaning.is_amiss or about is None:
+            return True
+        label, fit = statement.label, self.subject.names.fit
+        better = weights.SAID_MUCH_BETTER
+        return fit(label, traced.quantity) + better >= fit(label, about)
 
     def _balance(self, statement: NumberStated) -> Claim | None:
         """Return the claim that forces or moments come to nothing, but for rounding."""
@@ -91,7 +106,7 @@ class TracedNumbers:
         right, value = self.subject.worth(quantity), self.subject.nearest(side, quantity)
         if meaning.own * meaning.amount.value < 0:
             return True  # it has the other sign by the numbers of the page
-        stated = replace(statement.stated, side=scaled(side, abs(right / value)))
+        stated = replace(statement.stated, side=side.times(abs(right / value)))
         return self.subject.match(stated, quantity, right) is Match.YES
 
     def _is_in_masses(self, statement: NumberStated, traced: Traced) -> bool:

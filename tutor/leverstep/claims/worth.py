@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from leverstep.claims.segments import Chain
 from leverstep.entry.amount import Amount, evaluate, unit_size, without_units, written_units
@@ -45,6 +45,11 @@ class Side:
     def is_arithmetic(self) -> bool:
         """Return whether something is worked out in it."""
         return is_arithmetic(self.tree)
+
+    def times(self, ratio: float) -> Side:
+        """Return it as it is where it comes to so many times as much."""
+        plain, value, slack = self.plain * ratio, self.value * ratio, self.slack * abs(ratio)
+        return replace(self, plain=plain, value=value, slack=slack)
 
 
 def sides_of(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from functools import cached_property, lru_cache
 
 from leverstep.comparing.samples import (
@@ -44,6 +44,13 @@ class BalanceSample(EquationSample):
         found = given | {force.symbol: balanced[force.symbol] for force in posture.unknown}
         larger = [{**found, f.symbol: 1.5 * found[f.symbol]} for f in posture.unknown]
         return [balanced, *map(self._evaluate, larger)]
+
+
+def made_up_in_balance(question: Question) -> tuple[Set[str], Set[str]]:
+    """Return the keys of all that is made up in every sample, and of the forces that are found."""
+    forces = question.problem.posture.forces
+    given = frozenset(force.symbol for force in forces if force.magnitude is not None)
+    return given, {force.symbol for force in forces} - given
 
 
 @lru_cache(maxsize=256)
@@ -117,4 +124,4 @@ def balance_holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> boo
     named = names_among(sides)
     known = values_named(question, question.right, named, in_kilograms=True)
     residual, size = imbalance(sides, known)
-    return abs(residual) <= float(question.problem.tolerance) * size
+    return abs(residual) <= question.problem.share_off * size

@@ -15,12 +15,11 @@ from leverstep.comparing.balance_terms import (
     balance_samples,
     balance_terms,
 )
-from leverstep.comparing.samples import EquationSample
+from leverstep.comparing.held_equations import held_in_samples, samples_at
 from leverstep.comparing.terms import (
     Changes,
     ForceTerm,
     holds_in_numbers,
-    samples_of,
     terms_of,
 )
 from leverstep.course.problem import Question
@@ -58,11 +57,10 @@ def judge_equation(question: Question, step: Step, sides: tuple[Tree, ...]) -> T
     is_of_moments = step.kind is kinds.EQUATION
     if is_of_moments:
         _check_names(question, sides)
-    samples: Sequence[EquationSample]
-    samples = samples_of(question) if is_of_moments else balance_samples(question)
-    held = [sample.holds(sides) for sample in samples]
+    held = held_in_samples(question, step, sides)
     if all(held):
         return TermFindings((), ())
+    samples = samples_at(question, step)
     if None in held or not all(sample.has_values(sides) for sample in samples):
         raise Unreadable("divides_by_zero")
     terms = terms_of(question) if is_of_moments else balance_terms(question, step)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -92,6 +92,14 @@ def _made_up(derivation: Derivation, mark: str, number: int) -> Mapping[str, flo
     free += [couple.symbol for couple in posture.couples]
     chance = random.Random(number)
     return {key: chance.uniform(0.5, 1.5) for key in free}
+
+
+def made_up_in_moments(question: Question) -> tuple[Set[str], Set[str]]:
+    """Return the keys of all that is made up in the samples, and of what the terms are made of."""
+    derivation, mark = question.derivation, question.problem.posture.mark
+    parts = _parts_of(derivation, mark)
+    terms = {key for part in parts for key in (part.source, part.arm)}
+    return frozenset(_made_up(derivation, mark, 0)), terms
 
 
 @lru_cache(maxsize=256)
@@ -264,7 +272,7 @@ def holds_in_numbers(question: Question, sides: tuple[Tree, ...]) -> bool:
     held = {key: exact[key] for key in (arm_key(draft, balancing), balancing.at.symbol)}
     halved = {**held, source: exact[source] / 2}
     with_half = question.graph.on_demand(question.numbers, halved)
-    tolerance = float(question.problem.tolerance)
+    tolerance = question.problem.share_off
     gravity = {"g": Amount(question.accepted["g"][0])}
     for in_kilograms in (True, False):
         known = (

@@ -137,7 +137,7 @@ def _as_kept(kept: Mapping[str, Any], path: Traversable) -> Card | tuple[Fault, 
     if "card" not in kept:
         return tuple(Fault(*parts) for parts in kept["faults"])
     card = replace(Card(**kept["card"]), path=str(path))
-    shown = [str(value) for name, value in asdict(card).items() if name != "path"]
+    shown = [str(value) for name, value in kept["card"].items() if name != "path"]
     if all(value.isprintable() for value in shown):
         return card
     raise KeyError

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -29,6 +30,9 @@ LONGEST_LINE, LONGEST_TEXT = 1000, 10_000
 
 OURS = "leverstep fails over this file, which is a fault of leverstep"
 """What is found where a file of an author meets a fault of the program."""
+
+_MEASURED = re.compile(r"\s*(\d+(?:\.\d+)?)\s*([^\W\d_][^\s\"]*)\s*")
+"""A number with its unit, where a number alone was expected."""
 
 _A_PICTURE = "a picture of some rows of characters"
 
@@ -184,11 +188,11 @@ class Reader:
             return default or next(iter(names))
         return value or default or next(iter(names))
 
-    def flag(self, key: str, default: bool) -> bool:
+    def flag(self, key: str, default: bool, expected: str = "true or false") -> bool:
         """Return true or false."""
-        value = self._get(key, "true or false", False)
+        value = self._get(key, expected, False)
         if value is not None and not isinstance(value, bool):
-            self.fault(key, f"found {shown(value)}", "true or false")
+            self.fault(key, f"found {shown(value)}", expected)
             return default
         return default if value is None else value
 
@@ -201,7 +205,9 @@ class Reader:
         if value is None:
             return usable
         if not is_number(value):
-            self.fault(key, f"found {shown(value)}", expected)
+            measured = _MEASURED.fullmatch(value) if isinstance(value, str) else None
+            apart = f', {key} = {measured[1]}, with unit = "{measured[2]}"' if measured else ""
+            self.fault(key, f"found {shown(value)}", expected + apart)
             return usable
         if abs(value.numerator) > LARGEST * value.denominator:
             self.fault(key, f"found {shown(value)}", f"a number up to {LARGEST:g}")

@@ -8,18 +8,16 @@ from fractions import Fraction
 from typing import Literal, cast, get_args
 
 from leverstep.course.faults import Reader, is_number
+from leverstep.course.force_sizes import SIZES, ForceSizes
 from leverstep.course.plain_text import shown
 from leverstep.course.quantities import Quantities
-from leverstep.course.segments import TABLES, SegmentTable, segment_table
-from leverstep.course.size_sources import SOURCES, SourceReader
-from leverstep.course.symbols import index_given, names_mass, names_weight
-from leverstep.statics.acting import Couple, Force, InertiaSize, Share
+from leverstep.course.size_sources import SourceReader
+from leverstep.course.symbols import index_given, names_weight
+from leverstep.statics.acting import Couple, Force, InertiaSize
 from leverstep.statics.line_keys import (
     attachment_angle_key,
-    mass_key,
     share_sign,
     stated_key,
-    weight_key,
 )
 from leverstep.statics.points import (
     AT_AXIS,
@@ -29,9 +27,8 @@ from leverstep.statics.points import (
     Distance,
     Given,
     Offset,
-    Rows,
 )
-from leverstep.statics.units import FORCE, MASS, MOMENT
+from leverstep.statics.units import MOMENT
 
 STRAIGHT: dict[str, Direction] = {
     "up": Direction("vertical", side="above"),
@@ -51,15 +48,13 @@ _OTHER_NAMES = {"x": "across", "y": "up", "right": "across", "left": "across", "
 ANGLED = '{ symbol = "alpha", value = 15, unit = "deg" }'
 LONG = '{ symbol = "d_l", value = 30, unit = "cm" }'
 TURNED = f'{{ line = "horizontal", toward = "left", side = "above", angle = {ANGLED} }}'
+"""An angle, a distance, and a direction by an angle, as a file has them."""
 _LEANS = '"toward" and "side" say which way the force leans'
 _ROUND = "it is measured anticlockwise from the right"
 _STRAIGHT_BEARINGS: dict[int | Fraction, str] = {
     0: "right", 90: "up", 180: "left", 270: "down", 360: "right",
 }  # fmt: skip
 """What is written for bearings that leave no angle to work with."""
-_SIZED = {"mass": '{ value = 2, unit = "kg" }', "force": '{ value = 20, unit = "N" }'}
-"""An angle, a distance, a direction by an angle, and sizes, as a file has them."""
-
 _MEANT = {
     **dict.fromkeys(("weight", "size", "magnitude", "value"), '"force" or "mass"'),
     **dict.fromkeys(("distance", "position", "arm", "point", "place", "x"), '"at"'),
@@ -95,15 +90,12 @@ def sense_of(reader: Reader) -> int:
 
 def is_couple(table: Reader) -> bool:
     """Return whether a load is a couple: so says its size, or a turn where it acts nowhere."""
-    is_force = any(table.has(key) for key in (*_SIZES, "at", "direction"))
+    is_force = any(table.has(key) for key in (*SIZES, "at", "direction"))
     return table.has("couple") or (table.has("turns") and not is_force)
 
 
-_SIZES = ("mass", "force", "segment", "share", *SOURCES)
-
-
 class Forces:
-    """The body and the forces of one file; quantities are kept in `quantities`."""
+    """The forces of one file, with their sizes; quantities are kept in `quantities`."""
 
     def __init__(self, quantities: Quantities) -> None:
         self.quantities = quantities
@@ -111,9 +103,7 @@ class Forces:
         self.names: dict[str, str] = {}
         self.couples: list[str] = []
         self.places: dict[tuple[str, str], str] = {}
-        self.body: Given | None = None
-        self._body_is_there = False
-        self.table: SegmentTable | None = None
+        self.sizes = ForceSizes(quantities)
         self.body_points: tuple[str, ...] = ()
         self.mark = ""
         self._read: dict[str, Force] = {}
@@ -137,22 +127,6 @@ class Forces:
         """Return the symbols of the forces, without those of couples."""
         return [symbol for symbol in self.names if symbol not in self.couples]
 
-    def read_body(self, reader: Reader) -> None:
-        """Read the body's mass, and the table that its segments come from."""
-        self._body_is_there = True
-        mass = reader.child("mass", like='{ symbol = "m_b", value = 70, unit = "kg" }')
-        if mass is not None:
-            symbol = self.quantities.new_symbol(mass)
-            if not names_mass(symbol):
-                mass.fault("symbol", f'found "{symbol}"', 'a symbol such as "m_b"')
-            self.body = self.quantities.given(mass, symbol, symbol, MASS)
-            self.quantities.placeholders[symbol] = self.body
-            self.quantities.symbols[weight_key(symbol)] = mass.path  # the weight of the whole body
-            mass.finish()
-        if reader.has("table"):
-            self.table = segment_table(reader.choice("table", TABLES))
-        reader.finish()
-
     def force(self, reader: Reader) -> Force:
         """Return a force; one without a size is to be found, or acted in an earlier posture."""
         named = reader.table.get("symbol")
@@ -160,7 +134,7 @@ class Forces:
             reader.asked.add("symbol")
             return self._again(reader, self._earlier[named])
         symbol = self._named(reader)
-        magnitude, share = self._size(reader, symbol)
+        magnitude, share = self.sizes.size(reader, symbol)
         is_known = magnitude is not None or reader.has("inertia_of")
         source = self._sources.source(reader, self._read) if is_known else None
         own_weight = reader.flag("own_weight", False)
@@ -219,75 +193,6 @@ class Forces:
         self.names[symbol] = reader.text("name")
         return symbol
 
-    def _size(self, reader: Reader, symbol: str) -> tuple[Given | None, Share | None]:
-        """Return the size of a force: a mass or a force as given, or a share of the body."""
-        reader.asked.update(_SIZES)
-        there = [key for key in _SIZES if reader.has(key)]
-        if len(there) == 1 and there[0] in SOURCES:
-            return Given(symbol, symbol, "N"), None
-        # A statement may name what could not be read.
-        stand_in = Given("", "", "N")
-        for sign in (symbol, mass_key(symbol)):
-            self.quantities.placeholders.setdefault(sign, stand_in)
-        if not there:
-            return None, None
-        if len(there) > 1:
-            expected = f"one of {', '.join(_SIZES)}"
-            reader.fault(" / ".join(there), f"{len(there)} sizes are given", expected)
-            return stand_in, None
-        if there[0] in ("segment", "share"):
-            return self._share(reader, symbol)
-        table = reader.child(there[0], like=_SIZED[there[0]])
-        if table is None:
-            return stand_in, None
-        if there[0] == "mass":
-            sign = mass_key(symbol)
-            self.quantities.take(Reader(reader.file, {}, reader.faults, table.path), sign)
-            given = self.quantities.given(table, sign, sign, MASS)
-            self.quantities.placeholders[sign] = given
-            table.finish()
-        else:
-            key, way = stated_key("given", symbol), "its direction says which way it acts"
-            given = self.quantities.given(table, key, symbol, FORCE, way)
-            table.finish()
-        self.quantities.placeholders[symbol] = given
-        return given, None
-
-    def _share(self, reader: Reader, symbol: str) -> tuple[Given, Share]:
-        """Return what follows from a share of the body, and the share."""
-        if self.body is None and not self._body_is_there:
-            reader.fault("segment / share", "there is no [body]", "a [body] with its mass")
-        if reader.has("share"):
-            value = reader.number("share")
-            if not 0 < value < 20:
-                reader.fault("share", f"found {float(value):g}", "above 0, below 20")
-            of: Literal["mass", "weight"] = "weight"
-            body = "m_b" if self.body is None else self.body.key
-            magnitude = Given(weight_key(body), weight_key(body), "N")
-            rows: Rows = ()
-        else:
-            value, of = self._segment_mass(reader), "mass"
-            rows = self._rows(reader.text("segment", ""))
-            sign = mass_key(symbol)
-            self.quantities.take(Reader(reader.file, {}, reader.faults, reader.path), sign)
-            magnitude = Given(sign, sign, "kg")
-        given = self.quantities.constant(stated_key("share", symbol), value)
-        self.quantities.placeholders[symbol] = given
-        return magnitude, Share(given, of, rows)
-
-    def _rows(self, segment: str) -> Rows:
-        """Return the masses in the rows beside a segment's."""
-        beside = {} if self.table is None else self.table.beside(segment)
-        return tuple((name, float(row.mass)) for name, row in beside.items())
-
-    def _segment_mass(self, reader: Reader) -> Fraction:
-        if self.table is None:
-            reader.fault("segment", "there is no table", "a [body] that names its table")
-            return Fraction(1, 2)
-        name = reader.choice("segment", tuple(self.table.segments))
-        self.quantities.looked_up.append(name)
-        return self.table.segments[name].mass
-
     def _between(self, reader: Reader, symbol: str) -> Between | None:
         """Return the place of a force between two points of the body, None where it is another."""
         at = reader.table.get("at")
@@ -306,7 +211,7 @@ class Forces:
             names = (AXIS, AXIS)
         if table.has("place"):
             self.places[symbol, self.mark] = table.text("place")
-        share, rows = self.quantities.share_of_length(table, self.table)
+        share, rows = self.quantities.share_of_length(table, self.sizes.table)
         table.finish()
         sign = share_sign(symbol)
         fraction = self.quantities.constant(stated_key("between", sign), share)
@@ -334,7 +239,7 @@ class Forces:
             for key in misnamed:
                 table.fault(key, "unknown key", f'"{_OTHER_NAMES[key]}" = {{ symbol = …, … }}')
             return AT_AXIS, None, None
-        at = self.quantities.along_segment(table, self.table)
+        at = self.quantities.along_segment(table, self.sizes.table)
         turns = None
         if at.perpendicular:
             turns = sense_of(table)

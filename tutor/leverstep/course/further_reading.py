@@ -152,10 +152,10 @@ def _check(further: Further, reader: Reader, draft: Draft, known: Mapping[str, s
             _check_path(reader, key, symbol, draft)
     elif relation is Relation.FRICTION_NEEDED:
         if component_keys(draft, further.of) is None:
-            found = f"{further.of} has no two parts that are worked out"
+            found = f"{further.of} does not have two components that are worked out"
             expected = '"R" or a slanting force, and reaction = true'
             if posture.reaction and further.of == posture.key(REACTION_SIZE):
-                expected = "a slanting force, so that R has a horizontal and a vertical part"
+                expected = "a slanting force, so that R has a horizontal and a vertical component"
             reader.fault("of", found, expected)
     elif relation is Relation.FRICTION_ENOUGH:
         earlier = [f.symbol for f in posture.further if f.relation is Relation.FRICTION_NEEDED]

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from leverstep.course.faults import Reader
 from leverstep.course.force_tables import table_of
+from leverstep.course.phrases import listed
 from leverstep.course.quantities import Quantities
 from leverstep.course.working_checks import WorkingChecks
 from leverstep.statics.acting import Force
+from leverstep.statics.points import Distance
 from leverstep.statics.posture import Axes, Find, Posture
 
 WITHOUT_UNKNOWN = tuple(find.value for find in Find if find not in (Find.BALANCE, Find.TWO_FORCES))
@@ -70,16 +73,7 @@ class PostureChecks:
         named = {one.symbol: one for one in self.posture.distances_as_read if one.symbol}
         for distance in named.values():
             for other in distance.rests_on:
-                how = "a fraction of" if distance.of else "worked out from"
-                found = f'{distance.symbol} is {how} "{other}"'
-                if other not in named:
-                    expected = "a distance of this problem" + self.reader.near(other, named)
-                elif named[other].sought:
-                    found += ", which is to be found"
-                    expected = "a fraction of what is given" if distance.of else "what is given"
-                else:
-                    continue
-                self.reader.fault("load", found, expected)
+                self._check_other(distance, other, named)
             if distance.derived is not None and distance.derived.angle is not None:
                 self._check_angle(distance.symbol, distance.derived.angle.key)
         if self.reader.faults:
@@ -89,13 +83,33 @@ class PostureChecks:
         except ValueError as error:
             self.reader.fault("load", str(error), "at least one of them measured")
 
+    def _check_other(self, distance: Distance, other: str, named: Mapping[str, Distance]) -> None:
+        """Note that what a distance rests on is none of those `named`, or to be found itself."""
+        how = "a fraction of" if distance.of else "worked out from"
+        found = f'{distance.symbol} is {how} "{other}"'
+        if other not in named:
+            expected = "a distance of this problem" + self.reader.near(other, named)
+            if distance.of and self.posture.length is None:
+                expected += ", such as the length of the [segment]"
+        elif named[other].sought:
+            found += ", which is to be found"
+            expected = "a fraction of what is given" if distance.of else "what is given"
+        else:
+            return
+        self._at(distance.symbol).fault("", found, expected)
+
     def _check_angle(self, symbol: str, angle: str) -> None:
         """Note an angle, named for a distance, that is none of the problem's."""
         angles = self.quantities.angles
         if angle not in angles:
             found = f'{symbol} is worked out with "{angle}"'
             expected = "an angle of this problem" + self.reader.near(angle, angles)
-            self.reader.fault("load", found, expected)
+            self._at(symbol).fault("", found, expected)
+
+    def _at(self, symbol: str) -> Reader:
+        """Return the reader of the place where a distance has its symbol."""
+        path = self.quantities.symbols.get(symbol, self.reader.at("load"))
+        return Reader(self.reader.file, {}, self.reader.faults, path)
 
     def _check_ratios(self) -> None:
         """Note an advantage or a class of lever that is asked for where there is no lever."""
@@ -171,7 +185,8 @@ class PostureChecks:
         names = [*self.quantities.symbols, *masses, *WITHOUT_UNKNOWN]
         if not named:
             found = "missing"
-            expected = "the symbol of what is left open, or one of " + ", ".join(WITHOUT_UNKNOWN)
+            expected = "an [effort], the symbol of what is left open, or one of "
+            expected += ", ".join(WITHOUT_UNKNOWN)
             if len(unknown) == 1:
                 expected = f'find = "{unknown[0]}", since that is left open'
         elif named not in names:
@@ -181,6 +196,11 @@ class PostureChecks:
         else:
             found = f"left open: {', '.join(unknown) or 'nothing'}"
             expected = f"{named} and no other" if wanted else "every size and distance"
+            if wanted and not unknown:
+                expected += ", which is to be found, and so has no numbers"
+            elif wanted and named in unknown:
+                others = listed([one for one in unknown if one not in wanted])
+                expected += f": numbers for {others}"
         self.ask.fault("find", found, expected)
 
     def _check_angle_sought(self) -> None:

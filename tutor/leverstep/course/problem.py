@@ -147,6 +147,11 @@ class Problem:
         return any(posture.names_length for posture in self.postures)
 
     @cached_property
+    def share_off(self) -> float:
+        """Return by what share a right value may be off."""
+        return float(self.tolerance)
+
+    @cached_property
     def distances(self) -> tuple[Distance, ...]:
         """Return every distance of the working, each once."""
         found = (distance for posture in self.postures for distance in posture.distances)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast, get_args
@@ -27,6 +27,7 @@ from leverstep.course.shown import read_shown
 from leverstep.course.toml import parsed, text_of
 from leverstep.statics.acting import Force
 from leverstep.statics.line_keys import mass_key
+from leverstep.statics.points import Distance, Given
 from leverstep.statics.posture import Advantage, Axes, Find, InclinedTo, Posture
 
 if TYPE_CHECKING:
@@ -79,6 +80,17 @@ def problem_of(text: str, path: Path, called: str) -> Problem:
         if draft.reader.faults or problem is None:
             raise FileError(told(draft.reader.faults))
         return problem
+
+
+@dataclass(frozen=True)
+class _SegmentLies:
+    """How long the segment of a posture is, and which way it lies."""
+
+    points: Literal["left", "right"] = "right"
+    length: Distance | None = None
+    inclination: Given | None = None
+    rises: bool = True
+    inclined_to: InclinedTo = "horizontal"
 
 
 class _ProblemDraft:
@@ -137,7 +149,7 @@ class _ProblemDraft:
             ident, title, joint, int(difficulty), statement, segment, axis, posture,
             forces.names | self.further.names,
             quantities.ranges, quantities.placeholders, forces.places, reaction, quantities.own,
-            forces.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
+            forces.sizes.table, tuple(dict.fromkeys(quantities.looked_up)), idealised,
             tolerance, path, seen_from, caution, shown_besides, pieces=quantities.pieces,
             constants_set=constants_set, class_note=self.class_note, figures=int(figures),
             retired=retired, stages=(first, *filter(None, later)) if tables else (),
@@ -184,22 +196,11 @@ class _ProblemDraft:
     def _posture(self, reader: Reader, segment: Reader | None, mark: str) -> Posture | None:
         """Return the posture that a table describes, None where it can't be read."""
         forces, faults_before = self.forces, len(reader.faults)
-        length = inclination = None
-        rises, points, inclined_to = True, "right", _INCLINED_TO[0]
-        if segment is not None:
-            points = segment.choice("points", ("right", "left"), "right")
-            table = segment.child("length", needed=False, like=LONG)
-            length = None if table is None else self.quantities.length(table)
-            table = segment.child("inclination", needed=False, like=ANGLED)
-            if table is not None:
-                rises = table.flag("rises", True)
-                inclined_to = table.choice("line", _INCLINED_TO, _INCLINED_TO[0])
-                inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
-            segment.finish()
+        lies = _SegmentLies() if segment is None else self._segment(segment)
         pieces = tuple(self.quantities.piece(one) for one in _piece_tables(reader))
         body = reader.child("body", needed=False) if reader is self.reader else None
         if body is not None:
-            forces.read_body(body)
+            forces.sizes.read_body(body)
         body_points = read_points(reader, self.quantities, forces)
         support = read_support(reader, self.quantities)
         effort_table = reader.child("effort", needed=False)
@@ -219,20 +220,19 @@ class _ProblemDraft:
         by_mass = {load.mass_key for load in loads}
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
-            effort, tuple(loads), length, inclination,
-            cast(Literal["left", "right"], points), rises,
+            effort, tuple(loads), lies.length, lies.inclination, lies.points, lies.rises,
             1 if turns == "counter-clockwise" else -1, by_components,
             cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
             reaction=find is Find.REACTION
             or (ask.flag("reaction", True) and find not in (Find.RESULTANT, Find.TWO_FORCES)),
             ratios=ask.flag("ratios", not (couples or angles)), class_asked=_class_asked(ask),
-            find=find, as_mass=named in by_mass, body=forces.body, further=further,
+            find=find, as_mass=named in by_mass, body=forces.sizes.body, further=further,
             resolved=_RESOLVED.get(resolve, (Axes.LEVEL,)),
             compression=ask.flag("compression", False),
             body_points=body_points, support=support, mark=mark,
             pieces=pieces, couples=couples, sought_angle=next(iter(angles), None),
-            inclined_to=cast(InclinedTo, inclined_to),
+            inclined_to=lies.inclined_to,
         )  # fmt: skip
         self.class_note = _sentence(ask, "class_note", LONGEST_NOTE)
         ask.finish()
@@ -254,6 +254,22 @@ class _ProblemDraft:
         if self._is_worked:
             self.further.check(posture)
         return posture
+
+    def _segment(self, reader: Reader) -> _SegmentLies:
+        """Return how the segment lies."""
+        points = reader.choice("points", ("right", "left"), "right")
+        table = reader.child("length", needed=False, like=LONG)
+        length = None if table is None else self.quantities.length(table)
+        lies = _SegmentLies(cast(Literal["left", "right"], points), length)
+        table = reader.child("inclination", needed=False, like=ANGLED)
+        if table is not None:
+            rises = table.flag("rises", True)
+            line = table.choice("line", _INCLINED_TO, _INCLINED_TO[0])
+            inclination = self.quantities.angle(table, _FALLS, _OTHER_WAY)
+            inclined_to = cast(InclinedTo, line)
+            lies = replace(lies, inclination=inclination, rises=rises, inclined_to=inclined_to)
+        reader.finish()
+        return lies
 
     def _check_couples(self, posture: Posture, ask: Reader) -> None:
         """Note where a couple stands in a problem that has no place for it."""
@@ -309,7 +325,7 @@ def _sought(ask: Reader, effort: Force | None) -> tuple[str, Find]:
 
 def _class_asked(ask: Reader) -> bool | None:
     """Return whether the class of lever is to be asked for, None where the file does not say."""
-    said = ask.flag("class", True)
+    said = ask.flag("class", True, "true or false; which class it is follows from the posture")
     return said if ask.has("class") else None
 
 

@@ -71,18 +71,25 @@ class Slanting:
     angle: TypedQuantity
 
 
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """A direction by its angle from the right, anticlockwise."""
+
+    angle: TypedQuantity
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class NewForce:
     """A force of a new problem; one is equal only to itself.
 
     `size` is None where it is to be found, `at` where it acts at the axis; `direction` is one that
-    has a name, or slants.
+    has a name, or slants, or is a bearing.
     """
 
     name: str
     size: TypedQuantity | None
     at: TypedQuantity | None
-    direction: str | Slanting
+    direction: str | Slanting | Bearing
     beyond: bool = False
 
     @property
@@ -95,7 +102,8 @@ class NewForce:
 class NewProblem:
     """What a new problem is to hold; `find` is one of `FOUND`.
 
-    `inclination` is None for a level segment; `rises` and `points` are as in a file.
+    `inclination` is None for a level segment, else to the line `inclined_to`, the horizontal or the
+    vertical; `rises` and `points` are as in a file.
     """
 
     ident: str
@@ -109,6 +117,7 @@ class NewProblem:
     find: str
     loads: tuple[NewForce, ...]
     effort: NewForce | None = None
+    inclined_to: str = "horizontal"
 
 
 def refuse_ident(path: Path) -> None:
@@ -178,7 +187,8 @@ def _statement(new: NewProblem, marks: dict[NewForce, str]) -> Iterator[str]:
     else:
         way = f"{new.points} and {'up' if new.rises else 'down'}"
         lies = (
-            f"It points {way} from the {new.axis}, which is the axis, {{theta}} to the horizontal."
+            f"It points {way} from the {new.axis}, which is the axis, {{theta}} to the "
+            f"{new.inclined_to}."
         )
     yield f"The {new.segment} is held still. {lies}"
     for force, mark in marks.items():
@@ -205,6 +215,8 @@ def _told(new: NewProblem, force: NewForce, mark: str) -> str:
     size = f" with {{{_given(force, mark)}}}" if force.size else ""
     if isinstance(force.direction, str):
         way = _WAYS[force.direction]
+    elif isinstance(force.direction, Bearing):
+        way = f"at {{{{alpha_{mark}}}}}, measured anticlockwise from the right"
     else:
         line = "{segment}" if force.direction.line == "segment" else force.direction.line
         half = "upper" if force.direction.side == "above" else "lower"
@@ -222,8 +234,9 @@ def _idealised(new: NewProblem) -> str:
 def _inclination(new: NewProblem) -> str:
     if new.inclination is None:
         return f"# inclination = {ANGLED.replace('alpha', 'theta')}    # to the horizontal"
+    line = f', line = "{new.inclined_to}"' if new.inclined_to != "horizontal" else ""
     rises = "" if new.rises else ", rises = false"
-    return f'inclination = {{ symbol = "theta", {new.inclination.toml}{rises} }}'
+    return f'inclination = {{ symbol = "theta"{line}, {new.inclination.toml}{rises} }}'
 
 
 def _force(force: NewForce, mark: str) -> Iterator[str]:
@@ -247,11 +260,14 @@ def _force(force: NewForce, mark: str) -> Iterator[str]:
         yield f"# direction = {TURNED}"
 
 
-def _direction(direction: str | Slanting, mark: str) -> Iterator[str]:
+def _direction(direction: str | Slanting | Bearing, mark: str) -> Iterator[str]:
     if isinstance(direction, str):
         yield f'direction = "{direction}"'
         return
     angle = f'{{ symbol = "alpha_{mark}", {direction.angle.toml} }}'
+    if isinstance(direction, Bearing):
+        yield f"direction = {{ bearing = {angle} }}"
+        return
     yield (
         f'direction = {{ line = "{direction.line}", toward = "{direction.toward}", '
         f'side = "{direction.side}", angle = {angle} }}'

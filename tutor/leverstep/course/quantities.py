@@ -292,7 +292,8 @@ class Quantities:
             return segments[name].centre, rows
         share = _ratio(reader, "fraction") or reader.number("fraction")
         if not 0 < share < 2:
-            reader.fault("fraction", f"found {float(share):g}", "between 0 and 2")
+            percent = f"; {float(share):g} % is {float(share / 100):g}" if 2 <= share <= 100 else ""
+            reader.fault("fraction", f"found {float(share):g}", f"between 0 and 2{percent}")
         return share, ()
 
     def piece(self, reader: Reader) -> Distance:
@@ -351,12 +352,21 @@ class Quantities:
             expected = "0 < from <= to" + (f"; {for_minus}" if low < 0 and for_minus else "")
             reader.fault("from / to", f"found {float(low):g} to {float(high):g}", expected)
         elif step <= 0 or (high - low) % step:
-            reader.fault("step", f"found {float(step):g}", "a step that leads from `from` to `to`")
+            reader.fault("step", f"found {float(step):g}", _leads(low, high, step))
         elif span.count > MOST_VALUES:
             reader.fault("step", f"{span.count} values", f"at most {MOST_VALUES}")
         else:
             return span
         return Range(Fraction(1), Fraction(1), Fraction(0))
+
+
+def _leads(low: Fraction, high: Fraction, step: Fraction) -> str:
+    """Return which step was expected from one end of a range to the other."""
+    expected = f"a step above 0 that leads from {float(low):g} to {float(high):g}"
+    if step <= 0:
+        return expected
+    last = low + (high - low) // step * step
+    return f"{expected}; by {float(step):g} it is {float(last):g}, then {float(last + step):g}"
 
 
 def _ratio(reader: Reader, key: str) -> Fraction | None:

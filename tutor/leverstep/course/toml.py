@@ -36,7 +36,12 @@ _LINE = re.compile(r"\(at line (\d+), column \d+\)$")
 _COMMA = re.compile(r"=\s*([-+]?\d+),(\d+)")
 _SHARE = re.compile(r"=\s*(\d{1,9})/(\d{1,9})")
 _MEASURED = re.compile(r"=\s*(\d+(?:\.\d+)?)\s*((?!e\d)[a-zA-Z°]+)")
+_CROWDED = re.compile(r"""=\s*(\d+(?:\.\d+)?|"[^"]*")\s+([A-Za-z]\w*)\s*=""")
+_COLON = re.compile(r"([A-Za-z]\w*)\s*:\s*(.+)")
 _BARE = re.compile(r"=\s*([A-Za-z]\w*)")
+_FLAGS = {"true": "true", "yes": "true", "false": "false", "no": "false"}
+"""What is at times written for true and false, and how a file has it."""
+
 _LISTED = ("load", "shown", "item", "week", "drill", "slip", "step", "term", "column")
 """Tables of which a file may have several."""
 
@@ -180,11 +185,24 @@ def _no_toml(reason: str, text: str) -> tuple[str, str]:
 
 
 def _hints(line: str) -> Iterator[str]:
-    """Yield what was expected of a line, for each way in which values are often written wrongly."""
+    """Yield what was expected of a line, for each way in which it is often written wrongly."""
+    if line.startswith(("//", "--", ";", "%")):
+        yield "# before what is only said beside"
     if line.count('"') % 2:
-        yield 'a closing "'
+        yield 'a closing ", or """ before and after a text of several lines'
     if line.count("{") != line.count("}"):
         yield "{ and } in pairs on one line"
+    if crowded := _CROWDED.search(line):
+        yield f"a comma before {crowded[2]}: {crowded[1]}, {crowded[2]} = …"
+    if line.endswith((";", ",")) and "=" in line:
+        yield f"nothing behind the value: {line.rstrip(';, ')}"
+    if colon := _COLON.fullmatch(line):
+        yield f"= in place of the colon: {colon[1]} = {colon[2]}"
+    yield from _hints_on_values(line)
+
+
+def _hints_on_values(line: str) -> Iterator[str]:
+    """Yield what was expected of a line whose value is often written so."""
     if comma := _COMMA.search(line):
         yield f"a point for the comma: {comma[1]}.{comma[2]}"
     if (share := _SHARE.search(line)) and int(share[2]):
@@ -192,5 +210,8 @@ def _hints(line: str) -> Iterator[str]:
     if measured := _MEASURED.search(line):
         unit = measured[2].replace("°", "deg")
         yield f'a number and its unit apart: value = {measured[1]}, unit = "{unit}"'
-    if (bare := _BARE.search(line)) and bare[1] not in ("true", "false", "inf", "nan"):
-        yield f'a text in quotes: "{bare[1]}"'
+    bare = _BARE.search(line)
+    if bare is None or bare[1] in ("true", "false", "inf", "nan"):
+        return
+    flag = _FLAGS.get(bare[1].casefold())
+    yield f"{flag}, in lower case" if flag else f'a text in quotes: "{bare[1]}"'

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from leverstep.bench.kept_workings import Unfinished
 from leverstep.course.phrases import YEARS, counted
 
-ANEW_KEEPS = "What you began stays kept if you begin anew."
+ANEW_KEEPS = "What you began is kept, even if you start again."
 
 
 def when_told(time: datetime | None, now: datetime) -> str:

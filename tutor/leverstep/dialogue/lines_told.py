@@ -9,6 +9,7 @@ from leverstep.bench.tries_told import tries_at
 from leverstep.dialogue.example_told import example_told, shown_told
 from leverstep.erroneous.slip_questions import introduced
 from leverstep.working.page import line_name, outcomes
+from leverstep.working.rules import Pictures
 from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 
@@ -46,6 +47,17 @@ class LinesTold:
         """Return the lines that an invented student wrote, or that follow by now, by key."""
         mending = self.bench.mending
         return {} if mending is None else mending.shown(self.working)
+
+    @property
+    def has_pictures(self) -> bool:
+        """Return whether diagrams are shown at all, at once or once they are drawn."""
+        return self.working.rules.pictures is not Pictures.OFF
+
+    @property
+    def hidden_pictures(self) -> tuple[str, ...]:
+        """Return the marks of the postures whose diagram is still to be drawn."""
+        pictures = self.bench.picture_work.pictures
+        return tuple(one.question.problem.posture.mark for one in pictures if not one.is_closed)
 
     def filled_told(self, before: Collection[str] = ()) -> str:
         """Return which lines were filled in, but for those before; "" for none."""

@@ -377,7 +377,7 @@ def open_still(sitting: Sitting) -> str:
 
 
 def command(path: Path, folder: Path | None, in_lines: bool) -> str:
-    """Return the command that a sitting is come back to with, in plain lines where it was."""
+    """Return the command that resumes a sitting, in plain lines where it was begun so."""
     records = "" if folder is None else f' --records "{folder}"'
     return f'leverstep drill sit "{path}"{records}{" --plain" if in_lines else ""}'
 

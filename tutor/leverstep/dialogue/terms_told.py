@@ -59,10 +59,10 @@ def term_looked_up(glossary: Glossary, typed: str, of_line: list[GlossaryTerm]) 
         yield from term_said(found)
     elif like:
         names = ", ".join(term.name for term in like[:MOST_LIKE])
-        yield f"Several terms have that in them: {names}. Type term and one of them."
+        yield f"Several terms contain that: {names}. Type term and one of them."
     else:
         meant = near(typed.lower(), glossary.terms)
-        yield f"No term is called so{plain(meant)}. {_LISTS}"
+        yield f"There is no term of that name{plain(meant)}. {_LISTS}"
 
 
 def _of_line(of_line: list[GlossaryTerm]) -> Iterator[str]:

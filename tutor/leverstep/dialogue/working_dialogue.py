@@ -8,51 +8,43 @@ from typing import Protocol
 
 from leverstep.bench.bench import Bench
 from leverstep.bench.tries_told import tries_at
-from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
 from leverstep.dialogue.answer_told import answer_told
+from leverstep.dialogue.entries_told import EntriesTold
 from leverstep.dialogue.example_told import GOES_ON
+from leverstep.dialogue.hints_told import HintsTold
+from leverstep.dialogue.line_asked import any_line_asked, line_asked
 from leverstep.dialogue.line_marks import changed_lines, mark_of
 from leverstep.dialogue.lines_told import LinesTold
 from leverstep.dialogue.mending_told import finding, followed_told
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import (
-    NO_HINTS,
     Asked,
     DialogueAnswer,
-    HintGiven,
     Reply,
     Way,
 )
-from leverstep.dialogue.symbols_told import symbols_told
 from leverstep.entry.amount import Amount
-from leverstep.entry.reading import after_symbol
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.questions.sureness import how_sure
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import (
     first_to_do,
-    line_example,
     line_name,
     neighbour,
     outcomes,
-    prompt_of,
     to_find,
 )
 from leverstep.working.reckoner import Reckoned, Reckoner
-from leverstep.working.rules import Pictures, Rung, Thinking
-from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.wording import ask, example
+from leverstep.working.rules import Rung, Thinking
+from leverstep.working.verdict import Outcome
 
 NOT_SAVED = "Not saved"
 NO_CALCULATOR = "There is no calculator in this drill."
 NONE_WRITTEN = "No line is written yet."
 EXPECTED = "Kept. At the end you are told what came of it. Now the first line."
 """What is said after the last question on what to expect."""
-
-MOST_SYMBOLS_TOLD = 2
-"""In one working it is said so often that a line may be typed in symbols."""
 
 _NO_OTHER = {
     -1: "This is the first line.",
@@ -103,9 +95,9 @@ class WorkingDialogue(LinesTold):
         super().__init__(bench)
         self.chosen = ""
         self.latest: DialogueAnswer | None = None
+        self.hints_told = HintsTold(bench, cost)
         self._cost = cost
-        self._costs: dict[tuple[str, str], str] = {}
-        self._symbols_told = 0
+        self._entries_told = EntriesTold(bench)
         self._held: str | None = None
         if self.example_told:
             self.bench.prepare()
@@ -131,17 +123,6 @@ class WorkingDialogue(LinesTold):
         if picture is None:
             return None
         return PictureDialogue(self.bench, picture, self._cost, self._answered, lambda: self.latest)
-
-    @property
-    def has_pictures(self) -> bool:
-        """Return whether diagrams are shown at all, at once or once they are drawn."""
-        return self.working.rules.pictures is not Pictures.OFF
-
-    @property
-    def hidden_pictures(self) -> tuple[str, ...]:
-        """Return the marks of the postures whose diagram is still to be drawn."""
-        pictures = self.bench.picture_work.pictures
-        return tuple(one.question.problem.posture.mark for one in pictures if not one.is_closed)
 
     def draw(self, deed: Callable[[], DialogueAnswer]) -> DialogueAnswer:
         """Do something at the picture at hand."""
@@ -210,27 +191,12 @@ class WorkingDialogue(LinesTold):
     @property
     def asked(self) -> Asked | None:
         """Return what is asked for now: a line, or any where the student is free to write one."""
-        working, step = self.working, self.at_hand
+        step = self.at_hand
         if step is None:
             return None
-        asks = f"{ask(working.question, step)}."
-        if not self.is_free:
-            number, line = working.steps.index(step) + 1, working.lines.get(step.key)
-            place = f"Line {number} of {len(working.steps)}"
-            standing = "" if line is None else after_symbol(line.text, step)
-            free = working.guidance.free
-            return Asked(
-                step.key, line_name(step) if free else place, asks, prompt_of(step), example(step),
-                standing=standing,
-            )  # fmt: skip
-        if working.guidance is Guidance.LANDMARKS:
-            later = [s for s in working.to_find if s is not step and s.kind.is_number]
-            shown = " or ".join([example(step), *map(line_example, later[:1])])
-            aside = "Any other line may be written with its symbol."
-            return Asked("", line_name(step), asks, "line:", shown, aside)
-        shown = line_example(step)
-        aside = f"Write a line, such as {shown}."
-        return Asked("", "", f"Still to find: {to_find(working)}.", "line:", shown, aside)
+        return (
+            any_line_asked(self.working, step) if self.is_free else line_asked(self.working, step)
+        )
 
     @property
     def progress(self) -> str:
@@ -286,14 +252,9 @@ class WorkingDialogue(LinesTold):
         moves_on = stands and not is_other
         if moves_on:
             self.chosen = ""
-        told, name = self.bench.tell(verdict), self._name(key)
-        if asked is not None and is_other:
-            told, name = self._told_elsewhere(verdict, told, asked), ""
-        if verdict.settled and working.rules.tells and self._symbols_told < MOST_SYMBOLS_TOLD:
-            symbols = symbols_told(working, key)
-            self._symbols_told += bool(symbols)
-            told = f"{told} {symbols}".rstrip()
+        told = self._entries_told.told(verdict, asked, stays=self.at_hand is asked)
         told = f"{told} {followed_told(self.bench, key) or self.filled_told(filled)}".rstrip()
+        name = "" if is_other else self._name(key)
         answer = DialogueAnswer(
             key, name, told, verdict, mark_of(working, verdict), text,
             changes=changed_lines(working, key, before), moves_on=moves_on, is_free=is_free,
@@ -347,76 +308,9 @@ class WorkingDialogue(LinesTold):
             told = EXPECTED
         return self._answered(DialogueAnswer(told=told, is_chosen=True))
 
-    def _told_elsewhere(self, verdict: Verdict, told: str, asked: Step) -> str:
-        """Return what to say of an entry that is another line than the one that was asked for."""
-        at_hand, key = self.at_hand, verdict.step
-        stays = f"{line_name(asked)} is still asked for." if at_hand is asked else ""
-        if not key:
-            return f"{told} {stays}".rstrip()
-        name, line = self._name(key), self.working.lines.get(key)
-        of = name if self.working.step(key).kind.is_number else f"the {name}"
-        if verdict.outcome is Outcome.SAME:
-            return f"That is {of}, as it is written already. {stays}".rstrip()
-        says_which = line is not None and line.claimed is not None
-        if not verdict.counts or not says_which:
-            outcome, stop, rest = told.partition(". ")  # what came of it is what is said first
-            told = f"{outcome.removesuffix('.')}. That is {of}.{stop and f' {rest}'}"
-        return f"{ended(told)} {stays}" if stays else told
-
     def hint(self, key: str = "") -> DialogueAnswer:
         """Give the next hint of a line, of the one at hand where none is named."""
-        key = key or self.hinted
-        name, number = self._name(key), len(self.bench.hints_given.shown(key)) + 1
-        if not self.working.rules.hints:
-            return self._answered(DialogueAnswer(key, name, NO_HINTS))
-        if self.working.closed(key):
-            told = f"No tries are left for {name}, so there is no hint."
-            return self._answered(DialogueAnswer(key, name, told))
-        if self.bench.shows(key):
-            told = f"{name} is shown, with its reason: it needs no hint."
-            return self._answered(DialogueAnswer(key, name, told))
-        if not self.bench.may_hint(key):
-            told = f"Nothing that is still to be found rests on {name}, so there is no hint."
-            return self._answered(DialogueAnswer(key, name, told))
-        hint = self.bench.hint(key)
-        if hint is None:
-            told = f"There is no further hint for {name}."
-            return self._answered(DialogueAnswer(key, name, told, way=Way.HINTS))
-        cost = self._cost(key, hint.rung) if self._cost else ""
-        self._costs[key, hint.text] = cost
-        given = HintGiven(
-            key, name, number, len(self.bench.hints_given.there_are(key)), hint.text, cost
-        )
-        return self._answered(DialogueAnswer(key, name, hint=given))
-
-    def hints(self, key: str) -> tuple[HintGiven, ...]:
-        """Return the hints given for the entry that stands on a line, to be told again.
-
-        What one cost is known of those given since the working was opened: the line that bears it
-        may be another by now.
-        """
-        name, given = self._name(key), self.bench.hints_given.shown(key)
-        there_are = len(self.bench.hints_given.there_are(key))
-        return tuple(
-            HintGiven(
-                key,
-                name,
-                number,
-                there_are,
-                hint.text,
-                self._costs.get((key, hint.text), ""),
-                is_new=False,
-            )
-            for number, hint in enumerate(given, 1)
-        )
-
-    def hints_in_sight(self, key: str) -> tuple[HintGiven, ...]:
-        """Return the hints of a line that stay in sight, that given just now as the new one."""
-        new = None if self.latest is None else self.latest.hint
-        return tuple(
-            new if new is not None and (new.key, new.number) == (key, one.number) else one
-            for one in self.hints(key)
-        )
+        return self._answered(self.hints_told.give(key or self.hinted))
 
     def skip(self) -> DialogueAnswer:
         """Skip the line at hand for now; one that is done already stays as it is."""

@@ -105,7 +105,7 @@ class Posed:
     """A problem as it is posed: paragraphs, and beside them its picture.
 
     `statement` is "" where another picture of it follows. `given` is what has a symbol, no value
-    to be parted from it; `sense` says which moments are positive, and in which of several postures.
+    to be separated from it; `sense` says which moments are positive, in which of several postures.
     `fine` is the picture for a pen, `in_characters` the one to be typed; `told` says it in words.
     """
 

@@ -132,23 +132,36 @@ def _marks(
     numbered: set[int] = set()
     for name in () if table is None else table.table:
         assert table is not None
-        marks = table.number(name, expected="marks")
         of = None if name in passed else drill
         task = None if of is None else _task_called(of, name)
-        most = None if of is None or task is None else of.task_items[task - 1].marks
-        if of is not None and task is None:
-            table.fault(name, f"found task {shown(name)}", _tasks_of(of, name))
-        elif task in found:
-            table.fault(name, f"task {task} is there twice", "each task once")
-        elif marks < 0 or (most is not None and marks > most):
-            expected = "marks from 0" + ("" if most is None else f" to {number(most)}")
-            table.fault(name, f"found {float(marks):g}", expected)
-        elif (100 * marks).denominator != 1:
-            table.fault(name, f"found {float(marks):g}", "at most two decimals")
-        elif of is not None and task is not None:
+        marks = _marks_named(table, name, of, task, is_again=task in found)
+        if marks is not None and of is not None and task is not None:
             found[task] = marks
             numbered |= set() if _tasks_with(of, name) else {task}
     return found, frozenset(numbered)
+
+
+def _marks_named(
+    table: Reader, name: str, drill: Drill | None, task: int | None, *, is_again: bool
+) -> Fraction | None:
+    """Return the marks that are set under a name, for a task of a drill where there is one.
+
+    None, and a fault, where they can't be those of the task, or it has some by another name.
+    """
+    marks = table.number(name, expected="marks")
+    most = None if drill is None or task is None else drill.task_items[task - 1].marks
+    if drill is not None and task is None:
+        table.fault(name, f"found task {shown(name)}", _tasks_of(drill, name))
+    elif is_again:
+        table.fault(name, f"task {task} is there twice", "each task once")
+    elif marks < 0 or (most is not None and marks > most):
+        expected = "marks from 0" + ("" if most is None else f" to {number(most)}")
+        table.fault(name, f"found {float(marks):g}", expected)
+    elif (100 * marks).denominator != 1:
+        table.fault(name, f"found {float(marks):g}", "at most two decimals")
+    else:
+        return marks
+    return None
 
 
 def _tasks_with(drill: Drill, ident: str) -> list[int]:

@@ -81,7 +81,9 @@ def refuse_problem(problem: Problem, problems: Mapping[str, Problem]) -> None:
             raise FileError([Fault(problem.id, "", found, "that drill handed in first")])
 
 
-def refuse_marking(drill: Drill, students: Iterable[str], problems: Mapping[str, Problem]) -> None:
+def refuse_marking(
+    drill: Drill, students: Iterable[str], going_on: Mapping[str, InProgress]
+) -> None:
     """Refuse to mark what is of sittings in progress alone: it would tell their answers.
 
     Whoever marks a class has other records too, and is kept from nothing.
@@ -89,30 +91,23 @@ def refuse_marking(drill: Drill, students: Iterable[str], problems: Mapping[str,
     Args:
         drill: what is to be marked.
         students: whose records there are.
-        problems: those that it may set.
+        going_on: the sittings of it that are in progress, as `who_goes_on` has them.
 
     Raises:
         FileError: where there are no others.
     """
-    sat = _whose(drill, problems)
     whose = [same_student(one) for one in students]
-    if whose and sat.keys() >= set(whose):
-        found = f"the only records are of {_named(sat[whose[0]])}"
+    if whose and going_on.keys() >= set(whose):
+        found = f"the only records are of {_named(going_on[whose[0]])}"
         raise FileError([Fault(drill.id, "", found, "that drill handed in first")])
 
 
-def who_goes_on(drill: Drill, problems: Mapping[str, Problem]) -> frozenset[str]:
-    """Return who has a sitting of a drill in progress here, as `same_student` has their ids.
+def who_goes_on(drill: Drill, sittings: Iterable[InProgress]) -> dict[str, InProgress]:
+    """Return the sittings of a drill among some, by whose they are, as `same_student` has the ids.
 
     A page to give back would tell them the answers.
     """
-    return frozenset(_whose(drill, problems))
-
-
-def _whose(drill: Drill, problems: Mapping[str, Problem]) -> dict[str, InProgress]:
-    """Return the sittings of a drill that are in progress, by whose they are."""
-    going_on = in_progress(problems)
-    return {same_student(one.student): one for one in going_on if one.first.drill == drill.id}
+    return {same_student(one.student): one for one in sittings if one.first.drill == drill.id}
 
 
 def _named(one: InProgress) -> str:

@@ -131,7 +131,7 @@ class Said:
 
 
 def named_in_words(text: str) -> Said:
-    """Return an answer in words, parted from what stands before it."""
+    """Return an answer in words, separated from what stands before it."""
     label = _LABEL.match(text)
     if label is None:
         return Said("", "", text)

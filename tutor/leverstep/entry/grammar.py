@@ -13,7 +13,7 @@ from typing import Literal
 
 from leverstep.entry.number_reading import NumberReader, read_exponent
 from leverstep.entry.token_cursor import POWER, TokenCursor
-from leverstep.entry.tokens import Token, read_number, tokenize
+from leverstep.entry.tokens import Token, number_of, tokenize
 from leverstep.entry.tree import (
     Call,
     Measured,
@@ -23,6 +23,7 @@ from leverstep.entry.tree import (
     Operation,
     Tree,
     Unreadable,
+    number_in,
 )
 from leverstep.entry.unit_reading import UnitReader
 from leverstep.entry.vocabulary import (
@@ -53,11 +54,11 @@ def read_line(text: str, symbols: Collection[str]) -> tuple[Tree, ...]:
 @lru_cache(maxsize=1024)
 def _read(text: str, symbols: frozenset[str]) -> tuple[Tree, ...]:
     """Read an entry once, though several rooms ask what it says."""
-    plain = _PLAIN.fullmatch(text)
+    plain = PLAIN.fullmatch(text)
     behind = _behind_a_number(plain["rest"], symbols) if plain else None
     if plain is None or behind is None:
         return read_in_pieces(text, symbols)
-    number = read_number(Token("number", plain["number"], *plain.span("number")))
+    number = number_of(plain["number"])
     term = Measured(number, behind.units) if isinstance(behind, Measured) else number
     return (Negative(term) if plain["minus"] else term,)
 
@@ -80,7 +81,9 @@ def read_in_pieces(text: str, symbols: frozenset[str]) -> tuple[Tree, ...]:
     return tuple(trees)
 
 
-_PLAIN = re.compile(r"(?P<minus>-?)(?P<number>[0-9]{1,9}(?:\.[0-9]{1,9})?)(?P<rest>[^0-9=]{0,12})")
+PLAIN = re.compile(
+    r"(?P<minus>[-−]?)(?P<number>[0-9]{1,9}(?:\.[0-9]{1,9})?)(?P<rest>[^0-9=]{0,12})"
+)
 """Most entries: one number, and behind it something without digits, such as a unit."""
 
 
@@ -91,15 +94,16 @@ def _behind_a_number(rest: str, symbols: frozenset[str]) -> Number | Measured | 
     Whatever number stands there is read alike, so that most entries need not be taken to pieces.
     """
     try:
-        tree, *others = read_in_pieces(f"1.5{rest}", symbols)
+        tree, *others = read_in_pieces(f"{STAND_IN}{rest}", symbols)
     except Unreadable:
         return None
     if others or not isinstance(tree, Number | Measured):
         return None
-    return tree if (tree.term if isinstance(tree, Measured) else tree) == _STAND_IN else None
+    return tree if number_in(tree) == number_of(STAND_IN) else None
 
 
-_STAND_IN = Number(1.5, 0.05, 2)
+STAND_IN = "1.5"
+"""The number that is read in place of any other, with what stands behind it."""
 
 
 def _parts(token: Token, vocabulary: Vocabulary) -> Iterator[Token]:

@@ -18,7 +18,7 @@ def squares_marked(text: str, symbols: Collection[str]) -> str:
         text: what was typed.
         symbols: those of the problem; one that ends in 2 is that symbol.
     """
-    if not _SUM_OF_TWO.search(text):
+    if "+" not in text or not _SUM_OF_TWO.search(text):
         return text
     vocabulary = Vocabulary(symbols)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from leverstep.course.problem import FIGURES
 from leverstep.course.symbols import spelt
@@ -80,8 +80,7 @@ _WEIGHED: dict[Dimension, Dimension] = {
 """What may stand for a dimension in a line where masses and weights come to the same."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A value as typed, in the unit of its step.
 
     `half_digit` is half a unit of the last digit typed, 0 for arithmetic and fractions; `figures`
@@ -225,7 +224,7 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
     wanted = unit_of_line(step.unit)
     reading = _measure_at(sides[-1], step, known)
     if is_arithmetic(sides[-1]):
-        reading = replace(reading, as_number=_in_numbers(sides[-1], known).value)
+        reading = reading._replace(as_number=_in_numbers(sides[-1], known).value)
     # `0.606*14.3 = 8.67 in = 0.2202 m` ends in its own unit, as the line itself may; a unit behind
     # the last side may belong to all: `1236/16 = 77.25 N/cm²`.
     sizes = {1.0, 1 / wanted.size, *(_size_of(side) / wanted.size for side in sides)}
@@ -237,7 +236,7 @@ def _read_value(sides: tuple[Tree, ...], step: Step, known: Mapping[str, Amount]
         if abs(nearest - reading.value) > slack:
             raise Unreadable("sides_differ")
         if is_arithmetic(side):
-            reading = replace(reading, tree=side, worked=nearest)
+            reading = reading._replace(tree=side, worked=nearest)
         reading = _as_fine(reading, side, nearest, known)
     return reading
 
@@ -255,7 +254,7 @@ def _measure_at(tree: Tree, step: Step, known: Mapping[str, Amount]) -> Reading:
             if not other.mass_unit:
                 unit = "kg" if wanted.dimension in (FORCE, MASS) else "kg·m"
                 weighed = step.unit != unit
-                return replace(other, gravity=1 if weighed else -1, converted=unit)
+                return other._replace(gravity=1 if weighed else -1, converted=unit)
     return _measure(tree, wanted, known)
 
 
@@ -270,7 +269,7 @@ def _as_fine(reading: Reading, side: Tree, value: float, known: Mapping[str, Amo
     if not is_coarse or (figures is not None and figures < FIGURES):
         return reading
     by = abs(value / bare) if bare else 1.0
-    return replace(reading, value=value, half_digit=half_digit * by, figures=figures)
+    return reading._replace(value=value, half_digit=half_digit * by, figures=figures)
 
 
 def _values_of_side(tree: Tree, known: Mapping[str, Amount]) -> list[float]:
@@ -313,25 +312,36 @@ def _measure(tree: Tree, wanted: LineUnit, known: Mapping[str, Amount]) -> Readi
     is_ratio = wanted.sign == PERCENT and is_arithmetic(tree)  # `R/W_b`, told without %
     if amount.dimension == wanted.dimension and not (amount.bare and wanted.sign and not is_ratio):
         return _reading(tree, amount.value, label, wanted)
-    if amount.bare and amount.dimension == NUMBER and amount.value == 0:
-        return Reading(0.0, *precision(tree), tree=tree)  # none of anything is none in every unit
     if amount.bare and amount.dimension == NUMBER:
-        named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
-        raise Unreadable("no_unit", wanted=named)
+        return _nothing_at_all(tree, amount, wanted)
     if wanted.dimension == FORCE and amount.dimension == MASS:
-        if label is None:
-            raise Unreadable("comes_to_mass")
-        sign = known_unit(label.units[-1][0]).sign
-        value = _in_numbers(tree, known).value if len(units) == 1 else amount.value
-        kilograms = float(known_unit(sign).size)
-        return Reading(
-            value, *precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value
-        )
+        return _mass_for_force(tree, amount, label, known)
     if wanted.dimension == MOMENT and amount.dimension == MASS_LENGTH:
         if label is not None and isinstance(tree, Measured | Negative) and _is_pound_foot(label):
             return _reading(tree, amount.value * STANDARD_GRAVITY, label, wanted)
         raise Unreadable("mass_times_length")
     raise _other_dimension(amount.dimension, wanted.dimension)
+
+
+def _nothing_at_all(tree: Tree, amount: Amount, wanted: LineUnit) -> Reading:
+    """Return a number without a unit, which may only be 0: none of anything is none in any unit."""
+    if amount.value == 0:
+        return Reading(0.0, *precision(tree), tree=tree)
+    named = "percentage" if wanted.sign == PERCENT else _DIMENSIONS[wanted.dimension]
+    raise Unreadable("no_unit", wanted=named)
+
+
+def _mass_for_force(
+    tree: Tree, amount: Amount, label: Measured | None, known: Mapping[str, Amount]
+) -> Reading:
+    """Return a mass that was typed where a force is wanted, in the unit of its label."""
+    if label is None:
+        raise Unreadable("comes_to_mass")
+    is_alone = len(list(written_units(tree))) == 1
+    value = _in_numbers(tree, known).value if is_alone else amount.value
+    sign = known_unit(label.units[-1][0]).sign
+    kilograms = float(known_unit(sign).size)
+    return Reading(value, *precision(tree), size=kilograms, mass_unit=sign, tree=tree, worked=value)
 
 
 def _with_label(

@@ -178,11 +178,14 @@ def read_number(token: Token) -> Number:
     mantissa, _, exponent = text.lower().partition("e")
     if exponent and abs(int(exponent)) > LARGEST_EXPONENT:
         raise Unreadable("power_of_ten", token.place, most=LARGEST_EXPONENT)
-    mantissa = _with_decimal_point(mantissa, token)
-    decimals = len(mantissa.partition(".")[2])
-    scale = float(f"1e{exponent or 0}")
-    figures = len(mantissa.replace(".", "").lstrip("0"))
-    return Number(float(mantissa) * scale, 0.5 * 10**-decimals * scale, figures)
+    return number_of(_with_decimal_point(mantissa, token), float(f"1e{exponent or 0}"))
+
+
+def number_of(digits: str, scale: float = 1.0) -> Number:
+    """Return the number of some digits, with a point among them or none, times a power of ten."""
+    decimals = len(digits.partition(".")[2])
+    figures = len(digits.replace(".", "").lstrip("0"))
+    return Number(float(digits) * scale, 0.5 * 10**-decimals * scale, figures)
 
 
 def _with_decimal_point(mantissa: str, token: Token) -> str:

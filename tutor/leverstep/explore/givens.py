@@ -12,7 +12,7 @@ from leverstep.course.symbols import sign_of
 from leverstep.explore.ranges import GivenSpan, span_of
 from leverstep.statics.acting import Force
 from leverstep.statics.line_keys import share_sign
-from leverstep.statics.points import Distance, Given
+from leverstep.statics.points import BodyPoint, Distance, Given
 from leverstep.statics.posture import Posture, Relation
 from leverstep.statics.units import (
     ACCELERATION,
@@ -166,24 +166,27 @@ def _of_body(question: Question) -> Iterator[tuple[Given, str, str, Part, str]]:
     """Yield the givens of the points of a body and of its base of support."""
     problem = question.problem
     for point in problem.posture.body_points:
-        for distance in point.distances:
-            name = f"{point.start or problem.axis} to {point.name}"
-            if point.offset is not None:
-                way = "across" if distance is point.offset.across else "up"
-                name = f"{point.name}, {way} from the {problem.axis}"
-            yield distance.given, distance.symbol, name, "far end", ""
-        angle = None if point.direction is None else point.direction.angle
-        if point.direction is not None and angle is not None:
-            line = f"to the {point.direction.reference}"
-            if point.direction.reference == "bearing":
-                line = _ROUND
-            name = f"way to the {point.name}, {line}"
-            yield angle, angle.sign, name, "angle", ""
+        yield from _of_point(point, problem.axis)
     if problem.posture.support is not None:
         for edge in problem.posture.support.distances:
             side = "left" if edge is problem.posture.support.left else "right"
             name = f"{side} edge of the base of support"
             yield edge.given, edge.symbol, name, "far end", ""
+
+
+def _of_point(point: BodyPoint, axis: str) -> Iterator[tuple[Given, str, str, Part, str]]:
+    """Yield the givens of a point of a body: its distances, and the way to it."""
+    for distance in point.distances:
+        name = f"{point.start or axis} to {point.name}"
+        if point.offset is not None:
+            way = "across" if distance is point.offset.across else "up"
+            name = f"{point.name}, {way} from the {axis}"
+        yield distance.given, distance.symbol, name, "far end", ""
+    angle = None if point.direction is None else point.direction.angle
+    if point.direction is not None and angle is not None:
+        is_bearing = point.direction.reference == "bearing"
+        line = _ROUND if is_bearing else f"to the {point.direction.reference}"
+        yield angle, angle.sign, f"way to the {point.name}, {line}", "angle", ""
 
 
 def _of_force(question: Question, force: Force) -> Iterator[tuple[Given, str, str, Part, str]]:

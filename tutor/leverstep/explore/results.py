@@ -69,7 +69,9 @@ def _results_of_one(question: Question) -> tuple[Result, ...]:
         found.append(Result(size, "N", question.problem.reaction, "reaction"))
     for kind, way in _BY_SEGMENT.items():
         if kind in keys:
-            name = f"{question.problem.reaction}, its part {way} the {question.problem.segment}"
+            name = (
+                f"{question.problem.reaction}, its component {way} the {question.problem.segment}"
+            )
             found.append(Result(keys[kind], "N", name, "part"))
     for kind in (kinds.ADVANTAGE, kinds.ARM_ADVANTAGE):
         if kind in keys:

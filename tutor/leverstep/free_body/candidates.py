@@ -114,9 +114,9 @@ def _decoys(problem: Problem, acting: list[Candidate]) -> Iterator[Candidate]:
         yield Candidate("decoy reversed", reversed_name, decoy=PictureSlip.REVERSED)
     slanting = next((one for one in forces if one.direction.angle is not None), None)
     if slanting is not None:
-        name = f"part of the {name_of(problem, slanting)} along the {problem.segment}"
+        name = f"component of the {name_of(problem, slanting)} along the {problem.segment}"
         if not posture.has_moments:  # a knot has no length
-            name = f"horizontal part of the {name_of(problem, slanting)}"
+            name = f"horizontal component of the {name_of(problem, slanting)}"
         yield Candidate("decoy part", name, decoy=PictureSlip.COMPONENT)
     is_sped_up = any(one.relation is Relation.MOMENT_SPED_UP for one in posture.further)
     if not is_sped_up and not any(force.is_inertia for force in forces):

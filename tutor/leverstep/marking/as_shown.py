@@ -22,6 +22,7 @@ from leverstep.course.phrases import tasks_told
 from leverstep.course.problem import SAMPLE, Question
 from leverstep.drill.drill import MOST_WORKINGS, Drill, Task
 from leverstep.drill.lines import is_as_set, is_shown
+from leverstep.statics.points import Given
 
 OTHER_NUMBERS = "other numbers were shown for"
 """How the remark begins on tasks whose entries are judged by numbers that were never shown."""
@@ -235,23 +236,29 @@ def _possible(question: Question, shown: TaskShown) -> Recorded | None:
         return None
     numbers = dict(question.exact)
     for one in question.givens:
-        unit = "°" if one.unit == "deg" else f" {one.unit}" if one.unit else ""
-        text = given[one.key]
-        number = text.removesuffix(unit)
-        if text == question.written(one):
+        if given[one.key] == question.written(one):
             continue
-        if one.key not in question.exact:
+        number = _number_shown(question, one, given[one.key])
+        if number is None:
             return None
-        if not text.endswith(unit) or not _NUMBER.fullmatch(number) or not Fraction(number) > 0:
-            return None
-        numbers[one.key] = Fraction(number)
-        if unit == "°" and not _is_in_quadrant(numbers[one.key], question.problem.ranges[one.key]):
-            return None
+        numbers[one.key] = number
     try:
         trouble = replace(question, exact=numbers).trouble
     except FileError:
         return None
     return None if trouble else Recorded(question.problem.id, numbers)
+
+
+def _number_shown(question: Question, given: Given, text: str) -> Fraction | None:
+    """Return the number that a given had by its text, None where it can't have had it."""
+    unit = "°" if given.unit == "deg" else f" {given.unit}" if given.unit else ""
+    number = text.removesuffix(unit)
+    is_number = text.endswith(unit) and bool(_NUMBER.fullmatch(number))
+    if given.key not in question.exact or not is_number or not Fraction(number) > 0:
+        return None
+    ranges, value = question.problem.ranges, Fraction(number)
+    is_possible = unit != "°" or _is_in_quadrant(value, ranges[given.key])
+    return value if is_possible else None
 
 
 def _is_in_quadrant(angle: Fraction, drawn: Range) -> bool:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from leverstep.bench.record_lines import RecordLine
 from leverstep.drill.drill import Drill
@@ -12,8 +12,7 @@ GRACE = 5.0
 """Seconds after the end of the time in which an entry that was begun before still counts."""
 
 
-@dataclass(frozen=True, slots=True)
-class Timed:
+class Timed(NamedTuple):
     """A line with its link, the clock in seconds and the time in UTC when it was written."""
 
     line: RecordLine

@@ -60,8 +60,7 @@ class LinePlace(NamedTuple):
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One entry as it was judged: where, what was typed, what came of it, and when.
 
     `slips` are the ids of the likeliest explanation, `sure` whether it is told or only asked;
@@ -126,8 +125,7 @@ class HintTaken:
     sureness: ClassVar[None] = None
 
 
-@dataclass(frozen=True, slots=True)
-class LineMark:
+class LineMark(NamedTuple):
     """What one line asked for earned: a share of its marks, from 0 to 1.
 
     `closed` says whether no try was left for it, `weight` what it counts beside the other lines of
@@ -385,7 +383,7 @@ class _Judging(Replay):
         if verdict is not None:
             entry = _entry(bench, line.task or 0, verdict, self._timed[place])
             drawn = self._drawn.get(entry.task, "")
-            self.entries.append(replace(entry, problem=drawn) if drawn else entry)
+            self.entries.append(entry._replace(problem=drawn) if drawn else entry)
         moment = self._timed[place].moment
         if moment is not None and _bears_marks(line, bench, verdict):
             self.last = moment if self.last is None else max(self.last, moment)

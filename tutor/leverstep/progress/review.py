@@ -52,7 +52,7 @@ class State(StrEnum):
 
     GONE = "gone"
     LAST = "made the last time"
-    FEW = "too few lines yet"
+    FEW = "too few lines so far"
     OPEN = "not gone yet"
 
 

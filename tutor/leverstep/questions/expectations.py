@@ -276,8 +276,8 @@ def _of_reaction(view: Question) -> Iterator[ChoiceQuestion]:
     for key, value, answers in parts:
         place = {1: 0, -1: 1}.get(_sign(value, abs(whole)), 2)
         part = _PARTS[view.problem.seen_from][key]
-        asks = f"Which way does the {part} part of the {name} point?"
-        about = f"the {part} part of the {name}"
+        asks = f"Which way does the {part} component of the {name} point?"
+        about = f"the {part} component of the {name}"
         ident = f"reaction:{key}{posture.mark}"
         right = [answers[place][0]]
         yield _choice(ident, QuestionSort.REACTION, asks, answers, right, about)

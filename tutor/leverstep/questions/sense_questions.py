@@ -6,7 +6,7 @@ Each answer that is not right comes of a slip in thinking, which is told to who 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from leverstep.course.problem import Question
@@ -251,15 +251,8 @@ def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
     The opposite of what does it is among the answers. None where nothing clearly does any of it.
     """
     for verb, target in _TARGETS.items():
-        name, right = f"change:{verb.split()[0]}:{result.key}", None
-        others: list[_Move] = []
-        for move in moves.drawn(name, result):
-            if move.made.answer not in target:
-                others.append(move)
-            elif right is None:
-                right = move
-            if right is not None and len(others) >= _DECOYS:
-                break
+        name = f"change:{verb.split()[0]}:{result.key}"
+        right, others = _right_and_others(moves.drawn(name, result), target)
         if right is None or len(others) < _DECOYS - 1:
             continue
         opposite = next(word for word in MOVES if word != right.word)
@@ -267,11 +260,31 @@ def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
         if first is not None and first.made.answer not in target and first not in others:
             others.insert(0, first)
         offered = tuple(move.offered for move in (right, *others[:_DECOYS]))
-        in_size = " in size" if right.made.before < 0 else ""
-        has_sign = is_line(moves.question, result)
-        does = verb.format(result.sign if has_sign else f"the {result.name}")
-        also = f", {result.name}" if has_sign else ""
-        asks = f"What would {does}{in_size}{also}, with all else as it is?"
+        asks = _change_asked(moves.question, verb, result, right)
         sort = QuestionSort.CHANGE
         return ChoiceQuestion(name, sort, asks, offered, frozenset({right.offered.key}))
     return None
+
+
+def _right_and_others(
+    drawn: Iterable[_Move], target: Collection[str]
+) -> tuple[_Move | None, list[_Move]]:
+    """Return the first move that has an answer of the target, and enough that have not."""
+    right, others = None, list[_Move]()
+    for move in drawn:
+        if move.made.answer not in target:
+            others.append(move)
+        elif right is None:
+            right = move
+        if right is not None and len(others) >= _DECOYS:
+            break
+    return right, others
+
+
+def _change_asked(question: Question, verb: str, result: Result, right: _Move) -> str:
+    """Return what is asked: what would change a result so."""
+    in_size = " in size" if right.made.before < 0 else ""
+    has_sign = is_line(question, result)
+    does = verb.format(result.sign if has_sign else f"the {result.name}")
+    also = f", {result.name}" if has_sign else ""
+    return f"What would {does}{in_size}{also}, with all else as it is?"

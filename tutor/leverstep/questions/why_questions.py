@@ -16,6 +16,7 @@ from leverstep.slips.filling import filled, unit_given
 from leverstep.slips.ladder import because
 from leverstep.statics.step import Step
 from leverstep.working.page import named_line, posture_of
+from leverstep.working.wording import what_is
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
@@ -52,7 +53,8 @@ def why_questions(
         of_posture = posture_of(working.question, step)
         named = f"{of_posture}. " if of_posture and of_posture != posture else ""
         posture = of_posture
-        place = f"Line {number} of {len(working.steps)}: {named}{_shown_line(working, step)}."
+        line = f"{what_is(working.question, step)}: {_shown_line(working, step)}"
+        place = f"{named}Line {number} of {len(working.steps)}, {line}."
         wrong = _wrong_reasons(working, step, catalogue)
         reason = because(working, step.key, catalogue)
         is_due = only_read >= (MOST_READ if step.kind.name in met else 1)

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill, Task, Withdrawn
 from leverstep.drill.withdrawn import withdrawn_told
 from leverstep.free_body.picture_told import Amiss
 from leverstep.marking.finding_marks import FindingMark
-from leverstep.marking.marking import Entry, Marked, tasks_marked
+from leverstep.marking.marking import Entry, LineMark, Marked, tasks_marked
 from leverstep.marking.picture_marks import PictureMark
 from leverstep.marking.shares import NOTHING, WHOLE, marks_each, marks_of, weight_of
 from leverstep.slips.catalogue import Catalogue, Slip
+from leverstep.statics.step import Step
 from leverstep.working.page import line_name
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
@@ -124,31 +126,38 @@ def _lines(
 
     One that counts 1 has `each` marks.
     """
-    question = task.question
-    values = question.right
     asked = {line.step: line for line in marked.lines if line.task == task.number}
     judged: dict[str, list[Entry]] = {}
     for entry in marked.entries:
         if entry.task == task.number and entry.counts:
             judged.setdefault(entry.step, []).append(entry)
-    for step in question.derivation.asked:
+    for step in task.question.derivation.asked:
         mark, entries = asked.get(step.key), judged.get(step.key, [])
-        if mark is None and not entries:
-            continue
-        last = entries[-1] if entries else None
-        outcome = mark.outcome if mark else entries[-1].outcome
-        right = outcome is Outcome.RIGHT
-        yield LineAccount(
-            name=line_name(step),
-            asks=ask(question, step),
-            typed=last.text if last else "",
-            outcome=outcome,
-            tries=len(entries),
-            hints=mark.hints if mark else 0,
-            marks=mark.share * mark.weight * each if mark else None,
-            worked="" if right else worked_line(question, step, values),
-            slip=_slip(last, outcome, catalogue),
-        )
+        if mark is not None or entries:
+            marks = mark.share * mark.weight * each if mark else None
+            yield _line(task.question, step, (mark, entries), marks, catalogue)
+
+
+def _line(
+    question: Question, step: Step, made: tuple[LineMark | None, Sequence[Entry]],
+    marks: Fraction | None, catalogue: Catalogue,
+) -> LineAccount:  # fmt: skip
+    """Return what came of a line: its mark, if it was asked for, and the entries there."""
+    mark, entries = made
+    last = entries[-1] if entries else None
+    outcome = mark.outcome if mark else entries[-1].outcome
+    is_right = outcome is Outcome.RIGHT
+    return LineAccount(
+        name=line_name(step),
+        asks=ask(question, step),
+        typed=last.text if last else "",
+        outcome=outcome,
+        tries=len(entries),
+        hints=mark.hints if mark else 0,
+        marks=marks,
+        worked="" if is_right else worked_line(question, step, question.right),
+        slip=_slip(last, outcome, catalogue),
+    )
 
 
 def _slip(last: Entry | None, outcome: Outcome | None, catalogue: Catalogue) -> Slip | None:

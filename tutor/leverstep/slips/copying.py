@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from leverstep.comparing.differences import Difference
+from leverstep.comparing.digits import swapped, with_a_digit_changed
 from leverstep.course.problem import Question
 from leverstep.slips.catalogue import Catalogue, Slip
 from leverstep.slips.finding import Explanation, Finding
@@ -17,8 +18,6 @@ from leverstep.statics.step import Derivation, Step
 from leverstep.working.attempt import Attempt
 from leverstep.working.judge import constant_sets
 from leverstep.working.precision import ends_as_given, given_converted
-
-DIGITS = "0123456789"
 
 EXACT = 1e-6
 """Arithmetic has no last digit: it comes to its value as near as this."""
@@ -30,36 +29,6 @@ class Copied:
 
     given: str
     number: str
-
-
-def swapped(number: str) -> Iterator[str]:
-    """Yield a number with two digits beside each other swapped, in every way."""
-    places = [place for place, sign in enumerate(number) if sign in DIGITS]
-    for one, other in itertools.pairwise(places):
-        signs = list(number)
-        signs[one], signs[other] = signs[other], signs[one]
-        if signs[one] != signs[other] and _is_written_so(signs):
-            yield "".join(signs)
-
-
-def with_a_digit_changed(number: str) -> Iterator[str]:
-    """Yield a number with one of its digits another, in every way."""
-    for place, sign in enumerate(number):
-        for digit in DIGITS if sign in DIGITS else "":
-            signs = [*number[:place], digit, *number[place + 1 :]]
-            if digit != sign and _is_written_so(signs):
-                yield "".join(signs)
-
-
-def _is_written_so(signs: list[str]) -> bool:
-    """Return whether a number is written so: not nothing, and with no needless zero before it.
-
-    A ratio of whole numbers, as 2/3, is not looked at.
-    """
-    text = "".join(signs)
-    if "/" in text:
-        return False
-    return float(text) > 0 and not (text[0] == "0" and text[1:2] != ".")
 
 
 def found_in_value(attempt: Attempt) -> Copied | None:

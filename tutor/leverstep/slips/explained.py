@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from leverstep.comparing.differences import Difference
 from leverstep.comparing.structure import structure
@@ -21,8 +22,7 @@ from leverstep.working.writing import unit_words
 _log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True, slots=True)
-class Explained:
+class Explained(NamedTuple):
     """What is found behind a wrong line; nothing at all for any other.
 
     `reason` says what is wrong where that is no slip. `explanations` are those that fit equally
@@ -47,7 +47,7 @@ def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
     if has_sign(verdict.text):
         return found
     shown = (replace(d, what="unsigned") if d.what == "sign" else d for d in found.differences)
-    return replace(found, differences=tuple(shown))
+    return found._replace(differences=tuple(shown))
 
 
 def has_sign(text: str) -> bool:
@@ -133,8 +133,8 @@ def _fits_in_unit(attempt: Attempt) -> Reason | None:
     if not written:
         return None
     size = 1.0 if reading.mass_unit else abs(reading.size)
-    number = replace(
-        reading, value=reading.value / size, half_digit=reading.half_digit / size, mass_unit=""
+    number = reading._replace(
+        value=reading.value / size, half_digit=reading.half_digit / size, mass_unit=""
     )
     judged = judge_value(attempt.question, step, number, (attempt.own, attempt.wrong))
     if not (judged.right or judged.follows):

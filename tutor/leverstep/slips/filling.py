@@ -105,9 +105,9 @@ def filled(text: str, working: Working, step: Step, finding: Finding | None) -> 
 
 
 def as_stated(working: Working, key: str) -> str:
-    """Return a given as the problem states it, with its unit."""
-    given = next(one for one in working.question.givens if one.key == key)
-    return working.question.written(given)
+    """Return a given as the problem states it, with its unit; a number that is none as it is."""
+    given = next((one for one in working.question.givens if one.key == key), None)
+    return key if given is None else working.question.written(given)
 
 
 def _given(working: Working, step: Step, about: tuple[str, ...]) -> str:

@@ -13,8 +13,8 @@ class Finding:
 
     `abouts` are the forces or distances it may be about: more than one where the number typed can't
     tell them apart. `line` is the other line whose value was written, for a slip of that kind.
-    `miscopied` is the key of a given whose number seems to be copied wrongly, `copied` the number
-    that was taken for it.
+    `miscopied` is the key of a given whose number seems to be copied wrongly, or a number of an
+    earlier line; `copied` is the number that was taken for it.
     """
 
     slip: str

@@ -55,6 +55,7 @@ def usable(
     return tuple(found), far
 
 
+@lru_cache(maxsize=4096)
 def distances(derivation: Derivation, key: str, written: frozenset[str]) -> Mapping[str, int]:
     """Return how far back each step lies that is not written: 0 for the step itself.
 

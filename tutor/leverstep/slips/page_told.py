@@ -17,8 +17,9 @@ from leverstep.claims.worth import numbers_in
 from leverstep.course.symbols import sign_of
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason, number_in
+from leverstep.slips.amended_told import amended_slip
 from leverstep.slips.catalogue import Catalogue
-from leverstep.slips.explained import explained
+from leverstep.slips.explained import Explained, explained
 from leverstep.slips.telling import slips_told, tell_wrong
 from leverstep.statics import kinds
 from leverstep.statics.step import Step
@@ -159,13 +160,30 @@ def _told(
         return ToldLine(line, (), f"{sign_of(step.key)}: Not yet: {_OTHER_SIDE}")
     attempt = _attempt(page, claim, step, written)
     verdict = Verdict(step.key, line.text, Outcome.WRONG, attempt=attempt)
-    found = explained(verdict, catalogue)
+    found = _explained(verdict, claim, catalogue)
     working = Working(page.question, Guidance.BLANK, Rules(hints=False))
     slips = dict.fromkeys(f.slip for e in found.explanations for f in e.findings)
     told = tell_wrong(working, verdict, found, catalogue)
     if not is_sign_of(step, claim.symbol):
         told += f" {taken_as(page.question, step, claim.symbol)}"
     return ToldLine(line, tuple(slips), f"{sign_of(step.key)}: {told}")
+
+
+def _explained(verdict: Verdict, claim: Claim, catalogue: Catalogue) -> Explained:
+    """Return what is found behind a claim: the number that was copied wrongly, what its value
+    tells for sure, or else what its arithmetic shows.
+    """
+    found, attempt, amendment = explained(verdict, catalogue), verdict.attempt, claim.amended
+    if amendment is None or attempt is None or (_is_sure(found) and not amendment.typed):
+        return found
+    shown = amended_slip(attempt.question, attempt.step, amendment, catalogue)
+    return Explained(explanations=shown) if shown else found
+
+
+def _is_sure(found: Explained) -> bool:
+    """Return whether one slip alone explains a value for sure."""
+    explanations = found.explanations
+    return len(explanations) == 1 and explanations[0].sure and len(explanations[0].findings) == 1
 
 
 def _suspected(
@@ -184,9 +202,9 @@ def _suspected(
         verdict = Verdict(
             step.key, line.text, Outcome.WRONG, attempt=_attempt(page, claim, step, written)
         )
-        found = explained(verdict, catalogue)
+        found = _explained(verdict, claim, catalogue)
         slips = [finding.slip for one in found.explanations for finding in one.findings]
-        if len(slips) == 1 and found.explanations[0].sure:
+        if len(slips) == 1 and (claim.amended is not None or found.explanations[0].sure):
             working = Working(page.question, Guidance.BLANK, Rules(hints=False))
             told = slips_told(working, step.key, found, catalogue)
             which = f"{sign_of(step.key)}, {what_is(page.question, step)}"
@@ -287,5 +305,5 @@ def _attempt(page: Page, claim: Claim, step: Step, written: dict[str, Claim]) ->
         key: value for key, value in own.items() if written[key].standing is not LineStanding.RIGHT
     }
     size = abs(claim.value) if step.kind.is_size else claim.value
-    reading = replace(reading_of(replace(claim, value=size), step), tree=claim.tree)
+    reading = reading_of(replace(claim, value=size), step)._replace(tree=claim.tree)
     return Attempt(page.question.at(step), step, reading, own, wrong, written=own, claimed=True)

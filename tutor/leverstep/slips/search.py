@@ -72,7 +72,7 @@ def _of_differences(
     """
     if attempt.step.kind.is_size:  # it is laid beside its line whatever its sign
         reading = attempt.reading
-        as_size = replace(reading, value=abs(reading.value), worked=abs(reading.worked))
+        as_size = reading._replace(value=abs(reading.value), worked=abs(reading.worked))
         attempt = replace(attempt, reading=as_size)
     several = len(shown.differences) > 1
     pinned = SlipSearch(_pinned(attempt, shown), catalogue)
@@ -124,7 +124,7 @@ def _as_bare_number(attempt: Attempt) -> Attempt:
     value, figures = attempt.reading.value, FIGURES + 1
     place = math.floor(math.log10(abs(value))) if value else 0
     half_digit = 0.5 * 10.0 ** (place + 1 - figures)
-    reading = replace(attempt.reading, half_digit=half_digit, figures=figures)
+    reading = attempt.reading._replace(half_digit=half_digit, figures=figures)
     return replace(attempt, reading=reading, structure=None)
 
 
@@ -176,7 +176,7 @@ def _pinned(attempt: Attempt, shown: Structure) -> Attempt:
     own = {key: value for key, value in attempt.own.items() if key not in shown.opened}
     own |= {key: value for key, value in shown.pins.items() if key not in taken}
     value = attempt.reading.worked
-    reading = replace(attempt.reading, value=value, half_digit=EXACT * abs(value), figures=None)
+    reading = attempt.reading._replace(value=value, half_digit=EXACT * abs(value), figures=None)
     return replace(attempt, own=own, wrong=own, reading=reading, taken=taken)
 
 

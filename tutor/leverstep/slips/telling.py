@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from leverstep.course.phrases import capital, way_round
 from leverstep.course.symbols import sign_of
 from leverstep.slips.catalogue import Catalogue
@@ -150,7 +148,7 @@ def _sense_told(working: Working, verdict: Verdict) -> str:
     attempt = verdict.attempt
     if attempt is None or attempt.step.kind not in _TURNING or attempt.reading.value == 0:
         return ""
-    turned = replace(attempt.reading, value=-attempt.reading.value)
+    turned = attempt.reading._replace(value=-attempt.reading.value)
     judged = judge_value(attempt.question, attempt.step, turned, (attempt.own, attempt.wrong))
     if not (judged.right or judged.follows):
         return ""

@@ -48,26 +48,29 @@ def segment_bearing(posture: Posture) -> Bearing:
 
 def force_bearing(posture: Posture, direction: Direction) -> Bearing:
     """Return the way that a force points."""
+    if direction.reference == "segment":
+        return _bearing_from_segment(posture, direction)
     up = 1 if direction.side == "above" else -1
     turned = 0 if direction.angle is None else 1
-    if direction.reference == "segment":
-        segment = segment_bearing(posture)
-        # Seen along a segment that points left, "above" lies clockwise of it.
-        up *= 1 if posture.points == "right" else -1
-        back = direction.toward == "axis"
-        if direction.side == "along":
-            return Bearing(segment.constant + (180 if back else 0), segment.inclined)
-        if not turned:
-            return Bearing(segment.constant + 90 * up, segment.inclined)
-        return Bearing(
-            segment.constant + (180 if back else 0), segment.inclined, -up if back else up
-        )
     if direction.reference == "bearing":
         return Bearing(0, 0, turned)
     right = direction.toward == "right"
     if direction.reference == "horizontal":
         return Bearing(0, 0, up * turned) if right else Bearing(180, 0, -up * turned)
     return Bearing(90 * up, 0, turned * (-up if right else up))
+
+
+def _bearing_from_segment(posture: Posture, direction: Direction) -> Bearing:
+    """Return the way that a force points whose direction is told by the segment."""
+    segment, back = segment_bearing(posture), direction.toward == "axis"
+    along = segment.constant + (180 if back else 0)
+    if direction.side == "along":
+        return Bearing(along, segment.inclined)
+    # Seen along a segment that points left, "above" lies clockwise of it.
+    up = 1 if (direction.side == "above") is (posture.points == "right") else -1
+    if direction.angle is None:
+        return Bearing(segment.constant + 90 * up, segment.inclined)
+    return Bearing(along, segment.inclined, -up if back else up)
 
 
 def lengths(posture: Posture, numbers: Numbers) -> dict[str, float]:

@@ -9,7 +9,7 @@ that once came from it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence, Set
 from copy import copy
 from functools import cached_property, lru_cache
 
@@ -203,7 +203,16 @@ class Graph:
         used = {use for step in between for use in self.functions[step].uses}
         return used & own.keys()
 
-    def _open(self, key: str, own: Mapping[str, float]) -> Set[str]:
+    def givens_behind(self, keys: Set[str], own: Set[str]) -> set[str]:
+        """Return the givens and constants that some steps are worked out from, where others have a
+        value of their own.
+        """
+        steps = {key for key in keys - own if key in self.functions}
+        steps = steps.union(*(self._open(key, own) for key in steps))
+        used = {use for key in steps for use in self.functions[key].uses}
+        return used - self.functions.keys() - own
+
+    def _open(self, key: str, own: Container[str]) -> Set[str]:
         """Return the steps that a step rests on through steps without a value of their own."""
         found: set[str] = set()
         waiting = [key]

@@ -66,9 +66,9 @@ class Part(Enum):
     FURTHER = auto()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Kind:
-    """One row: what lines of a kind have in common.
+    """One row: what lines of a kind have in common; each is equal only to itself.
 
     `name` is what files call it; `unit` is the sign of the unit of its values ("" for a bare
     number). `key` is that of its one line, "" where there may be several. `begins_with` is what it

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.convert import unit_left
 from leverstep.statics.force_axes import ForceAxis
 from leverstep.statics.geometry import Bearing, force_bearing, run_to_attachment
-from leverstep.statics.points import Attachment
+from leverstep.statics.points import Attachment, Given
 from leverstep.statics.posture import Axes
 from leverstep.statics.step import Draft, Expression, Pen, symbol, total
 from leverstep.statics.turn import (
@@ -86,13 +86,18 @@ def _write_angle(draft: Draft, force: Force, key: str, bearing: Bearing) -> None
     for _, given in terms if constant else ():
         alone = pen.choice("other_angle", 0, force.symbol, given.key)
         expression += alone * (symbol(given.key) - right)
+    pen.write(kinds.ANGLE, force.symbol, expression, _angle_written(constant, terms))
+
+
+def _angle_written(constant: int, terms: Sequence[tuple[int, Given]]) -> str:
+    """Return an angle as it is written: the multiple of 90 degrees, then the angles that go on."""
+    if constant < 0 and len(terms) == 1:
+        return f"{{{terms[0][1].key}}} − {-constant}°"
     pieces = [f"{constant}°"] if constant else []
     for coefficient, given in terms:
         mark = "" if not pieces and coefficient > 0 else ("+ " if coefficient > 0 else "− ")
         pieces.append(f"{mark}{{{given.key}}}")
-    if constant < 0 and len(terms) == 1:
-        pieces = [f"{{{terms[0][1].key}}}", f"− {-constant}°"]
-    pen.write(kinds.ANGLE, force.symbol, expression, " ".join(pieces))
+    return " ".join(pieces)
 
 
 def all_round(pen: Pen, angle: Expression, about: str) -> Expression:

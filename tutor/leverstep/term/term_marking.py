@@ -17,6 +17,7 @@ from leverstep.course.phrases import counted, some_named
 from leverstep.course.plain_text import plain
 from leverstep.drill.codes import Noted, read_codes
 from leverstep.drill.drill import same_student
+from leverstep.drill.in_progress import InProgress, who_goes_on
 from leverstep.marking.collecting import (
     ATTENDANCE,
     Gathered,
@@ -26,7 +27,7 @@ from leverstep.marking.collecting import (
     mark_class,
     shared_remarks,
 )
-from leverstep.marking.part import MOST_NAMED, OfPart, of_part
+from leverstep.marking.part import MOST_NAMED, OfPart, of_part, without_going_on
 from leverstep.marking.practised import PractisedNumbers
 from leverstep.marking.seals import with_seal_keys
 from leverstep.reports.figures import Figures, Who
@@ -120,11 +121,13 @@ def mark_term(
     executor: Executor,
     noted: Sequence[Noted | None],
     seal_keys: Collection[Path] = (),
+    going_on: Collection[InProgress] = (),
 ) -> MarkedTerm:
     """Return the term of a class, by the records that lie where its plan says.
 
     A drill without any has not been sat yet, and counts for nobody. `noted` are the codes of each
-    drill, as `codes_noted` has them, `seal_keys` files with private keys of sealed ones.
+    drill, as `codes_noted` has them, `seal_keys` files with private keys of sealed ones. What is of
+    students who are `going_on` with a drill on this computer is not marked.
     """
     plan, seals = _with_seal_keys(plan, seal_keys)
     keys = [key for one in plan.drills for key in one.drill.seal_keys]
@@ -134,7 +137,9 @@ def mark_term(
     for place, (one, codes) in enumerate(zip(plan.drills, noted, strict=True)):
         if one.records not in folders:
             folders[one.records] = gather([one.records] if one.records.exists() else [], keys)
-        parts.append(part := _part(one, folders[one.records]))
+        part = _part(one, folders[one.records])
+        part = without_going_on(part, who_goes_on(one.drill, going_on))
+        parts.append(part)
         takes = kept.of_drill(place)
         practised = folders[one.records].practised
         figures = _mark(one, part, catalogue, executor, takes, codes, practised)

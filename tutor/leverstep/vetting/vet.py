@@ -23,7 +23,7 @@ from leverstep.statics import kinds
 from leverstep.statics.step import Step
 from leverstep.vetting.vet_meant import unlikely_joint, varying_class
 from leverstep.vetting.vet_picture import unseen
-from leverstep.working.judge import reference
+from leverstep.working.judge import accepted
 from leverstep.working.writing import quantity, value_text
 
 if TYPE_CHECKING:
@@ -262,7 +262,7 @@ def _passes_for_right(question: Question, made: Hypothesis) -> bool:
         value = question.graph.probe(made.step, question.numbers, {}).at(made.changes)
     except ArithmeticError:
         return False
-    band = reference(question, made.step).widened(float(question.problem.tolerance))
+    band = accepted(question, made.step)
     return band.holds(value)
 
 

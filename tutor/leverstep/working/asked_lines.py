@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -21,9 +20,9 @@ from leverstep.entry.reading import (
     without_lead,
 )
 from leverstep.entry.tree import Reason, Unreadable, names_in
+from leverstep.entry.usual_entries import read_usual
 from leverstep.entry.way_behind import says_side, says_way, turn_as_sign, way_as_sign
 from leverstep.statics import kinds
-from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.force_axes import level_axis
 from leverstep.statics.step import Step
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
@@ -31,7 +30,7 @@ from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance
 from leverstep.working.led_lines import LedLines
 from leverstep.working.rules import Units
-from leverstep.working.standing_lines import Line, amount_of, as_typed, is_comma
+from leverstep.working.standing_lines import Line, as_typed, is_comma
 from leverstep.working.value_lines import judge_value_line
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.wording import force_about, given_about
@@ -83,7 +82,7 @@ class AskedLines(LedLines):
         if is_anew and self.lines[key].text == text:
             return
         line = self._judge(self.step(key), text)
-        self._put_in(replace(line, verdict=Verdict(key, text, Outcome.RIGHT)))
+        self._put_in(line._replace(verdict=Verdict(key, text, Outcome.RIGHT)))
         if is_anew:
             self._judge_later(key)
 
@@ -146,7 +145,7 @@ class AskedLines(LedLines):
     def _let_stand(self, line: Line) -> Line:
         """Let a line stand, with what may explain it unless no reasons are looked for."""
         if not self.explains:
-            line = replace(line, verdict=replace(line.verdict, attempt=None))
+            line = line._replace(verdict=replace(line.verdict, attempt=None))
         self.lines[line.verdict.step] = line
         return line
 
@@ -182,35 +181,14 @@ class AskedLines(LedLines):
         """Return the value of every step, the student's own in place of those written."""
         return self._standing.values()
 
+    def values_known(self) -> dict[str, Amount]:
+        """Return every symbol that a line may have, with its value as it stands (else nan)."""
+        return dict(self._standing.known())
+
     @property
     def symbols(self) -> tuple[str, ...]:
         """Return every symbol that a line may have, whether it has a value yet or not."""
         return self._standing.symbols
-
-    def written_values(self) -> dict[str, Amount]:
-        """Return every symbol of the problem with the value that is given, or that the student
-        wrote (else nan).
-
-        What an equation comes to is only told where verdicts are, and so no value before that.
-        """
-        known, right = dict(self._standing.known()), self.question.right
-        for key, line in dict(self.lines).items():
-            if key in known and not self._is_written_out(line):
-                known[key] = Amount(math.nan)
-        for step in self.question.derivation.steps:
-            if step.key in right and self._is_as_stated(step):
-                known[step.key] = amount_of(step, right[step.key])
-        return known
-
-    def _is_written_out(self, line: Line) -> bool:
-        """Return whether the value of a line is one that the student typed, or was told."""
-        is_told = self.rules.tells and bool(line.claimed or line.implies)
-        return line.reading is not None and (line.reading.tree is not None or is_told)
-
-    def _is_as_stated(self, step: Step) -> bool:
-        """Return whether a step only carries a given on, so that no line is asked for it."""
-        rests_on_givens = not self.question.derivation.ancestors(step.key)
-        return not step.asked and rests_on_givens and CONVENTIONS.keys().isdisjoint(step.uses)
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
@@ -236,7 +214,7 @@ class AskedLines(LedLines):
         verdict = line.verdict
         if verdict.attempt is not None:
             verdict = replace(verdict, attempt=replace(verdict.attempt, claimed=True))
-        return replace(line, verdict=verdict, claimed=claim)
+        return line._replace(verdict=verdict, claimed=claim)
 
     def _judge(self, step: Step, text: str) -> Line:
         try:
@@ -269,7 +247,7 @@ class AskedLines(LedLines):
         if step.kind.part is not kinds.Part.BALANCE:
             return reading
         question, own = self.question.at(step), self._standing.beside(step.key)
-        return replace(reading, sides=in_symbols(question, reading.sides, own))
+        return reading._replace(sides=in_symbols(question, reading.sides, own))
 
     def _check_new(self, step: Step, reading: Reading) -> None:
         """Refuse an equation that only says again what another one that stands says."""
@@ -304,14 +282,17 @@ class AskedLines(LedLines):
         """Return what a text says at a step; with the unit of the step where it names none, if the
         rules have it taken so.
         """
-        known = self._standing.known(step.key)
         try:
-            return text, read_entry(text, step, known)
+            return text, self._reading(step, text)
         except Unreadable as error:
             if self.rules.units is Units.ASKED or error.reason.code != "no_unit":
                 raise
         named = in_unit_named(text, step)
-        return named, read_entry(named, step, known)
+        return named, self._reading(step, named)
+
+    def _reading(self, step: Step, text: str) -> Reading:
+        usual = read_usual(text, step, self._standing.names)
+        return usual or read_entry(text, step, self._standing.known(step.key))
 
     def _judge_by_way(self, step: Step, text: str) -> Line | None:
         """Judge a force with its way behind it: the way is the sign of a component, and no part of

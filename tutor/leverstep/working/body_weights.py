@@ -56,7 +56,7 @@ def with_body_weight(
         here: the step that a bare value is for, None where it must be named.
     """
     body = question.problem.posture.body
-    if body is None or _OF_BODY.search(text) is None:
+    if body is None or "BW" not in text or _OF_BODY.search(text) is None:
         return text
     steps = {step.key: step for step in question.derivation.asked}
     is_for_force = here is not None and here.kind is not kinds.BODY_WEIGHTS and "=" not in text

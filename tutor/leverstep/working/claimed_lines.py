@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import WORDS_OF_SORTS
@@ -101,7 +100,7 @@ def claimed_line(claim: Claim, step: Step, key: str, text: str, *, is_all: bool)
     outcome = Outcome.FOLLOWED if claim.standing is LineStanding.FOLLOWS else Outcome.RIGHT
     reason, implies = None, ""
     sides = (claim.tree,) if key != claim.key and claim.tree is not None else ()
-    reading = replace(reading_of(claim, step), sides=sides)
+    reading = reading_of(claim, step)._replace(sides=sides)
     is_solved = claim.is_equation and claim.unknowns == 1 and claim.has_numbers
     if is_solved and not math.isnan(claim.value):
         value = quantity(reading.value, step.unit)
@@ -114,7 +113,7 @@ def reading_of_wrong(claim: Claim, step: Step) -> Reading:
     more in it.
     """
     tree = None if claim.tree is None or any(names_in(claim.tree)) else claim.tree
-    return replace(reading_of(claim, step), tree=tree)
+    return reading_of(claim, step)._replace(tree=tree)
 
 
 def reading_of(claim: Claim, step: Step) -> Reading:
@@ -186,6 +185,19 @@ def beside_symbols(
         or not claim.is_equation
         or not stands_in_symbols(line_of_claim(claim, steps))
     ]
+
+
+def is_only_in_symbols(claim: Claim, step: Step, has_value: Callable[[str], bool]) -> bool:
+    """Return whether a claim is a formula of a step with symbols that have no value yet.
+
+    Args:
+        claim: what a line claims.
+        step: the line of the derivation that it is of.
+        has_value: whether what has this symbol has one.
+    """
+    if claim.has_numbers or not step.kind.is_number:  # the moment equation has no value
+        return False
+    return not all(map(has_value, step.uses))
 
 
 def is_of_one_value(claim: Claim, keys: Collection[str]) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
 
 from leverstep.comparing.equation import TermFindings, judge_equation
 from leverstep.comparing.structure import (
@@ -80,14 +79,14 @@ def judge_numbers(
     holds = judged.right or judged.follows
     if shown is None and not (tells and holds and known):
         raise _not_understood(tells, holds)
-    kept = replace(implied, sides=free.sides) if free.key != free.of else implied
+    kept = implied._replace(sides=free.sides) if free.key != free.of else implied
     if holds and (known or not _differs(shown)):
         followed = not judged.right and bool(lines.carried(step)[1])
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
         reason = Reason.of("implied", name=free.of, value=quantity(implied.value, step.unit))
         return Line(text, kept, Verdict(free.key, text, outcome, reason), implies=free.of)
     size = abs(implied.value) if step.kind.is_size else implied.value
-    slipped = replace(implied, value=size, worked=size)
+    slipped = implied._replace(value=size, worked=size)
     only_sign = judge_value(question, step, slipped, (own, wrong)).right
     attempt = Attempt(
         question, step, slipped, own, wrong, structure=shown, only_structure=only_sign

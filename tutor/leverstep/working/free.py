@@ -394,7 +394,7 @@ def _worked_out(
     values = {key: Amount(amount.value) for key, amount in known.items()}
     values |= {key: Amount(question.right[key]) for key in order if key in question.right}
     residual, size = imbalance(tuple(in_base_units(side) for side in sides), values)
-    holds = abs(residual) <= float(question.problem.tolerance) * size
+    holds = abs(residual) <= question.problem.share_off * size
     is_turned = _is_of_nothing(sides) or order[-1] in unknown
     return order[-1] if holds and is_turned else None
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from leverstep.course.problem import FIGURES, Question
 from leverstep.entry.reading import Reading
@@ -23,8 +23,7 @@ A wrong value that only comes near one is none, so that this is less than a righ
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(NamedTuple):
     """The values that count as one: from `low` to `high`."""
 
     low: float
@@ -95,25 +94,25 @@ def band_of(
 
 def reference(question: Question, key: str) -> Band:
     """Return the band of right values of a step, before any tolerance."""
-    values = [taken[key] for taken in _right_values(question)]
-    return Band(min(values), max(values))
+    return _references(question)[key]
 
 
 def accepted(question: Question, key: str) -> Band:
     """Return the band of a step that is called right, but for half a unit of the last digit."""
-    return reference(question, key).widened(float(question.problem.tolerance))
+    return reference(question, key).widened(question.problem.share_off)
 
 
 @lru_cache(maxsize=256)
-def _right_values(question: Question) -> tuple[Mapping[str, float], ...]:
-    """Return the right values of all steps, for each way of taking the constants."""
+def _references(question: Question) -> Mapping[str, Band]:
+    """Return the band of right values of each step, over all ways of taking the constants."""
     graph, numbers = question.graph, question.numbers
     _, *extremes = constant_sets(question, question.constants)
-    return (question.right, *(graph.values(numbers, constants) for constants in extremes))
+    ways = (question.right, *(graph.values(numbers, constants) for constants in extremes))
+    values = {key: [way[key] for way in ways] for key in question.right}
+    return {key: Band(min(found), max(found)) for key, found in values.items()}
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(NamedTuple):
     """How a value compares: with the reference, with the student's own lines, and if too coarse.
 
     `empty` marks a zero that follows from a wrong zero before it: it shows nothing of the line.
@@ -198,7 +197,7 @@ def _compare(question: Question, step: Step, reading: Reading, band: Band) -> tu
         return False, False
     if band.low == band.high == 0 and abs(reading.value) < NOTHING:
         return True, False
-    accepted = band.widened(float(question.problem.tolerance))
+    accepted = band.widened(question.problem.share_off)
     fits = accepted.holds(reading.value, reading.half_digit)
     if not fits or reading.figures is None or reading.figures >= FIGURES:
         return fits, False

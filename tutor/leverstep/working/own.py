@@ -48,7 +48,7 @@ def read_own(problem: Problem, texts: Iterable[str]) -> dict[str, Fraction]:
         if not low <= measured <= high:
             limits = f"{float(low):g} to {float(high):g} {given.unit}"
             raise OwnError(
-                f"{sign_of(given.sign)} of {float(measured):g} {given.unit} is not in {limits}"
+                f"{sign_of(given.sign)} of {float(measured):g} {given.unit} is outside {limits}"
             )
     return {given.key: measured for given, measured in found.items()}
 
@@ -85,7 +85,7 @@ def _unknown(symbol: str, givens: Mapping[str, Given]) -> str:
         for sign, given in givens.items()
     )
     known = near(symbol, givens)
-    return f'"{plain(symbol[:20])}" is not a number to give here{known}; expected {named}'
+    return f'"{plain(symbol[:20])}" is not a number you can give here{known}; expected {named}'
 
 
 def _read(text: str, given: Given) -> Fraction:

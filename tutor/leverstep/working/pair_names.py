@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Collection, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
 
 from leverstep.comparing.balance_numbers import in_symbols
 from leverstep.comparing.equation import balance_lines, how_unlike
@@ -26,12 +27,11 @@ _WEIGHT = re.compile(r"(?<![\w.])(?:[WGQ]|F_?g|F_?[WG])(?!\w)")
 """The weight of what hangs, where there is one load alone."""
 
 
-@dataclass(frozen=True, slots=True)
-class InSymbols:
+class InSymbols(NamedTuple):
     """A line in the symbols of its problem; `names` has what a pair is taken for in it."""
 
     text: str
-    names: Mapping[str, str] = field(default_factory=dict)
+    names: Mapping[str, str] = MappingProxyType({})
 
 
 class PairNames:

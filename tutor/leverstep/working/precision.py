@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from leverstep.course.problem import FIGURES, Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import number_in
@@ -60,7 +58,7 @@ def as_a_book_rounds(question: Question, reading: Reading) -> Reading | None:
     if len(digits.rstrip("0")) > enough or len(digits) <= enough:
         return None
     larger = 10 ** (len(digits) - enough)
-    return replace(reading, figures=enough, half_digit=reading.half_digit * larger)
+    return reading._replace(figures=enough, half_digit=reading.half_digit * larger)
 
 
 def given_converted(question: Question, step: Step) -> Given | None:

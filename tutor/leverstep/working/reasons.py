@@ -118,9 +118,10 @@ WORDS = {
     "acts_at_axis": "{name} acts at the axis, so it has no place in the moment equation.",
     "not_in_moments": "{name} has no place in the moment equation.",
     "term": "the term with {names} is not that force times its own arm.",
-    "term_of_balance": "the term with {names} is not that force's part in this direction.",
+    "term_of_balance": "the term with {names} is not that force's component in this direction.",
     "number_without_force": (
-        "a number in the equation is the size of no force here, nor of its part in this direction."
+        "a number in the equation is neither the size of a force here nor its component in this "
+        "direction."
     ),
     "term_without_force": (
         "the equation has a term that belongs to no force, or a force that is squared."

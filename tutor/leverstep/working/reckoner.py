@@ -21,6 +21,7 @@ from leverstep.entry.tree import Tree, Unreadable, names_in
 from leverstep.entry.vocabulary import Vocabulary, function_named, units_spelled
 from leverstep.statics.units import ONE_LENGTH
 from leverstep.working.reasons import at_place, reason_words
+from leverstep.working.values_written import values_written
 from leverstep.working.working import Working
 
 LAST = "ans"
@@ -119,7 +120,7 @@ class Reckoner:
 
     def _known(self) -> dict[str, Amount]:
         """Return every symbol there is, with its value where it has one (else nan)."""
-        values = {**self._working.written_values(), **self._shown()}
+        values = {**values_written(self._working), **self._shown()}
         return {**values, LAST: Amount(math.nan), **self._kept}
 
 

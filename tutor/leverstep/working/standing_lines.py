@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import replace
+from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 from leverstep.claims.judged_line import Claim
 from leverstep.course.problem import Question
@@ -16,8 +17,7 @@ from leverstep.statics.units import LENGTH, NUMBER, ONE_LENGTH, known_unit, unit
 from leverstep.working.verdict import Outcome, Verdict
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """The standing entry of a step: what was typed, what it says, and its verdict.
 
     `claimed` is what its page took it as, None where it was read as an answer to its step.
@@ -40,15 +40,29 @@ def amount_of(step: Step, value: float) -> Amount:
     return Amount(value * unit.size, unit.dimension, bare=not unit.sign, number=number)
 
 
+@lru_cache(maxsize=256)
+def _shared(names: frozenset[str]) -> frozenset[str]:
+    """Return equal names that were met before: they are compared all the time."""
+    return names
+
+
 def as_typed(line: Line, text: str) -> Line:
     """Return a line that was judged with its commas read, with what was typed in their place."""
     read = line.as_read or (line.text if line.text != text else "")
-    return replace(line, text=text, verdict=replace(line.verdict, text=text), as_read=read)
+    return line._replace(text=text, verdict=replace(line.verdict, text=text), as_read=read)
 
 
 def is_comma(line: Line) -> bool:
     """Return whether a line was not judged since a comma of it may be decimals or thousands."""
     return line.verdict.reason is not None and line.verdict.reason.code == "comma"
+
+
+class _Values(NamedTuple):
+    """The values of some lines by key, and the symbols that are known beside a step."""
+
+    lines: tuple[Line, ...]
+    own: Mapping[str, float]
+    known: dict[str, Mapping[str, Amount]]
 
 
 class StandingLines:
@@ -57,16 +71,25 @@ class StandingLines:
     def __init__(self, question: Question) -> None:
         self.question = question
         self.by_key: dict[str, Line] = {}
-        self._known_beside: tuple[tuple[Line, ...], dict[str, Mapping[str, Amount]]] = ((), {})
+        self._values: _Values = _Values((), {}, {})
+
+    def _now(self) -> _Values:
+        """Return what follows from the lines that stand, kept for as long as the same ones do."""
+        standing = self.by_key.copy()
+        lines = tuple(standing.values())
+        if lines != self._values.lines:
+            own = {
+                key: line.reading.value
+                for key, line in standing.items()
+                if line.reading is not None and not line.reading.sides
+            }
+            self._values = _Values(lines, own, {})
+        return self._values
 
     @property
-    def own(self) -> dict[str, float]:
+    def own(self) -> Mapping[str, float]:
         """Return the values written on the lines, by key; an equation has none."""
-        return {
-            key: line.reading.value
-            for key, line in dict(self.by_key).items()
-            if line.reading is not None and not line.reading.sides
-        }
+        return self._now().own
 
     def beneath(self, key: str) -> dict[str, float]:
         """Return the values written on the lines that a step rests on, by key."""
@@ -88,8 +111,9 @@ class StandingLines:
     def carried(self, step: Step) -> tuple[dict[str, float], dict[str, float]]:
         """Return the student's values that a step rests on, and which of them are not right."""
         own = self.beneath(step.key)
-        outcomes = {key: self.by_key[key].verdict.outcome for key in own}
-        return own, {k: v for k, v in own.items() if outcomes[k] is not Outcome.RIGHT}
+        lines = self.by_key
+        wrong = {k: v for k, v in own.items() if lines[k].verdict.outcome is not Outcome.RIGHT}
+        return own, wrong
 
     def values(self) -> Mapping[str, float]:
         """Return the value of every step, the student's own in place of those written."""
@@ -101,13 +125,9 @@ class StandingLines:
     def known(self, key: str = "") -> Mapping[str, Amount]:
         """Return every symbol of the problem, with its value where it has one (else nan).
 
-        Lines that rest on the step with this key count as without a value there. One entry asks
-        for it many times, so it is kept for as long as the same lines stand.
+        Lines that rest on the step with this key count as without a value there.
         """
-        lines, (before, made) = tuple(self.by_key.values()), self._known_beside
-        if lines != before:
-            made = {}
-            self._known_beside = lines, made
+        made = self._now().known
         if key not in made:
             made[key] = self._known_now(key)
         return made[key]
@@ -118,6 +138,11 @@ class StandingLines:
             if other in known:
                 known[other] = amount_of(self.question.derivation.step(other), value)
         return known
+
+    @cached_property
+    def names(self) -> frozenset[str]:
+        """Return every name that may stand in a line, the same object for all of one problem."""
+        return _shared(frozenset(self.at_first))
 
     @property
     def symbols(self) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from leverstep.claims.judged_line import Claim
+from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.page_of_claims import Page
 from leverstep.claims.plain_writing import with_points
 from leverstep.course.symbols import spelt
@@ -15,9 +15,10 @@ from leverstep.entry.reading import with_symbol
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.entry.tree import Reason, Unreadable
 from leverstep.entry.way_behind import says_way
-from leverstep.statics.kinds import EQUATION
+from leverstep.statics.kinds import EQUATION, Part
 from leverstep.working.asked_lines import AskedLines
 from leverstep.working.body_weights import with_body_weight
+from leverstep.working.claimed_lines import all_hold, is_of_one_value, reading_of_wrong
 from leverstep.working.equation_lines import judge_formula
 from leverstep.working.free import read_free_line
 from leverstep.working.guidance import Guidance
@@ -148,14 +149,7 @@ class UnderstoodLines(AskedLines):
                 return Understood(line.verdict, line, is_sure=True)
             verdict = judge_formula(self._standing, free, text, self.rules.tells)
         except Unreadable as error:
-            if error.reason.code == "comma" and self.writes_commas:
-                return self._understood(with_points(text, comma=True), here)
-            if (component := self._component(text, here)) is not None:
-                counts = component.verdict.counts
-                return Understood(component.verdict, component if counts else None, is_sure=True)
-            if says_way(text):
-                return Understood(Verdict("", text, Outcome.UNREAD, Reason("begin_with_symbol")))
-            return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
+            return self._understood_otherwise(text, here, error)
         if verdict is not None and not self.closed(free.key):
             return Understood(verdict, is_sure=free.is_sure)
         line = self._judge(self.step(free.key), free.text)
@@ -165,6 +159,17 @@ class UnderstoodLines(AskedLines):
             return Understood(Verdict("", text, Outcome.UNREAD, Reason("no_line")))
         is_sure = free.is_named or (free.is_equation and line.verdict.counts)
         return Understood(line.verdict, line, is_sure)
+
+    def _understood_otherwise(self, text: str, here: str, error: Unreadable) -> Understood:
+        """Return what a line is taken as that can't be read as it stands, and why it can't."""
+        if error.reason.code == "comma" and self.writes_commas:
+            return self._understood(with_points(text, comma=True), here)
+        if (component := self._component(text, here)) is not None:
+            counts = component.verdict.counts
+            return Understood(component.verdict, component if counts else None, is_sure=True)
+        if says_way(text):
+            return Understood(Verdict("", text, Outcome.UNREAD, Reason("begin_with_symbol")))
+        return Understood(Verdict("", text, Outcome.UNREAD, error.reason, error.place))
 
     def _understood_by_page(self, text: str, before: Understood) -> Understood:
         """Return what a line in symbols of the student's own is taken as by what these stand for,
@@ -183,3 +188,66 @@ class UnderstoodLines(AskedLines):
         symbol, equals, _ = text.partition("=")
         step = self._by_key.get(spelt(symbol.strip()) if equals else here)
         return None if step is None else self._judge_by_way(step, text)
+
+    def _are_its(self, claims: Sequence[Claim], asked: str) -> bool:
+        """Return whether claims hold, of the line asked for first: `369 N down` has a way too."""
+        is_its = all_hold(claims) and claims[0].key == asked
+        return is_its and not self._follows_only_itself(claims[0], asked)
+
+    def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
+        """Return whether a value of the line asked for is but the wrong one that stood there."""
+        if claim.standing is not LineStanding.FOLLOWS:
+            return False
+        step = self.step(asked)
+        judged = self._judge_reading(step, claim.text, reading_of_wrong(claim, step))
+        return not judged.verdict.settled
+
+    def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
+        """Return whether a line is taken as another than the one that is asked for.
+
+        It says so by its form, or in practice is right: elsewhere wrong ones would be tried for
+        nothing, or what is taken would tell.
+        """
+        verdict, tells = understood.verdict, self.rules.tells
+        if not verdict.step:
+            return False
+        if self.step(asked).kind.part is Part.BALANCE and verdict.outcome is Outcome.WRONG:
+            return False  # it answers what is asked
+        if tells and verdict.step != asked and verdict.outcome is Outcome.WRONG:
+            said = verdict.text.partition("=")[2] or verdict.text
+            fits = self._judge(self.step(asked), said).verdict.settled
+            if self.stands(verdict.step) or fits:  # a slip of the pen in the name
+                return False
+        return understood.is_sure or (self.rules.own_words and verdict.settled)
+
+    def _are_claimed_elsewhere(
+        self, claims: Sequence[Claim], understood: Understood, asked: str
+    ) -> bool:
+        """Return whether a line is taken as what it claims, of other lines or of the one asked for.
+
+        What it is of must be named, since a bare value is always for what is asked; what is wrong
+        must be named rightly.
+        """
+        if not (all_hold(claims) or self._wrong_in(claims, understood)):
+            return False
+        if not all(claim.key and claim.named and claim.unknowns < 2 for claim in claims):
+            return False
+        others = [one for one in claims if one.key != asked and is_of_one_value(one, self._by_key)]
+        return not any(self._is_misnamed(one, asked) for one in others)
+
+    def _is_misnamed(self, claim: Claim, asked: str) -> bool:
+        """Return whether a wrong claim only bears a wrong name: that of a line that stands right,
+        or beside a value that is right at the line that is asked for.
+        """
+        step = self.step(asked)
+        if self.stands(claim.key) or not step.kind.is_number:
+            return self.stands(claim.key)
+        return self._judge_reading(step, claim.text, reading_of_wrong(claim, step)).verdict.settled
+
+    def _wrong_in(self, claims: Sequence[Claim], understood: Understood) -> bool:
+        """Return whether a line that was not understood by its own claims a wrong value of a step.
+
+        Where its formula goes on in a word that is not known, its value is not.
+        """
+        is_sure = not understood.breaks_off
+        return is_sure and any(is_of_one_value(claim, self._by_key) for claim in claims)

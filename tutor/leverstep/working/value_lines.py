@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
 
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
@@ -12,7 +11,7 @@ from leverstep.statics import kinds
 from leverstep.statics.choices import Choice
 from leverstep.statics.step import Step
 from leverstep.working.attempt import Attempt
-from leverstep.working.judge import judge_value, other_definition
+from leverstep.working.judge import Judgement, judge_value, other_definition
 from leverstep.working.precision import as_a_book_rounds, is_coarse
 from leverstep.working.standing_lines import Line, StandingLines
 from leverstep.working.verdict import Outcome, Verdict
@@ -32,20 +31,9 @@ def judge_value_line(
     question = lines.question.at(step)
     reading = _in_given_unit(question, step, _weighed(question, reading))
     own, wrong = lines.carried(step)
-    judged = judge_value(question, step, reading, (own, wrong))
-    for other in _other_readings(question, reading):
-        if judged.right or judged.follows:
-            break
-        again = judge_value(question, step, other, (own, wrong))
-        if again.right or again.follows:
-            judged, reading = again, other
-    if judged.empty and tells:
-        reason = Reason("zero_follows")
-        return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
-    if judged.coarse or (not tells and is_coarse(question, step, reading)):
-        enough = _IN_WORDS[question.problem.figures]
-        reason = Reason.of("too_coarse", figures=enough)
-        return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, reason))
+    judged, reading = _judged_kindly(question, step, reading, (own, wrong))
+    if (why := _not_judged(question, step, reading, judged, tells)) is not None:
+        return Line(text, None, Verdict(step.key, text, Outcome.UNREAD, why))
     if judged.right or judged.follows:
         followed = not judged.right and bool(wrong)
         outcome = Outcome.FOLLOWED if followed else Outcome.RIGHT
@@ -62,11 +50,36 @@ def judge_value_line(
     return Line(text, reading, verdict)
 
 
+def _judged_kindly(
+    question: Question, step: Step, reading: Reading, carried: Sequence[Mapping[str, float]]
+) -> tuple[Judgement, Reading]:
+    """Return what a value is judged to be, by the first way to read it that is right or follows."""
+    judged = judge_value(question, step, reading, carried)
+    if judged.right or judged.follows:
+        return judged, reading
+    for other in _other_readings(question, reading):
+        again = judge_value(question, step, other, carried)
+        if again.right or again.follows:
+            return again, other
+    return judged, reading
+
+
+def _not_judged(
+    question: Question, step: Step, reading: Reading, judged: Judgement, tells: bool
+) -> Reason | None:
+    """Return why a value is not judged: for its form, or as a zero that only follows."""
+    if judged.empty and tells:
+        return Reason("zero_follows")
+    if judged.coarse or (not tells and is_coarse(question, step, reading)):
+        return Reason.of("too_coarse", figures=_IN_WORDS[question.problem.figures])
+    return None
+
+
 def _other_readings(question: Question, reading: Reading) -> Iterator[Reading]:
     """Yield what else a text may say: in bare numbers, or rounded as a book rounds."""
     if reading.as_number is not None:
         # `m_l/2.205*g` takes the number of pounds, though its symbol stands for a mass.
-        yield replace(reading, value=reading.as_number)
+        yield reading._replace(value=reading.as_number)
     if (rounded := as_a_book_rounds(question, reading)) is not None:
         yield rounded
 
@@ -77,8 +90,7 @@ def _weighed(question: Question, reading: Reading) -> Reading:
         return reading
     factor = question.accepted["g"][0] ** reading.gravity
     half_digit = reading.half_digit * factor
-    return replace(
-        reading,
+    return reading._replace(
         value=reading.value * factor,
         half_digit=half_digit,
         as_number=None,
@@ -95,7 +107,7 @@ def _in_given_unit(question: Question, step: Step, reading: Reading) -> Reading:
     if given is not None and given.unit == reading.mass_unit:
         return reading
     half_digit = reading.half_digit * reading.size
-    return replace(reading, value=reading.value * reading.size, half_digit=half_digit)
+    return reading._replace(value=reading.value * reading.size, half_digit=half_digit)
 
 
 def _matter(step: Step, reading: Reading) -> Reason | None:

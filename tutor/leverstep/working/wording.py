@@ -123,7 +123,7 @@ _ASK: dict[str, str] = {
     "body_weights": "{name}: {of} as a multiple of body weight",
     "body_weights_percent": "{name}: {of} as a percentage of body weight",
     "other_unit": "{name}: {of} in {unit}",
-    "friction_needed": "{name}: horizontal over vertical part of {of}, without signs",
+    "friction_needed": "{name}: horizontal over vertical component of {of}, without signs",
     "friction_enough": "{name}: does it hold or slip?",
     "part_shared": "{name}: its part of {of}, without a sign, in {unit}",
     "moment_sped_up": "{name}: {of} with the moment that speeds it up, with its sign, "

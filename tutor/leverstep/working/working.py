@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -11,7 +10,6 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.entry.reading import with_symbol
 from leverstep.entry.tree import Reason
 from leverstep.entry.way_behind import says_way
-from leverstep.statics.kinds import Part
 from leverstep.statics.step import Step
 from leverstep.working.claimed_lines import (
     all_hold,
@@ -21,6 +19,7 @@ from leverstep.working.claimed_lines import (
     is_heading,
     is_of_one_value,
     is_of_wrong_moments,
+    is_only_in_symbols,
     left_unread,
     letters_untold,
     line_of_claim,
@@ -28,10 +27,9 @@ from leverstep.working.claimed_lines import (
 )
 from leverstep.working.free import is_open, is_read
 from leverstep.working.standing_lines import Line, as_typed
-from leverstep.working.understood import Understood
+from leverstep.working.understood import note_of_sign
 from leverstep.working.understood_lines import UnderstoodLines
 from leverstep.working.verdict import Outcome, Verdict
-from leverstep.working.writing import quantity
 
 _log = logging.getLogger(__name__)
 
@@ -135,7 +133,7 @@ class Working(UnderstoodLines):
         if is_of_one_value(claim, self._by_key):
             return self._refused(claim.key, text) is None
         key = line_of_claim(claim, self._by_key) if claim.standing.holds else ""
-        is_kept = bool(key) and not self._is_only_in_symbols(claim, key)
+        is_kept = bool(key) and not is_only_in_symbols(claim, self.step(key), self._has_value)
         return is_kept and self._refused(key, text) is None
 
     def _judge(self, step: Step, text: str) -> Line:
@@ -193,21 +191,6 @@ class Working(UnderstoodLines):
             return typed.verdict
         return replace(verdict, text=text, place=None)
 
-    def _noted(self, verdict: Verdict, understood: Understood) -> Verdict:
-        """Return a verdict that says which sign the problem gives, where a right size was typed.
-
-        What only follows from an earlier line has another size, and the right one is to be found.
-        """
-        typed = understood.line.reading if understood.line is not None else None
-        right = self.question.right.get(verdict.step, math.nan)
-        is_other = typed is not None and typed.value * right < 0
-        is_same = verdict.step == understood.verdict.step
-        is_right = verdict.outcome is Outcome.RIGHT and verdict.reason is None
-        if not (is_other and is_same and is_right) or self.other_sense:
-            return verdict
-        value = quantity(right, self.step(verdict.step).unit)
-        return self._with_note(verdict, Reason.of("as_size", name=verdict.step, value=value))
-
     def _with_sense(self, verdict: Verdict) -> Verdict:
         """Return a verdict that says once which sense the page turns out to count as positive."""
         sense = self.other_sense
@@ -215,8 +198,8 @@ class Working(UnderstoodLines):
             return verdict
         for line in list(self.lines.values()):  # the size of a moment has its sign by that
             if line.verdict.reason is not None and line.verdict.reason.code == "as_size":
-                self.lines[line.verdict.step] = replace(
-                    line, verdict=replace(line.verdict, reason=None)
+                self.lines[line.verdict.step] = line._replace(
+                    verdict=replace(line.verdict, reason=None)
                 )
         if verdict.reason == Reason("nothing_to_check"):
             return replace(verdict, reason=Reason.of("sense_said", sense=sense))
@@ -228,7 +211,7 @@ class Working(UnderstoodLines):
         """Return a verdict with a note, which is from now on that of the line it stands on."""
         noted, line = replace(verdict, reason=note), self.lines.get(verdict.step)
         if line is not None and line.verdict is verdict:
-            self.lines[verdict.step] = replace(line, verdict=noted)
+            self.lines[verdict.step] = line._replace(verdict=noted)
         return noted
 
     def _written(self, text: str) -> Verdict:
@@ -243,7 +226,9 @@ class Working(UnderstoodLines):
             return Verdict("", text, Outcome.UNREAD, untold)
         is_bare = any(is_bare_value(claim, text) for claim in claims)  # it is for what is asked
         if not understood.is_clear and all_hold(claims) and not is_bare:  # never called wrong
-            return self._noted(self._keep_claims(claims, text), understood)
+            verdict = self._keep_claims(claims, text)
+            note = None if self.other_sense else note_of_sign(self.question, verdict, understood)
+            return verdict if note is None else self._with_note(verdict, note)
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
         if understood.verdict.outcome is not Outcome.UNREAD:
@@ -296,69 +281,6 @@ class Working(UnderstoodLines):
         said = with_symbol(text, self.step(asked))
         return "" if said == text else said
 
-    def _are_its(self, claims: Sequence[Claim], asked: str) -> bool:
-        """Return whether claims hold, of the line asked for first: `369 N down` has a way too."""
-        is_its = all_hold(claims) and claims[0].key == asked
-        return is_its and not self._follows_only_itself(claims[0], asked)
-
-    def _follows_only_itself(self, claim: Claim, asked: str) -> bool:
-        """Return whether a value of the line asked for is but the wrong one that stood there."""
-        if claim.standing is not LineStanding.FOLLOWS:
-            return False
-        step = self.step(asked)
-        judged = self._judge_reading(step, claim.text, reading_of_wrong(claim, step))
-        return not judged.verdict.settled
-
-    def _is_elsewhere(self, understood: Understood, asked: str) -> bool:
-        """Return whether a line is taken as another than the one that is asked for.
-
-        It says so by its form, or in practice is right: elsewhere wrong ones would be tried for
-        nothing, or what is taken would tell.
-        """
-        verdict, tells = understood.verdict, self.rules.tells
-        if not verdict.step:
-            return False
-        if self.step(asked).kind.part is Part.BALANCE and verdict.outcome is Outcome.WRONG:
-            return False  # it answers what is asked
-        if tells and verdict.step != asked and verdict.outcome is Outcome.WRONG:
-            said = verdict.text.partition("=")[2] or verdict.text
-            fits = self._judge(self.step(asked), said).verdict.settled
-            if self.stands(verdict.step) or fits:  # a slip of the pen in the name
-                return False
-        return understood.is_sure or (self.rules.own_words and verdict.settled)
-
-    def _are_claimed_elsewhere(
-        self, claims: Sequence[Claim], understood: Understood, asked: str
-    ) -> bool:
-        """Return whether a line is taken as what it claims, of other lines or of the one asked for.
-
-        What it is of must be named, since a bare value is always for what is asked; what is wrong
-        must be named rightly.
-        """
-        if not (all_hold(claims) or self._wrong_in(claims, understood)):
-            return False
-        if not all(claim.key and claim.named and claim.unknowns < 2 for claim in claims):
-            return False
-        others = [one for one in claims if one.key != asked and is_of_one_value(one, self._by_key)]
-        return not any(self._is_misnamed(one, asked) for one in others)
-
-    def _is_misnamed(self, claim: Claim, asked: str) -> bool:
-        """Return whether a wrong claim only bears a wrong name: that of a line that stands right,
-        or beside a value that is right at the line that is asked for.
-        """
-        step = self.step(asked)
-        if self.stands(claim.key) or not step.kind.is_number:
-            return self.stands(claim.key)
-        return self._judge_reading(step, claim.text, reading_of_wrong(claim, step)).verdict.settled
-
-    def _wrong_in(self, claims: Sequence[Claim], understood: Understood) -> bool:
-        """Return whether a line that was not understood by its own claims a wrong value of a step.
-
-        Where its formula goes on in a word that is not known, its value is not.
-        """
-        is_sure = not understood.breaks_off
-        return is_sure and any(is_of_one_value(claim, self._by_key) for claim in claims)
-
     def _keep_unless_refused(self, line: Line) -> Verdict:
         return self._refused(line.verdict.step, line.text) or self._keep(line)
 
@@ -374,6 +296,9 @@ class Working(UnderstoodLines):
         wrong = [verdict for verdict in verdicts if verdict.outcome is Outcome.WRONG]
         return [*wrong, *verdicts, Verdict("", text, Outcome.KEPT)][0]
 
+    def _has_value(self, key: str) -> bool:
+        return not self.has(key) or self.stands(key)
+
     def _stands_in_symbols(self, key: str) -> bool:
         return self.stands(key) and not self.lines[key].implies
 
@@ -385,7 +310,7 @@ class Working(UnderstoodLines):
         """
         key = line_of_claim(claim, self._by_key)
         if claim.standing.holds and key:
-            if self._is_only_in_symbols(claim, key):
+            if is_only_in_symbols(claim, self.step(key), self._has_value):
                 return Verdict(key, text, Outcome.RIGHT, Reason("in_symbols"), in_symbols=True)
             self.judgings += 1
             line = claimed_line(claim, self.step(claim.key), key, text, is_all=is_all)
@@ -394,14 +319,7 @@ class Working(UnderstoodLines):
             line = self._judge_claim(step, text, reading_of_wrong(claim, step), claim)
             if claim.sign and step.kind.is_size and says_way(text):
                 reason = Reason.of("other_way", name=step.key)
-                line = replace(line, verdict=replace(line.verdict, reason=reason))
+                line = line._replace(verdict=replace(line.verdict, reason=reason))
         else:
             return None
         return self._keep_unless_refused(line)
-
-    def _is_only_in_symbols(self, claim: Claim, key: str) -> bool:
-        """Return whether a claim is a formula of a step with symbols that have no value yet."""
-        step = self.step(key)
-        if claim.has_numbers or not step.kind.is_number:  # the moment equation has no value
-            return False
-        return not all(self.stands(use) for use in step.uses if self.has(use))

@@ -58,7 +58,7 @@ def add_completion(commands: Commands, parser: argparse.ArgumentParser) -> None:
         'For bash put eval "$(leverstep completion bash)" into ~/.bashrc, for zsh the same with '
         "zsh into ~/.zshrc, for fish leverstep completion fish | source into config.fish."
     )
-    completion.add_argument("shell", choices=SHELLS, help="the shell that is to complete them")
+    completion.add_argument("shell", choices=SHELLS, help="the shell that completes them")
     completion.set_defaults(command=partial(_print_script, parser))
 
 

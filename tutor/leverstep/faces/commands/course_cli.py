@@ -49,6 +49,7 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     """Mark the drills of a term, and write table, report and pages of what they come to."""
     from leverstep.course.phrases import counted
     from leverstep.documents.blocks import Document
+    from leverstep.drill.in_progress import in_progress
     from leverstep.marking.gradebook import GRADEBOOK, Gradebook
     from leverstep.marking.gradebook_file import read_gradebook
     from leverstep.marking.outputs import Outputs, left_over
@@ -65,13 +66,15 @@ def _course(options: argparse.Namespace, material: Material) -> int:
     plan, before = _plan(options, material), _plan_before(options, material)
     catalogue, with_names = material.catalogue, not options.without_names
     noted = codes_noted(plan)
+    going_on = in_progress(material.shelf.problems)
     noted_before = () if before is None else codes_noted(before)
     with outputs as out, machines(options, probes_of(plan)) as pool:
         book = None if columns is None else Gradebook(columns, term_sources(plan), out)
-        marked = mark_term(plan, catalogue, pool, noted, options.seal_key)
+        marked = mark_term(plan, catalogue, pool, noted, options.seal_key, going_on)
         figures, change = marked.figures, None
         if before is not None:
-            change = changed(mark_term(before, catalogue, pool, noted_before).figures, figures)
+            earlier = mark_term(before, catalogue, pool, noted_before, going_on=going_on)
+            change = changed(earlier.figures, figures)
         write_table(plan, marked.students, out)
         if book is not None:
             for one in marked.students:

@@ -110,7 +110,6 @@ def _home_page(text: str) -> str:
 def _mark(options: argparse.Namespace, material: Material) -> int:
     """Mark records and write tables and reports; show what changed against tables from before."""
     from leverstep.drill.codes import read_codes
-    from leverstep.drill.in_progress import who_goes_on
     from leverstep.drill.one_roster_export import read_export
     from leverstep.marking.gradebook import Gradebook, sources_of
     from leverstep.marking.gradebook_file import read_gradebook
@@ -133,8 +132,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     to_mark.say_left_out()
     with outputs as out, machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
-        going_on = who_goes_on(drill, material.shelf.problems)
-        pages = StudentPages(drill, material.catalogue, out, options.tex, going_on)
+        pages = StudentPages(drill, material.catalogue, out, options.tex, to_mark.going_on)
         tables = MarkTables(drill, out, options.against)
         takers: list[Taker] = [collected, tables, MarkingProgress(len(to_mark.part.records))]
         if columns is not None:
@@ -230,7 +228,8 @@ def _report(options: argparse.Namespace, material: Material) -> int:
 class _ToMark:
     """The drill, what was found, the records of it that are marked, and what is remarked on all.
 
-    `seals` says why seals are not checked, where that is so.
+    `seals` says why seals are not checked, where that is so; `going_on` are the students with a
+    sitting of it in progress on this computer, as `same_student` has their ids.
     """
 
     drill: Drill
@@ -238,6 +237,7 @@ class _ToMark:
     part: OfPart
     shared: tuple[str, ...]
     seals: tuple[str, ...]
+    going_on: frozenset[str]
 
     @property
     def probes(self) -> list[Path]:
@@ -282,7 +282,7 @@ def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
     Raises:
         FileError: where there is nothing to mark.
     """
-    from leverstep.drill.in_progress import refuse_marking
+    from leverstep.drill.in_progress import in_progress, refuse_marking, who_goes_on
     from leverstep.marking.collecting import shared_remarks
     from leverstep.marking.part import of_part
     from leverstep.marking.seals import with_seal_keys
@@ -290,9 +290,11 @@ def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
     (drill,), seals = with_seal_keys([_drill_to_mark(options, material)], options.seal_key)
     found = _gathered(options.records, drill.seal_keys)
     of_drill = [one.student for one in found.records if one.drill == drill.id]
-    refuse_marking(drill, of_drill, material.shelf.problems)
+    going_on = who_goes_on(drill, in_progress(material.shelf.problems))
+    refuse_marking(drill, of_drill, going_on)
     part = of_part(drill, found.records)
-    return _ToMark(drill, found, part, shared_remarks(drill, part.records), seals)
+    shared = shared_remarks(drill, part.records)
+    return _ToMark(drill, found, part, shared, seals, frozenset(going_on))
 
 
 def _earlier(

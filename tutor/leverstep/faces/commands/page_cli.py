@@ -30,7 +30,9 @@ def add_page(commands: Commands) -> None:
     add_name(page)
     page.add_argument("--seed", type=seed, default="1", help="what the numbers are drawn from")
     page.add_argument(
-        "file", metavar="FILE", help="a text file with one line of working a line, - for the input"
+        "file",
+        metavar="FILE",
+        help="a text file with one line of working on each line; - for the input",
     )
     add_json(page)
     page.set_defaults(command=_page)

@@ -88,7 +88,7 @@ def _wanted(options: argparse.Namespace, drill: Drill) -> tuple[dict[str, str], 
         return pins_chosen(options.table, drill), ()
     if options.student is not None:
         if not drill.is_open_to(options.student):
-            raise _refused(options, f"{options.student} is not on the roster", "a student who is")
+            raise _refused(options, f"{options.student} is not on the roster", "a student on it")
         return {}, (drill.listed(options.student),)
     if not drill.students:
         raise _refused(options, "it has no roster", "one, --student, or a table of ids and PINs")

@@ -216,17 +216,17 @@ def _remarks(path: Path, drill: Drill) -> Iterator[Fault]:
     for one in drill.allowances:
         if not drill.is_open_to(one):
             yield Fault(
-                str(path), EXCEPTIONS, f"{shown(one)} is not on the roster", "a student who is"
+                str(path), EXCEPTIONS, f"{shown(one)} is not on the roster", "a student on it"
             )
     if drill.pins is not None and drill.pins.teacher is None:
-        found = "it is not beside the drill, so that nobody is let in"
+        found = "it is not beside the drill, so nobody is let in"
         yield Fault(str(path), PINS, found, "what `leverstep drill pins` writes")
     elif without := without_pin(drill):
         found = f"no PIN for {', '.join(map(shown, without))}"
         yield Fault(str(path), PINS, found, "one for each student")
     if drill.seal and not os.path.lexists(place_of_private(drill.seal)):
         found = "its private key is not kept here"
-        yield Fault(str(path), "seal", found, "it here, where records are marked")
+        yield Fault(str(path), "seal", found, "the key here, where records are marked")
     yield from (Fault(str(path), "mixed", one, "a mixed set") for one in drawn_told(drill))
     expected = "problems that are alike in length"
     yield from (Fault(str(path), BANK, one, expected) for one in banks_told(drill))

@@ -142,7 +142,7 @@ class DrillLines(LineMode):
         if prompt := super()._next():
             return prompt
         place = f"Task {self.sitting_dialogue.place + 1}: "
-        self._say_new(f"{place}{ending(self.dialogue.bench).headline}", _AT_END)
+        self.asking.say_new(f"{place}{ending(self.dialogue.bench).headline}", _AT_END)
         return place
 
     def follow(self, text: str) -> bool:
@@ -154,7 +154,7 @@ class DrillLines(LineMode):
         is_asked = self.dialogue.at_hand is not None or self.dialogue.question is not None
         if is_asked or (found and found[0].without_line):
             return super().follow(text)
-        self._asked = ""
+        self.asking.again()
         self.say(NOT_UNDERSTOOD)
         return False
 
@@ -163,7 +163,7 @@ class DrillLines(LineMode):
         if self.sitting_dialogue.waits:
             self.act(self.sitting_dialogue.try_again)
         elif self.dialogue.at_hand is None:
-            self._asked = ""
+            self.asking.again()
         else:
             super().do_enter_alone(rest)
 
@@ -252,7 +252,7 @@ class DrillLines(LineMode):
     def _turned(self) -> None:
         """Read the task that was turned to."""
         self.dialogue = self.sitting_dialogue.working
-        self._asked = ""
+        self.asking.again()
         self.read_problem()
         self.read_other()
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from datetime import datetime
 
@@ -11,13 +10,13 @@ from leverstep.bench.record import RecordError
 from leverstep.bench.record_note import RecordNote
 from leverstep.course.faults import FileError
 from leverstep.course.numbers import LONGEST_SEED, is_seed
-from leverstep.course.phrases import counted
 from leverstep.course.plain_text import near, plain
 from leverstep.dialogue.kept_told import kept_told
 from leverstep.faces.lines.kept_asking import which_working
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.tour_line import TourLines
 from leverstep.faces.lines.verbs import Conversation, Place
+from leverstep.faces.lines.where_to_begin import problems_there_are, where_to_begin
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice, set_at_hand
 from leverstep.faces.terminal import Listen, Say
@@ -63,7 +62,7 @@ class HomeLines(LookingUp, Conversation):
         self._own: tuple[str, ...] = ()
         self._heard: tuple[str, ...] = ()
         self._kept: tuple[Unfinished, ...] = ()
-        self._joints = Counter(card.joint for card in self.shelf.offered)
+        self._joints = tuple(dict.fromkeys(card.joint for card in self.shelf.offered))
 
     def run(self, with_tour: bool = False) -> None:
         """Read out the joints or weeks, and where to start or go on; then ask.
@@ -77,7 +76,8 @@ class HomeLines(LookingUp, Conversation):
             self.say("")
         self.do_joints("")
         self._read_records()
-        self._tell_where_to_begin()
+        for told in where_to_begin(self.problems, _now()):
+            self.say(told)
         self.converse()
 
     @property
@@ -101,39 +101,10 @@ class HomeLines(LookingUp, Conversation):
 
         self.problems.suggested = suggested_now(self.shelf, self._material.catalogue, told)
 
-    def _tell_where_to_begin(self) -> None:
-        """Say where to start, what can be gone on with, and what is due or comes next."""
-        problems = self.problems
-        if problems.start is not None:
-            self.say(f"New here? Start with {problems.start.title}: type start.")
-        if begun := problems.unfinished():
-            told = f"{begun[0].problem.title}, {kept_told(begun[0], _now())}"
-            more = f" Type kept to hear all {len(begun)}." if begun[1:] else ""
-            self.say(f"Not finished: {told}. Type go on to take it up.{more}")
-        if due := problems.due:
-            self.say(f"Due for review: {counted(len(due), 'problem')}. Type due to hear them.")
-        elif (following := problems.next) and (card := problems.card(following.ident)):
-            self.say(f"Next: {card.title}, {following.why}. Type due to hear more.")
-
     def do_joints(self, _: str) -> None:
         """Say which weeks and joints there are."""
-        count = counted(len(self.shelf.offered), "problem")
-        if self.shelf.weeks:
-            self.say(f"{counted(len(self.shelf.weeks), 'week')} of the course:")
-        for number, week in enumerate(self.shelf.weeks, 1):
-            self.say(f"{number}: {week.title}, {counted(len(week.problems), 'problem')}.")
-        if self.shelf.weeks:
-            self.say("Type week and its number to hear its problems.")
-        there_are = ", ".join(
-            f"{joint}{self._also_called(joint)} {count}" for joint, count in self._joints.items()
-        )
-        self.say(f"{count}, by joint: {there_are}.")
-        self.say("Type a joint to hear its problems.")
-
-    def _also_called(self, joint: str) -> str:
-        """Return in brackets what the course calls a joint, "" where it has no word of its own."""
-        word = self.shelf.words.joints.get(joint)
-        return f" ({word})" if word else ""
+        for told in problems_there_are(self.shelf):
+            self.say(told)
 
     def do_week(self, number: str) -> None:
         """Read out the problems of a week."""
@@ -202,7 +173,7 @@ class HomeLines(LookingUp, Conversation):
     def do_numbers(self, seed: str) -> None:
         """Set what the numbers of the next problems are drawn from; new ones without a word."""
         if seed and not is_seed(seed):
-            self.say(f"Numbers are named by up to {LONGEST_SEED} letters or digits.")
+            self.say(f"Type numbers and up to {LONGEST_SEED} letters or digits.")
             return
         self._seed = seed
         self.say(f"Numbers: {seed or 'new ones each time'}.")
@@ -210,7 +181,9 @@ class HomeLines(LookingUp, Conversation):
     def do_own(self, typed: str) -> None:
         """Set the numbers of the own body, for the next problems that take them."""
         self._own = (typed,) if typed else ()
-        self.say(f"Own body: {typed or 'none'}. They are judged where a problem takes them.")
+        self.say(
+            f"Own body: {typed or 'none'}. This is checked when you open a problem that takes it."
+        )
 
     def do_kept(self, which: str) -> None:
         """Read out the workings that can be gone on with, those off the list too with `all`."""
@@ -240,7 +213,7 @@ class HomeLines(LookingUp, Conversation):
             self.problems.kept = kept_workings(self.shelf)
             is_off = RecordNote(begun.path).noted.hidden
             off = "It is off the list, and stays kept: kept all names it, go on puts it back."
-            self.say(off if is_off else "It stays on the list, since the disk can't be written.")
+            self.say(off if is_off else "It stays on the list: the disk can't be written to.")
 
     def _kept_numbered(self, number: str) -> Unfinished | None:
         """Return a working by its number; None, and why, where there is none."""
@@ -296,8 +269,8 @@ class HomeLines(LookingUp, Conversation):
             self._open(text)
         elif not self._found(text):
             known = near(text, [*self._joints, *self.shelf.problems])
-            self.say(f"There is no such joint or problem{plain(known)}, and no title has it. Type "
-                     "help for what you can type.")  # fmt: skip
+            self.say(f"There is no such joint or problem{plain(known)}, and no title contains it. "
+                     "Type help for what you can type.")  # fmt: skip
 
     def _numbered(self, number: str) -> str | None:
         """Return the problem with a number that was read out; None, and why, for no such."""

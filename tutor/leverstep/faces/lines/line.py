@@ -8,18 +8,18 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from leverstep.bench.record_note import RecordNote
-from leverstep.course.phrases import ended
 from leverstep.course.plain_text import plain
 from leverstep.course.symbols import read_out
 from leverstep.diagram.described import describe_one
 from leverstep.dialogue.ending import ending
-from leverstep.dialogue.example_told import GOES_ON
 from leverstep.dialogue.free_ways import ways_to_write
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Way
 from leverstep.dialogue.terms_told import terms_of_line
 from leverstep.dialogue.working_dialogue import Answering, WorkingDialogue
 from leverstep.entry.forms import FORMS, NOTES, is_like_line
+from leverstep.faces.lines.asking import Asking, way_to_answer
+from leverstep.faces.lines.line_meant import line_meant, line_reached
 from leverstep.faces.lines.line_reading import ReadOut
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.picture_lines import PICTURE_PROMPT, PictureLines
@@ -28,10 +28,10 @@ from leverstep.faces.terminal import Listen, Say
 from leverstep.free_body.placing_words import is_for_picture
 from leverstep.glossary.glossary import Glossary
 from leverstep.glossary.term import GlossaryTerm
-from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
+from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
 from leverstep.statics.step import Step
 from leverstep.working.cautions import CAUTION_SAID
-from leverstep.working.page import found, line_name, posture_of, within_reach
+from leverstep.working.page import found, line_name, posture_of
 
 _DRAWING_FIRST = "First the diagram: type done once it is complete, or skip to go on without it."
 
@@ -49,8 +49,7 @@ _WAYS = {
 class LineMode(LookingUp, Listening, ReadOut):
     """Asks for each line in turn until all are right or the input ends.
 
-    A question is said again only where it has changed, since the prompt names its line; Enter alone
-    says it again.
+    Enter alone says again what is asked for.
     """
 
     ends_with = "Type stop to end here."
@@ -61,10 +60,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         super().__init__(dialogue, say)
         self.listen: Listen = lambda prompt: listen(read_out(prompt))
         self.is_left = False
-        self._asked = ""
-        self._posture = ""
-        self._offered: tuple[OfferedAnswer, ...] = ()
-        self._met: set[str] = set()
+        self.asking = Asking(self.say)
         self._drawing = PictureLines(
             self.say, self._picture, self._draw, self.do_stop, self._words_meanwhile
         )
@@ -100,35 +96,12 @@ class LineMode(LookingUp, Listening, ReadOut):
     def _next(self) -> str:
         """Ask what is to be answered, or for the next line; return the prompt, "" at the end."""
         question = self.dialogue.question
-        if question is not None and question.sort is QuestionSort.SURE:
-            answers = (f"{number} {one.text}" for number, one in enumerate(question.answers, 1))
-            return f"How sure, {', '.join(answers)}: "
         if question is not None:
-            self._put(question)
-            if question.is_read:
-                return "Enter goes on: "
-            return f"1 to {len(question.answers)}: "
+            return self.asking.of_question(question, self.dialogue.question_place)
         step = self._step()
         if step is None:
             return ""
-        self._ask(step)
-        return self._prompt(step)
-
-    def _put(self, question: ChoiceQuestion) -> None:
-        """Say a question, and its answers unless they are those that were said last."""
-        place = self.dialogue.question_place
-        asks = f"Question {place}: {question.asks}" if place else question.asks
-        if asks == self._asked:
-            return
-        self._say_new(asks)
-        if question.is_read:
-            return
-        if not self._offered:
-            self.say("Type the number of your answer, or skip.")
-        if question.answers != self._offered:
-            self._offered = question.answers
-            for number, answer in enumerate(question.answers, 1):
-                self.say(f"{number}: {ended(answer.text)}")
+        return self._ask(step)
 
     def follow(self, text: str) -> bool:
         """Do what a text says, at a picture or a question what can be done there."""
@@ -165,7 +138,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         elif found is not None and found[0].without_line:
             return super().follow(text)
         else:
-            self.say(_answering(question))
+            self.say(way_to_answer(question))
         return True
 
     def _picture(self) -> PictureDialogue:
@@ -186,11 +159,6 @@ class LineMode(LookingUp, Listening, ReadOut):
         """Return the words of the working that can be typed while a picture is drawn."""
         return tuple(verb for verb in self.offered if verb.does in self.meanwhile)
 
-    def _prompt(self, step: Step) -> str:
-        if self.dialogue.picture is not None:
-            return PICTURE_PROMPT
-        return "Line: " if self.dialogue.is_free else f"{line_name(step)}: "
-
     def let_go(self) -> None:
         """Enter a line that is held back for how sure the student is, before anything ends."""
         question = self.dialogue.question
@@ -210,28 +178,16 @@ class LineMode(LookingUp, Listening, ReadOut):
             self.say(f"{still_open} {self.ends_with}")
         return self.dialogue.at_hand
 
-    def _ask(self, step: Step) -> None:
-        """Ask for a line, with an example the first time that one of its kind comes."""
+    def _ask(self, step: Step) -> str:
+        """Ask for a line, or for what is to be drawn before it; return the prompt."""
         if self.dialogue.picture is not None:
-            self._say_new(self._picture().asks, f" {self._drawing.form} Type forces to hear them.")
-            return
-        asked = self.dialogue.asked
-        if asked is not None:
-            kind = step.unit if step.kind.is_number else step.kind.name
-            shown = "" if kind in self._met else f" For example: {asked.example}"
-            asks = f"{asked.place}: {asked.asks}" if asked.place else asked.asks
-            self._say_new(asks, shown, posture_of(self.working.question, step))
-            self._met.add(kind)
-
-    def _say_new(self, asks: str, more: str = "", posture: str = "") -> None:
-        """Say what is asked for, unless it is what was said last, behind a new posture."""
-        if asks != self._asked:
-            self._asked = asks
-            self.say("")
-            if posture != self._posture and posture:
-                self.say(f"{posture}.")
-            self._posture = posture
-            self.say(f"{asks}{more}")
+            form = f" {self._drawing.form} Type forces to hear them."
+            self.asking.say_new(self._picture().asks, form)
+            return PICTURE_PROMPT
+        if self.dialogue.asked is not None:
+            posture = posture_of(self.working.question, step)
+            self.asking.of_line(self.dialogue.asked, step, posture)
+        return "Line: " if self.dialogue.is_free else f"{line_name(step)}: "
 
     def tell(self, answer: DialogueAnswer) -> None:
         """Say what came of something."""
@@ -289,7 +245,7 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_enter_alone(self, _: str) -> None:
         """Say the question again, and what can be typed."""
-        self._asked, self._offered = "", ()
+        self.asking.again(with_answers=True)
         if self.dialogue.question is not None:
             return
         words = ", ".join(verb.name for verb in self.offered if verb.short)
@@ -300,7 +256,7 @@ class LineMode(LookingUp, Listening, ReadOut):
         question = self.dialogue.question
         if question is not None:
             beside = help_of(verb for verb in self.offered if verb.without_line)
-            for line in (_answering(question), *beside, CAUTION_SAID):
+            for line in (way_to_answer(question), *beside, CAUTION_SAID):
                 self.say(line)
             return
         forms = (f"{', '.join(forms)}: {shows}." for forms, shows in FORMS)
@@ -310,13 +266,13 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_hint(self, name: str) -> None:
         """Give the next hint of the line at hand, or of the one named."""
-        key = self._meant(name)
+        key = line_meant(self, name)
         if key:
             self.act(lambda: self.answering.hint(key))
 
     def do_hints(self, name: str) -> None:
         """Say the hints of a line again."""
-        if key := self._meant(name):
+        if key := line_meant(self, name):
             self.read_hints(key)
 
     def do_missing(self, _: str) -> None:
@@ -329,7 +285,7 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_problem(self, _: str) -> None:
         """Read the problem again."""
-        self._asked = ""
+        self.asking.again()
         self.read_problem(again=True)
 
     def do_givens(self, _: str) -> None:
@@ -366,51 +322,17 @@ class LineMode(LookingUp, Listening, ReadOut):
 
     def do_back(self, name: str) -> None:
         """Open an earlier line again, the one before or the one named, with what was said of it."""
-        key = self._reached(name) if name else self.dialogue.before
+        key = line_reached(self, name) if name else self.dialogue.before
         if key is None:
             if not name:
                 self.tell(self.dialogue.go(-1))
             return
         if key:
-            self._read_line(key)
+            self.read_opened(key)
         if closed := self.dialogue.closed_told(key):
             self.say(closed)
         else:
             self.dialogue.go_to(key)
-
-    def _read_line(self, key: str) -> None:
-        """Say how a line stands that is gone back to, and the hints that were given there."""
-        if key not in self.working.lines:
-            self.say(f"{line_name(self.working.step(key))}: nothing is written there yet.")
-        elif self.working.closed(key):
-            self.say(self.standing(key))
-        else:
-            self.say(f"{self.text_named(key)}. {self.dialogue.opened(key)}")
-        if self.dialogue.hints(key):
-            self.read_hints(key)
-
-    def _meant(self, name: str) -> str | None:
-        """Return the key of the line that a hint is for; None, and why, where there is none."""
-        if not name:
-            return self.dialogue.hinted or self.working.steps[-1].key
-        return self._reached(name, self.working.guidance.free)
-
-    def _reached(self, name: str, anywhere: bool = False) -> str | None:
-        """Return the key of the line with this name; None, and why, where it can't be gone to."""
-        wanted = self.named(name)
-        if wanted is None:
-            names = ", ".join(line_name(step) for step in self.working.steps)
-            self.say(f"There is no such line. The lines are {names}.")
-        elif wanted in self.working.filled:
-            self.say(self.standing(wanted))
-        elif not anywhere and wanted not in within_reach(self.working):
-            name = line_name(self.working.step(wanted))
-            free = f"{name} is not written yet. Write it with its symbol."
-            led = f"{name} comes later: first the lines before it."
-            self.say(free if self.working.guidance.free else led)
-        else:
-            return wanted
-        return None
 
     def _end(self) -> None:
         """Say how the working went, and what was found."""
@@ -418,13 +340,3 @@ class LineMode(LookingUp, Listening, ReadOut):
         self.say("")
         for line in (end.headline, *end.results, CAUTION_SAID, end.account):
             self.say(line)
-
-
-def _answering(question: ChoiceQuestion) -> str:
-    """Return what is typed at a question."""
-    if question.is_read:
-        return GOES_ON
-    is_sure = question.sort is QuestionSort.SURE
-    passes = "Enter or skip" if is_sure else "skip"
-    again = "" if is_sure else ", Enter says it again"
-    return f"Type a number from 1 to {len(question.answers)}; {passes} passes it over{again}."

@@ -88,7 +88,7 @@ class ReadOut:
 
     def read_hints(self, key: str) -> None:
         """Read the hints again that were given on a line."""
-        given = self.dialogue.hints(key)
+        given = self.dialogue.hints_told.on(key)
         for hint in given:
             self.say(f"{hint.heading}: {hint.text}")
         if not given:
@@ -127,6 +127,17 @@ class ReadOut:
     def standing(self, key: str) -> str:
         """Return what is written on a line, with what came of it as far as that is told."""
         return f"{self.text_named(key)}. {self.dialogue.standing(key)}"
+
+    def read_opened(self, key: str) -> None:
+        """Say how a line stands that is gone back to, and the hints that were given there."""
+        if key not in self.working.lines:
+            self.say(f"{line_name(self.working.step(key))}: nothing is written there yet.")
+        elif self.working.closed(key):
+            self.say(self.standing(key))
+        else:
+            self.say(f"{self.text_named(key)}. {self.dialogue.opened(key)}")
+        if self.dialogue.hints_told.on(key):
+            self.read_hints(key)
 
     def read_other(self) -> None:
         """Read the working of an invented student, where one is to be mended."""

@@ -14,6 +14,7 @@ from leverstep.course.problem_file import MOST_LOADS
 from leverstep.course.problem_writing import (
     FOUND,
     MASSES,
+    Bearing,
     NewForce,
     NewProblem,
     Slanting,
@@ -26,7 +27,8 @@ from leverstep.statics.units import ANGLE, FORCE, LENGTH, units_for
 
 LONGEST_NAME = 40
 _FORCES, _LENGTHS, _ANGLES = units_for(FORCE), units_for(LENGTH), units_for(ANGLE)
-_WAYS = (*STRAIGHT, "angle")
+_SLANTING = ("angle", "bearing")
+_WAYS = (*STRAIGHT, *_SLANTING)
 _OTHER = "other"
 
 
@@ -71,13 +73,14 @@ class ProblemAsker(Questions):
         points = self.one_of(
             "It points from the axis to the right or left", ("right", "left"), "right"
         )
-        inclination, rises = self._inclination()
+        inclination, inclined_to, rises = self._inclination()
         self.say("A quantity is one number for all students, such as 5 kg, or a range, such as")
         self.say("2 to 6 kg or 2 to 6 by 0.5 kg, from which each student's number is drawn.")
         loads = self._loads(find)
         new = NewProblem(
-            self._path.stem, title, joint, segment, axis, points, inclination, rises, find, loads
-        )
+            self._path.stem, title, joint, segment, axis, points, inclination, rises, find, loads,
+            inclined_to=inclined_to,
+        )  # fmt: skip
         return self._with_effort(new) if find in ("effort", "load") else new
 
     def _copied(self, title: str, joint: str) -> str:
@@ -111,15 +114,16 @@ class ProblemAsker(Questions):
             return self.until("Its axis, such as pivot: ", _name)
         return self.until(f"Its axis [{joint}]: ", lambda typed: _name(typed or joint))
 
-    def _inclination(self) -> tuple[TypedQuantity | None, bool]:
-        """Return the angle of the segment to the horizontal, if any, and whether it rises."""
-        prompt = "Its angle to the horizontal, such as 30 or 20 to 40 [level]: "
+    def _inclination(self) -> tuple[TypedQuantity | None, str, bool]:
+        """Return the angle of the segment, if any, the line it is to, and whether it rises."""
+        prompt = "Its angle to the horizontal or the vertical, such as 30 or 20 to 40 [level]: "
         angle = self.until(prompt, lambda typed: _angle(typed) if typed else None)
         if angle is None:
-            return None, True
-        return angle, self.one_of(
-            "It rises or falls from the axis", ("rises", "falls"), "rises"
-        ) == "rises"
+            return None, "horizontal", True
+        lines = ("horizontal", "vertical")
+        line = self.one_of("  To that line: horizontal or vertical", lines, "horizontal")
+        way = self.one_of("It rises or falls from the axis", ("rises", "falls"), "rises")
+        return angle, line, way == "rises"
 
     def _loads(self, find: str) -> tuple[NewForce, ...]:
         """Return the loads, as many as are named; one has no size where that is to be found."""
@@ -160,12 +164,18 @@ class ProblemAsker(Questions):
         side = self.one_of(sides, ("near", "far"), "near")
         return at, side == "far"
 
-    def _direction(self, usual: str) -> str | Slanting:
-        self.say(f"  {', '.join(_WAYS[:4])}, {_WAYS[-1]};")
-        self.say(f"  {', '.join(_WAYS[4:-1])}:")
+    def _direction(self, usual: str) -> str | Slanting | Bearing:
+        straight = list(STRAIGHT)
+        self.say(f"  {', '.join(straight[:4])};")
+        self.say(f"  {', '.join(straight[4:])};")
+        self.say("  angle (to the segment, the horizontal or the vertical), or bearing (from the")
+        self.say("  right, anticlockwise):")
         way = self.one_of("  Direction", _WAYS, usual)
-        if way != "angle":
+        if way not in _SLANTING:
             return way
+        if way == "bearing":
+            prompt = "  Its bearing, such as 110 or 205 to 230: "
+            return Bearing(self.until(prompt, _bearing))
         angle = self.until("  Its angle to a line, such as 70 or 60 to 80: ", _angle)
         lines = ("segment", "horizontal", "vertical")
         line = self.one_of("  That line: segment, horizontal or vertical", lines, "segment")
@@ -203,6 +213,14 @@ def _name(typed: str) -> str:
     if len(typed) > LONGEST_NAME or not all(one.isalnum() or one in " -,'()" for one in typed):
         raise ValueError(f"A name has up to {LONGEST_NAME} letters, digits, spaces and hyphens.")
     return typed
+
+
+def _bearing(typed: str) -> TypedQuantity:
+    bearing = typed_quantity(typed, _ANGLES)
+    low, high = float(bearing.low), float(bearing.high or bearing.low)
+    if low // 90 != high // 90 or not low % 90 or high >= 360:
+        raise ValueError("A bearing lies between two of 0, 90, 180, 270 and 360 degrees.")
+    return bearing
 
 
 def _angle(typed: str) -> TypedQuantity:

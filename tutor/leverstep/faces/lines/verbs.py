@@ -5,12 +5,20 @@ Each place that asks for a line reads its words here; its help is printed from t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import Enum, auto
 
 from leverstep.faces.terminal import STOP, Listen, Say
 from leverstep.working.cautions import CAUTION_SAID
+
+_FOR_HELP = re.compile(
+    r"(?:what|how|why|who|help me|please|can i|can you|i do not|i don['’]t|i can['’]?t|i cannot"
+    r"|i am|i['’]m|no idea|not sure)\b[^\d=]*|[^\d=]+\?",
+    re.IGNORECASE,
+)
+_SAID_AGAIN = "enter_alone"
 
 
 class Place(Enum):
@@ -320,6 +328,11 @@ def verbs_at(place: Place) -> tuple[Verb, ...]:
     return tuple(verb for verb in VERBS if place in verb.places)
 
 
+def asks_for_help(text: str) -> bool:
+    """Return whether a text asks what to do: words alone, and no line or place of a diagram."""
+    return _FOR_HELP.fullmatch(text.strip()) is not None
+
+
 def understood(text: str, verbs: Iterable[Verb]) -> tuple[Verb, str] | None:
     """Return what a text says, with what follows the word; None where that is nothing.
 
@@ -357,8 +370,15 @@ class Listening:
         found = understood(text, self.verbs)
         if found is not None:
             verb, rest = found
-            getattr(self, f"do_{verb.does}")(rest)
+            is_asked = not verb.words and asks_for_help(rest)
+            does = _SAID_AGAIN if is_asked and self._says_again else verb.does
+            getattr(self, f"do_{does}")(rest)
         return found is not None
+
+    @property
+    def _says_again(self) -> bool:
+        """Return whether Enter alone says again what is asked for, and what can be typed."""
+        return any(verb.does == _SAID_AGAIN for verb in self.verbs)
 
 
 class Conversation(Listening):

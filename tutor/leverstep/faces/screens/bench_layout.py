@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
+from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
@@ -50,6 +51,7 @@ class BenchLayout(AidedScreen):
         self._heading = heading
         self._question = question
         self._onward = onward
+        self._offered = (False,) * 6
 
     def compose(self) -> ComposeResult:
         """Lay out the givens, the sheet with the working, and the desk beneath."""
@@ -120,6 +122,40 @@ class BenchLayout(AidedScreen):
         self.query_one(Paper).take(columns, shares.worked, at_once)
         desk.share(shares.said, width)
 
+    @on(Sheet.Resized)
+    def share_what_is_left(self, event: Sheet.Resized) -> None:
+        """At the end share out what the closing panel has left of the rows."""
+        event.stop()
+        if self.has_class("-ended") and not self.has_class("-asking"):
+            self.share()
+            self.offer()
+
+    @property
+    def names_now(self) -> Mapping[str, str]:
+        """Return the names of keys that change with what is shown."""
+        sheet = self.query_one_optional(Sheet)
+        return {} if sheet is None else {"work.turn": sheet.turns_to}
+
+    def on_resize(self) -> None:
+        """Share out the rows of the new size, and offer what fits it."""
+        if self.is_mounted:
+            self.share()
+            self.offer()
+
+    def offer(self) -> None:
+        """Have the keys offered that can be used now."""
+        bench = self.bench
+        is_free = bench is not None and bench.working.guidance.free
+        sheet, is_ended = self.query_one(Sheet), self.step_at_hand is None
+        has_no_choice = sheet.shows_all or (is_ended and sheet.shows_none)
+        now = (
+            is_ended, has_no_choice, is_free, self.may_calculate, sheet.wants_picture,
+            self.question is not None,
+        )  # fmt: skip
+        if now != self._offered:
+            self._offered = now
+            self.refresh_bindings()
+
     def _turn_to(self, question: ChoiceQuestion | None) -> None:
         """Have the panel of a question in the place of the desk, or the desk again."""
         was_asked, panel, dialogue = (
@@ -171,7 +207,11 @@ class BenchLayout(AidedScreen):
         name = line_name(dialogue.working.step(key))
         asked = "" if dialogue.is_free or at_hand is None else line_name(at_hand)
         return remarks(
-            dialogue.latest, dialogue.wrong_told(key), dialogue.hints_in_sight(key), name, asked
+            dialogue.latest,
+            dialogue.wrong_told(key),
+            dialogue.hints_told.in_sight(key, dialogue.latest),
+            name,
+            asked,
         )
 
     def keys_told(self, dialogue: WorkingDialogue) -> str:

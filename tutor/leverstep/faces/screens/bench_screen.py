@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
@@ -91,7 +91,6 @@ class BenchScreen(BenchLayout):
         super().__init__(heading, question, onward)
         self.busy = False
         self._drawing: FreeBodyScreen | None = None
-        self._offered = (False,) * 6
 
     @work(thread=True, group="bench")
     def run_job(self, job: Callable[[], Message]) -> None:
@@ -240,18 +239,10 @@ class BenchScreen(BenchLayout):
             self.query_one(Desk).tell_mark(line_mark(dialogue.working, asked.key))
             self.remark(dialogue)
         self.write_lines(dialogue)
-        self._offer()
+        self.offer()
         self.take_typed()
         if dialogue.picture is not None:
             self.call_after_refresh(self.draw_first)
-
-    @on(Sheet.Resized)
-    def share_what_is_left(self, event: Sheet.Resized) -> None:
-        """At the end share out what the closing panel has left of the rows."""
-        event.stop()
-        if self.has_class("-ended") and not self.has_class("-asking"):
-            self.share()
-            self._offer()
 
     @property
     def key_for_hint(self) -> str:
@@ -262,32 +253,6 @@ class BenchScreen(BenchLayout):
     def typed(self) -> str:
         """Return what is typed and not entered yet."""
         return self.query_one(Desk).entry.value
-
-    @property
-    def names_now(self) -> Mapping[str, str]:
-        """Return the names of keys that change with what is shown."""
-        sheet = self.query_one_optional(Sheet)
-        return {} if sheet is None else {"work.turn": sheet.turns_to}
-
-    def on_resize(self) -> None:
-        """Share out the rows of the new size, and offer what fits it."""
-        if self.is_mounted:
-            self.share()
-            self._offer()
-
-    def _offer(self) -> None:
-        """Have the keys offered that can be used now."""
-        bench = self.bench
-        is_free = bench is not None and bench.working.guidance.free
-        sheet, is_ended = self.query_one(Sheet), self.step_at_hand is None
-        has_no_choice = sheet.shows_all or (is_ended and sheet.shows_none)
-        now = (
-            is_ended, has_no_choice, is_free, self.may_calculate, sheet.wants_picture,
-            self.question is not None,
-        )  # fmt: skip
-        if now != self._offered:
-            self._offered = now
-            self.refresh_bindings()
 
     def action_attend(self, what: str) -> None:
         """Show the next hint for the line at hand ("hint"), or skip the line ("skip").

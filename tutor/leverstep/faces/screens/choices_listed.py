@@ -250,4 +250,4 @@ def faults_line(faults: Sequence[Fault]) -> str:
         return ""
     named = ", ".join(files[:2]) + (" …" if len(files) > 2 else "")
     have = counted(len(files), "file has", "files have")
-    return f"{have} faults ({named}): `leverstep problems` tells them."
+    return f"{have} faults ({named}): `leverstep problems` lists them."

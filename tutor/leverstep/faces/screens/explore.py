@@ -48,7 +48,7 @@ Predicting
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(
             "up", "choose(-1)", "Given before", id="explore.up", show=False,
-            tooltip="Choose the given before",
+            tooltip="Choose the previous given",
         ),
         Binding(
             "down", "choose(1)", "Given after", id="explore.down", show=False,
@@ -72,7 +72,7 @@ Predicting
         ),
         Binding(
             "home", "set_back", "Own value", id="explore.back", show=False,
-            tooltip="Give the chosen given its own value again",
+            tooltip="Set the chosen given back to its own value",
         ),
         Binding(
             "f2", "ask", "Question", id="explore.ask",
@@ -92,7 +92,7 @@ Predicting
         ),
         Binding(
             "f7", "all_back", "Reset", id="explore.all-back",
-            tooltip="Give all givens their own values again",
+            tooltip="Set all givens back to their own values",
         ),
         Binding(
             "escape", "leave", "Back", id="explore.leave",
@@ -201,7 +201,7 @@ Predicting
         return action == "leave" or (self.standing is not None and self.standing.offers(action))
 
     def action_choose(self, way: int) -> None:
-        """Choose the given before (-1) or after (1)."""
+        """Choose the previous given (-1) or after (1)."""
         self._there.choose(way)
         self.paint()
 
@@ -211,12 +211,12 @@ Predicting
         self.paint()
 
     def action_set_back(self) -> None:
-        """Give the chosen given its own value again."""
+        """Set the chosen given back to its own value."""
         self._there.set_back()
         self.paint()
 
     def action_all_back(self) -> None:
-        """Give all givens their own values again."""
+        """Set all givens back to their own values."""
         self._there.set_all_back()
         self.paint()
 

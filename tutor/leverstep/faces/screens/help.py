@@ -45,14 +45,14 @@ _PAGE = """\
 Your page
   A line is checked, or saved, when you leave it: with Enter, which goes
   to a new line, with the arrows, a click or Tab. Any line may be changed
-  at any time, and is checked anew when it is left. A line that you take
-  away stays kept. Tab goes to what is said below the page, and back."""
+  at any time, and is checked again when you leave it. A line that you
+  delete is still kept. Tab goes to the remarks below the page, and back."""
 
 _PAGE_MARGIN = """\
 What the margin says
   ✓  right
   ⇒  right with your own earlier value, which is not right yet
-  ✗  not right yet; what is said of the line tells why
+  ✗  not right yet; the remark on the line says why
   »  not right, and skipped for now
   ?  not judged
   =  another line says the same
@@ -83,7 +83,7 @@ What the margin says
 
 _FOCUS = """\
 In the diagram, [W_l] is what this line is about, and F_m ? is to be found;
-what bears no arrow only shows the posture."""
+what has no arrow only shows the posture."""
 
 
 def on_working(working: Working) -> str:

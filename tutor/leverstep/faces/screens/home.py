@@ -4,35 +4,30 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import OptionList, Static
-from textual.worker import get_current_worker
 
 from leverstep.course.faults import FileError
-from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.choosing import ChoosingScreen
 from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.problems_panel import ProblemsPanel
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.searched_list import SearchedList
 
 if TYPE_CHECKING:
-    from leverstep.bench.kept_workings import KeptWorkings
     from leverstep.faces.material import Material
     from leverstep.faces.openings import Opening, SetOpened
     from leverstep.faces.screens.choices_listed import Choices
     from leverstep.faces.screens.opening_fields import OpeningFields
-    from leverstep.progress.problem_list import Suggested
     from leverstep.working.guidance import Guidance
 
 _JOB = "Joint statics, one line of your working at a time."
@@ -56,10 +51,6 @@ A mixed set (Ctrl+N)
   Five short problems, each of another kind: first what is due, then what
   you met least or slipped on most. Leave it whenever you like:
   Ctrl+N opens the mixed set again where you were."""
-
-
-class _ReadAgain(Exception):
-    """The screen was left, or is come back to: what is kept is read once more then."""
 
 
 class HomeScreen(ChoosingScreen):
@@ -136,18 +127,6 @@ class HomeScreen(ChoosingScreen):
     ]  # fmt: skip
 
     @dataclass
-    class KeptFound(Message):
-        """What is kept of earlier workings has been read from disk."""
-
-        kept: KeptWorkings
-
-    @dataclass
-    class SuggestionsFound(Message):
-        """What to practise next has been worked out from the records."""
-
-        suggested: tuple[Suggested, ...]
-
-    @dataclass
     class SetFound(Message):
         """It is known which problem of a mixed set is at hand."""
 
@@ -170,7 +149,7 @@ class HomeScreen(ChoosingScreen):
         with Horizontal(id="top"):
             yield Static("leverstep", id="title", markup=False)
             yield Static(_JOB, id="job", markup=False)
-        yield Cautioned("problems")
+        yield ProblemsPanel(self.visit.material)
 
     def on_mount(self) -> None:
         """Lay out the list as soon as the first frame is painted."""
@@ -183,91 +162,35 @@ class HomeScreen(ChoosingScreen):
         from leverstep.faces.screens.opening_fields import OpeningFields
 
         self._choices = Choices(shelf)
-        listed = SearchedList(id="choices", markup=False, compact=True)
-        about = VerticalScroll(Static(id="about", markup=False), id="beside", can_focus=False)
         faults = Static(faults_line(shelf.faults), id="faults", markup=False)
         faults.display = bool(shelf.faults)
-        panel = self.query_one(Cautioned)
+        panel = self._panel
         self._fields = OpeningFields(self._choices)
         await self.mount(Static(id="shown", markup=False), self._fields, before=panel)
-        await panel.mount(Horizontal(listed, about))
+        await panel.lay_out(self._choices)
         await self.mount(faults, Static(id="told", markup=False), KeyLine(), TooSmall())
         self._is_laid_out = True
         self.fill()
-        listed.focus()
-        self.read_kept()
+        panel.focus_list()
+        panel.read_kept()
+
+    @property
+    def _panel(self) -> ProblemsPanel:
+        return self.query_one(ProblemsPanel)
 
     def on_screen_resume(self) -> None:
         """Look again for what is kept, once the list stands."""
-        if self.query("#choices"):
-            self.read_kept()
-
-    @work(thread=True, exclusive=True, group="kept")
-    def read_kept(self) -> None:
-        """Read what is kept of earlier workings, then what to practise next by them.
-
-        In the end what a problem is opened with is loaded, while the student reads the list.
-        """
-        from leverstep.bench.kept_workings import kept_workings
-
-        material, worker = self.visit.material, get_current_worker()
-        kept = kept_workings(material.shelf)
-        self.post_message(self.KeptFound(kept))
-
-        def told(read: int, of_all: int) -> None:
-            del read, of_all
-            if worker.is_cancelled or not self.is_current:
-                raise _ReadAgain
-
-        with suppress(_ReadAgain):
-            if not kept.is_empty:
-                from leverstep.progress.suggested import suggested_now
-
-                found = suggested_now(material.shelf, material.catalogue, told)
-                self.post_message(self.SuggestionsFound(found))
-        _load_ahead(material)
-
-    @on(KeptFound)
-    def list_kept(self, event: KeptFound) -> None:
-        """Put the workings to go on with before the problems, or where to start."""
-        event.stop()
-        if self._choices.take(event.kept):
-            self._fill_above()
-
-    @on(SuggestionsFound)
-    def list_suggested(self, event: SuggestionsFound) -> None:
-        """Mark what is due, and list it before all problems."""
-        event.stop()
-        if self._choices.suggest(event.suggested):
-            self._fill_above()
-
-    def _fill_above(self) -> None:
-        """Fill the list where something came above; who has not moved yet stays at its top.
-
-        What was read may come when the program is being left, and the list is gone.
-        """
-        if not self.query("#choices"):
-            return
-        listed = self.query_one("#choices", OptionList)
-        untouched = listed.highlighted is not None and listed.highlighted <= 1
-        self.fill()
-        if untouched:
-            listed.action_first()
+        if self._is_laid_out:
+            self._panel.read_kept()
 
     def fill(self, searched: bool = False) -> None:
         """Fill the list, and keep the line that was lit; a search lights what it found."""
-        listed = self.query_one("#choices", OptionList)
-        lit = self._lit or ""
         self.query_one("#shown", Static).update(self._choices.shown)
-        listed.clear_options()
-        listed.add_options(self._choices.options())
-        ids = [option.id for option in listed.options if option.id]
-        if ids:
-            kept = lit if lit in ids else ids[0]
-            lit = self._choices.found_first(ids) if searched else kept
-            listed.highlighted = listed.get_option_index(lit)
-        else:
-            self._tell_lit("")
+        self._panel.fill(searched)
+
+    def on_problems_panel_nothing_lit(self) -> None:
+        """Tell of no line."""
+        self._tell_lit("")
 
     @on(SearchedList.TypedAhead)
     def search(self, event: SearchedList.TypedAhead) -> None:
@@ -310,8 +233,7 @@ class HomeScreen(ChoosingScreen):
     @property
     def _lit(self) -> str | None:
         """Return the id of the line that is lit, None where there is none."""
-        lit = self.query_one("#choices", OptionList).highlighted_option
-        return None if lit is None else lit.id
+        return self._panel.lit
 
     def _open(self, ident: str | None, opens: Callable[[Opening], Screen[None]]) -> None:
         """Open a line of the list, with the numbers that are typed; these are judged first."""
@@ -328,8 +250,7 @@ class HomeScreen(ChoosingScreen):
         """Say what a line opens, and have typed what it can be opened with."""
         self._fields.fit(ident)
         self.query_one("#told", Static).update(self._choices.told(ident))
-        self.query_one("#about", Static).update(self._choices.about(ident))
-        self.query_one("#beside", VerticalScroll).scroll_home(animate=False)
+        self._panel.tell(ident)
         self.refresh_bindings()
 
     def refuse(self, reason: str) -> None:
@@ -338,7 +259,7 @@ class HomeScreen(ChoosingScreen):
 
     def on_opening_fields_filled(self) -> None:
         """Go on from what is typed to the list."""
-        self.query_one("#choices").focus()
+        self._panel.focus_list()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer nothing of the list before there is one, and only what the lit line can do."""
@@ -358,19 +279,7 @@ class HomeScreen(ChoosingScreen):
         """Take the working that is lit off the list."""
         one = self._choices.unfinished(self._lit or "")
         if one is not None:
-            self.take_off(one.path)
-
-    @work(thread=True, group="hiding")
-    def take_off(self, record: Path) -> None:
-        """Note beside the record that it is off the list, then list anew what is left."""
-        from leverstep.bench.record_note import RecordNote
-
-        RecordNote(record).hide(True)
-        self.app.call_from_thread(self.read_kept)
-        told = "Off the list, and still kept: the line More are kept shows it again."
-        if not RecordNote(record).noted.hidden:
-            told = "It stays on the list, since the disk can't be written."
-        self.app.notify(told, title="Workings to go on with", timeout=5, markup=False)
+            self._panel.take_off(one.path)
 
     def action_drills(self) -> None:
         """Open the drills."""
@@ -432,14 +341,6 @@ class HomeScreen(ChoosingScreen):
         from leverstep.faces.screens.board_screen import BoardScreen
 
         return BoardScreen(opening.problem.question(opening.seed or new_seed()), self.visit)
-
-
-def _load_ahead(material: Material) -> None:
-    """Load what any problem is opened with: the screen of a working, the algebra, the slips."""
-    import leverstep.faces.screens.work
-    import leverstep.statics.functions  # noqa: F401
-
-    _ = material.catalogue
 
 
 def _to_explore(material: Material, opening: Opening) -> Screen[None]:

@@ -219,7 +219,7 @@ class PageScreen(BenchScreen):
             return super().remarks(dialogue)
         key = page.key_to_mend or dialogue.hinted
         name = line_name(dialogue.working.step(key)) if key else ""
-        hints = dialogue.hints_in_sight(key) if key and dialogue.asked else ()
+        hints = dialogue.hints_told.in_sight(key, dialogue.latest) if key and dialogue.asked else ()
         parts = remarks(page.told, dialogue.wrong_told(key), hints, name, "", _WAYS)
         return [*parts, Content(page.off_page)] if page.off_page else parts
 

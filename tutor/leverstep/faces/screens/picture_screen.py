@@ -21,6 +21,7 @@ from leverstep.dialogue.picture_choices import ChoiceStep, PictureChoice, Pictur
 from leverstep.dialogue.picture_dialogue import PictureDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Reply, Unkept
 from leverstep.faces.screens.caution import Cautioned
+from leverstep.faces.screens.deeds import DeedsInRow, PictureDeed
 from leverstep.faces.screens.desk import remarks
 from leverstep.faces.screens.footer import KeyLine
 from leverstep.faces.screens.marks import MARKS
@@ -54,8 +55,6 @@ _EDGE, _AROUND, _MOST_SAID = 2, 5, 5
 
 _LOWEST, _LEAST_STATED = 9, 4
 """Rows that list and picture keep, and that the statement keeps."""
-
-Deed = Callable[[], DialogueAnswer]
 
 
 class MadeDiagram(Static):
@@ -181,7 +180,7 @@ At the end
         self,
         heading: str,
         dialogue: WorkingDialogue,
-        attempt: Callable[[Deed], bool],
+        attempt: Callable[[PictureDeed], bool],
         progress: Callable[[], str],
         in_drill: bool,
     ) -> None:
@@ -201,15 +200,13 @@ At the end
         self.picture: PictureDialogue = picture
         self._heading = heading
         self._dialogue = dialogue
-        self._attempt = attempt
         self._progress = progress
         self._in_drill = in_drill
         self._choices = PictureChoices(picture)
         self._made = MadeScene(picture.picture, picture.tells)
         self._answer: DialogueAnswer | None = None
         self._unkept = self._latest = self._put_in = ""
-        self._deeds: list[Deed] = []
-        self._is_doing = False
+        self._deeds = DeedsInRow(attempt)
         self._listed: Sequence[PictureChoice] = ()
         self._statement = Pane("picture-statement", WrappedText("picture-task"))
         self._said = Pane("picture-said", WrappedText("picture-told"))
@@ -241,19 +238,9 @@ At the end
         if str(progress.content) != told:
             progress.update(told, layout=False)
 
-    def do(self, deed: Deed) -> None:
-        """Have something done, after what is being done already: no key is lost."""
-        self._deeds.append(deed)
-        self._do_next()
-
-    def _do_next(self) -> None:
-        if self._deeds and not self._is_doing:
-            self._is_doing = self._attempt(self._deeds[0])
-            del self._deeds[: self._is_doing]
-
     def take(self, reply: Reply) -> None:
         """Show what came of something; close once there is nothing to draw any more."""
-        self._is_doing = False
+        self._deeds.done()
         if isinstance(reply, Unkept):
             self._unkept = f"{reply.heading}: {reply.told}"
             self._deeds.clear()  # what waits for the disk comes first
@@ -266,7 +253,7 @@ At the end
             self.dismiss("done")
             return
         self.paint()
-        self._do_next()
+        self._deeds.go_on()
 
     def _move_on(self) -> None:
         """Light the next thing to choose, where the light still is on what was put in."""
@@ -281,24 +268,12 @@ At the end
         is_first = self._choices.step is ChoiceStep.ITEM
         asks = f"{self._choices.asks} {_HOW}" if is_first else self._choices.asks
         self.query_one("#picture-ask", Static).update(asks, layout=False)
-        self.query_one("#picture-told", WrappedText).say(self._told())
+        troubles = [one for one in (self._unkept, self._dialogue.unsaved) if one]
+        told = _told(troubles, self._answer, self.picture.asks)
+        self.query_one("#picture-told", WrappedText).say(told)
         self.share()
         self.draw()
         self.refresh_bindings()
-
-    def _told(self) -> Content:
-        """Return what is said: what came of the last thing, or else what is to be done."""
-        parts = [] if not self._unkept else [Content.styled(f"! {self._unkept}", "$warning bold")]
-        answer = self._answer
-        if unsaved := self._dialogue.unsaved:
-            parts.append(Content.styled(f"! {unsaved}", "$warning bold"))
-        if answer is None:
-            return Content("\n").join([*parts, Content(self.picture.asks)])
-        if answer.told:
-            shown = MARKS[answer.mark]
-            parts.append(Content(f"{shown.sign} {answer.told}".strip()))
-        hints = () if answer.hint is None else (answer.hint,)
-        return Content("\n").join([*parts, *remarks(None, "", hints, "", "")])
 
     def _list(self) -> None:
         """List the choices, with the lit one where it was."""
@@ -370,7 +345,7 @@ At the end
             self._latest = self._put_in = placing.item
         self.paint()  # a key that comes before the answer is meant for the next choice
         if placing is not None:
-            self.do(lambda: self.picture.place(placing))
+            self._deeds.add(lambda: self.picture.place(placing))
 
     def action_digit(self, number: int) -> None:
         """Choose by a digit."""
@@ -386,19 +361,19 @@ At the end
         item = self._choices.item or self._lit
         if item is not None:
             self._choices.begin()
-            self.do(lambda: self.picture.take_away(item))
+            self._deeds.add(lambda: self.picture.take_away(item))
 
     def action_hint(self) -> None:
         """Show the next hint."""
-        self.do(self.picture.hint)
+        self._deeds.add(self.picture.hint)
 
     def action_skip(self) -> None:
         """Go on without the picture."""
-        self.do(self.picture.skip)
+        self._deeds.add(self.picture.skip)
 
     def action_finish(self) -> None:
         """Say that the picture is complete."""
-        self.do(self.picture.finish)
+        self._deeds.add(self.picture.finish)
 
     def action_look(self, way: int) -> None:
         """Scroll what may be longer than its room."""
@@ -441,3 +416,15 @@ def _told_choice(number: int, choice: PictureChoice, width: int) -> str:
     cuts = [0, *row_starts(choice.label, width - _BEFORE), len(choice.label)]
     rows = [choice.label[begin:end].rstrip() for begin, end in pairwise(cuts)]
     return f"{digit} {sign} " + f"\n{' ' * _BEFORE}".join(rows)
+
+
+def _told(troubles: Sequence[str], answer: DialogueAnswer | None, asks: str) -> Content:
+    """Return what is said: what came of the last thing, or else what is to be done."""
+    parts = [Content.styled(f"! {one}", "$warning bold") for one in troubles]
+    if answer is None:
+        return Content("\n").join([*parts, Content(asks)])
+    if answer.told:
+        shown = MARKS[answer.mark]
+        parts.append(Content(f"{shown.sign} {answer.told}".strip()))
+    hints = () if answer.hint is None else (answer.hint,)
+    return Content("\n").join([*parts, *remarks(None, "", hints, "", "")])

@@ -136,7 +136,7 @@ def painted(draw: Callable[[int], Drawn], width: int, height: int, least: int) -
 
 
 def _given(question: Question, drawn: str) -> str:
-    """Return in one line what is given and not yet drawn, no symbol parted from its value."""
+    """Return in one line what is given and not yet drawn, no symbol separated from its value."""
     parts = [part.replace(" ", NO_BREAK) for part in givens(question) if part not in drawn]
     return f"Given: {' · '.join(parts)}" if parts else ""
 

@@ -29,7 +29,7 @@ from leverstep.statics.step import Step
 
 _KEYS = (
     "In a working ↑ brings back what you typed at a line before, Ctrl+L explains a word, Ctrl+R is "
-    "a calculator, F1 tells all keys."
+    "a calculator, F1 shows all keys."
 )
 _BACK = f"{_KEYS} Enter goes back to where you were."
 
@@ -63,7 +63,7 @@ class TourScreen(Screen[Opening | None]):
         Binding("f2", "hint", "Hint", id="tour.hint", tooltip="Show a hint for this line"),
         Binding(
             "escape", "leave", "Skip the tour", id="tour.leave",
-            tooltip="Leave the tour; it can be taken again from the problems",
+            tooltip="Leave the tour; you can take it again from the list of problems",
         ),
     ]  # fmt: skip
     help_text = "Enter alone says what to type, and once more goes on to the next step."

@@ -102,7 +102,7 @@ class WatchScreen(Screen[None]):
     ]  # fmt: skip
     help_text = """\
 A class at work
-  On top is who to go to next, with the reason.
+  At the top is who to go to next, with the reason.
   Stuck: three wrong tries, hints or lines not read at one line, or one
   of these and nothing right for five minutes.
   Slow: nothing right for eight minutes.

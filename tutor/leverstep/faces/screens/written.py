@@ -84,7 +84,7 @@ def _fitting(word: str, room: int) -> int:
 
 
 def wrapped_lines(text: str, width: int) -> list[str]:
-    """Return a text in parts that fit, no number parted from its unit; none for no text."""
+    """Return a text in parts that fit, no number separated from its unit; none for no text."""
     text = text.replace("\n", " ").rstrip()
     cuts = [0, *row_starts(text, width, HANGING), len(text)]
     rows = [text[begin:end].rstrip() for begin, end in pairwise(cuts)]

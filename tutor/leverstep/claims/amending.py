@@ -1,0 +1,132 @@
+"""A line that would hold with one thing in it otherwise: which, and of what it is then."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from itertools import chain as joined
+
+from leverstep.claims import weights
+from leverstep.claims.amendments import Amendment, amendments, digits_amended
+from leverstep.claims.following import Following
+from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import CONSTANTS, REPEATED, is_near, stands_among, telling
+from leverstep.claims.number_stated import NumberStated
+from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
+from leverstep.claims.subject import Subject
+from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
+from leverstep.entry.tree import Number, Operation
+
+_FEWEST_FIGURES = 3
+"""A constant of fewer figures is hardly copied with two of them swapped."""
+_MOST_TRIED = 60
+"""So many ways in which a line may be amended are tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class AmendedLine:
+    """What a line is of, once one thing in its arithmetic is amended."""
+
+    quantity: Quantity
+    amendment: Amendment
+
+    def proves(self, about: Quantity) -> bool:
+        """Return whether a line that is about a quantity is wrong, since it is amended so."""
+        return self.quantity is about and self.amendment.is_sure
+
+
+class Amending:
+    """Looks for such a line, by what the page has written so far."""
+
+    def __init__(self, subject: Subject, memory: Memory, following: Following) -> None:
+        self.subject = subject
+        self.memory = memory
+        self.following = following
+        self._stated = {abs(number) for number in subject.question.numbers.values()}
+        long = {one for one in CONSTANTS if len(f"{one:g}".strip("0.")) >= _FEWEST_FIGURES}
+        self._exact = self._stated | long
+
+    def found(
+        self, statement: NumberStated, matching: Callable[[NumberStated], tuple[Ranked, Ranked]]
+    ) -> AmendedLine | None:
+        """Return what a line would be of and with what amended, None where nothing makes it hold.
+
+        Args:
+            statement: the line, whose sides are equal.
+            matching: what a line may be of by its value, and what but for its sign.
+        """
+        if any(map(self.memory.holds_unread, telling(statement.literals))):
+            return None  # what it comes from may be right, or not
+        best: tuple[float, AmendedLine] | None = None
+        for amendment, again in self._amended(statement):
+            found, signs = matching(again)
+            if amendment.choices and amendment.choices[0][0] == "flip":
+                found = [*found, *signs]  # the way that is said goes with the wrong sign
+            found = [(s, q) for s, q in found if self._is_close(again.side, q)]
+            if not found:
+                continue
+            score, quantity = likeliest(found)
+            if score >= weights.ENOUGH_IF_RIGHT and (best is None or score > best[0]):
+                best = (score, AmendedLine(quantity, amendment))
+        return best[1] if best is not None else None
+
+    def sum_to_come(
+        self, statement: NumberStated, matching: Callable[[NumberStated], tuple[Ranked, Ranked]]
+    ) -> AmendedLine | None:
+        """Return of which line not yet written a sum would be with one sign otherwise."""
+        if statement.chain.is_aside or not statement.arithmetic:
+            return None
+        tree = statement.arithmetic[0].tree
+        if not isinstance(tree, Operation) or tree.operator not in "+-":
+            return None
+        amended = self.found(statement, matching)
+        is_sign = amended is not None and ("flip", -1.0) in amended.amendment.choices
+        is_to_come = amended is not None and not self.memory.has(amended.quantity.key)
+        return amended if is_sign and is_to_come else None
+
+    def _is_close(self, side: Side, quantity: Quantity) -> bool:
+        """Return whether a value has the size of a line that is asked for, or of a mass."""
+        if quantity.family != "mass" and (quantity.step is None or not quantity.step.asked):
+            return False
+        right = abs(self.subject.worth(quantity))
+        return any(
+            is_near(abs(side.value * by), right, side.slack * by, REPEATED)
+            for by in self.subject.scales.factors(side, quantity)
+        )
+
+    def _amended(self, statement: NumberStated) -> Iterator[tuple[Amendment, NumberStated]]:
+        """Yield the ways to amend a line, and it as it is then, its numbers put right."""
+        right = self.following.put_right(statement.literals)
+        symbols = self.following.right_symbols(statement.known)
+        for side in (statement.arithmetic or statement.sides[:-1])[:1]:
+            ways = joined(
+                digits_amended(
+                    side.tree, self._is_written, self._is_known, self._stated.__contains__
+                ),
+                amendments(side.tree),
+            )
+            for one, _ in zip(ways, range(_MOST_TRIED), strict=False):
+                plain = plain_value(replaced(one.tree, right), statement.chain, symbols)
+                if not plain or not side.plain or not math.isfinite(plain):
+                    continue
+                yield one, _as_amended(statement, one, plain / side.plain)
+
+    def _is_written(self, number: Number) -> bool:
+        """Return whether a number stands in the problem or on the page figure by figure."""
+        return abs(number.value) in self._exact or self.memory.has_written(number.value)
+
+    def _is_known(self, number: Number) -> bool:
+        """Return whether a number is one of the problem or the page, in some unit."""
+        return self._is_written(number) or stands_among(number, self.subject.every_size)
+
+
+def _as_amended(statement: NumberStated, one: Amendment, ratio: float) -> NumberStated:
+    """Return a line as it is once it is amended, and comes to so many times as much."""
+    side = statement.side.times(ratio)
+    return replace(
+        statement,
+        sides=[replace(statement.sides[0].times(ratio), tree=one.tree), side],
+        stated=replace(statement.stated, side=side),
+        literals=list(numbers_in(one.tree)),
+    )
