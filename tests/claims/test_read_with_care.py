@@ -122,3 +122,24 @@ def test_a_reaction_whose_way_was_said_is_a_size_on_a_blank_sheet_too() -> None:
     assert working.write("R_y = 688.5 N down").settled
     assert working.write("794.2 - 12.26 - 93.43 - R_y = 0").settled
     assert working.done("R_y")
+
+
+@pytest.mark.parametrize(
+    ("ratio", "standing"),
+    [("453/920) = 26.2", "right"), ("920/453) = 63.8", "wrong")],
+)
+def test_values_that_follow_are_not_exchanged_in_a_later_line(ratio: str, standing: str) -> None:
+    question = SHELF.problems["hip-leg-raise"].question("1197")
+    before = ["F = 1091", "Rx = 920", "Ry = -453"]
+    page = judge_page(question, [*before, f"angle to horizontal = atan({ratio} deg"])
+    assert [line.standing for line in page.lines[1:3]] == ["follows", "follows"]
+    assert page.lines[3].standing == standing
+
+
+@pytest.mark.parametrize(
+    "written", ["mu = 883/291 = 3.03", "friction coefficient = 883/291 = 3.03"]
+)
+def test_a_ratio_upside_down_is_not_traced_to_a_moment_arm(written: str) -> None:
+    question = SHELF.problems["body-lean-on-wall"].question("1183")
+    before = ["sum Fy: N = W = 883 N", "H = 291 N and so f = 291 N"]
+    assert judge_page(question, [*before, written]).lines[-1].standing in ("wrong", "unread")

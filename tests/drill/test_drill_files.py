@@ -144,7 +144,8 @@ CALLED = {"items": "item", "accepted": "constants", "scheme": "marking", "studen
 """What a file calls some fields of a drill."""
 
 NOT_IN_THE_FILE = {
-    "text", "start_key", "sat_with", "details", "elsewhere", "allowances", "seal_keys",
+    "text", "start_key", "number_secret", "sat_with", "details", "elsewhere", "allowances",
+    "seal_keys",
 }  # fmt: skip
 """What comes of the file, of the roster, or of how a drill is marked."""
 

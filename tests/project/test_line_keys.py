@@ -16,6 +16,7 @@ TYPED = {
     "course/symbols.py": "an author's symbols are read there, and shown",
     "claims/chain_claims.py": "a symbol that a student typed in two words",
     "drill/lines.py": "the key of a start word",
+    "drill/own_numbers.py": "the key of a student's own numbers",
     "faces/screens/keys.py": "the keys of a keyboard",
 }
 """Where a symbol is a text that somebody wrote, or a key no line's, and what it is."""

@@ -62,8 +62,8 @@ MAY_IMPORT = {
         "course", "working", "slips", "free_body", "bench", "drill", "marking", "documents",
     },
     "sheets": {
-        "statics", "course", "working", "slips", "erroneous", "bench", "drill", "marking",
-        "dialogue", "diagram", "documents",
+        "statics", "course", "working", "slips", "free_body", "erroneous", "bench", "drill",
+        "marking", "dialogue", "diagram", "documents",
     },
     "faces.terminal": {"course"},
     "faces.crash": {"course", "faces.terminal"},

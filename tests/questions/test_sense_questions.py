@@ -121,7 +121,7 @@ def test_nearly_every_problem_has_two_and_most_changes_are_held_against_the_solv
 
 def test_a_result_that_no_line_has_the_sign_of_is_told_by_its_name() -> None:
     force, reaction = sense_questions(SHELF.problems["neck-two-layers"].question("7"))
-    assert force.asks.startswith("What would halve F_m, force of the outer layer, with")
+    assert force.asks.startswith("What would halve the force of the outer layer (F_m), with")
     assert reaction.asks == "What would halve the joint reaction, with all else as it is?"
     assert all(answer.told.startswith("With that, it ") for answer in reaction.answers)
 

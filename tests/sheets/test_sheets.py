@@ -32,6 +32,7 @@ from leverstep.documents.blocks import (
 )
 from leverstep.documents.formats import FORMATS
 from leverstep.faces.commands.cli import main
+from leverstep.free_body.body_picture import pictures_of
 from leverstep.marking.shares import marks_each
 from leverstep.sheets.handout import Handout, of_drill, of_problems
 from leverstep.sheets.key import answer_key
@@ -139,6 +140,24 @@ def test_a_drill_without_diagrams_has_none_on_paper_but_says_which_moments_are_p
         assert task.question.statement in words
         assert positive_sense(task.question) in words
     assert f"Given: {' · '.join(givens(handout.copies[0].tasks[1].question))}." in words
+
+
+def test_a_diagram_that_is_asked_for_has_room_on_paper_and_the_key_says_what_belongs_there() -> (
+    None
+):
+    handout = of_drill(drill_with('picture = "asked"'), {})
+    blocks = list(worksheets(handout))
+    assert not [one for one in blocks if isinstance(one, Posed)]
+    words = [one.text for one in blocks if isinstance(one, Words)]
+    asked = [one for one in words if one.startswith("Draw the free-body diagram of the ")]
+    questions = [task.question for copy in handout.copies for task in copy.tasks]
+    assert len(asked) == sum(len(pictures_of(question)) for question in questions)
+    wholes = [one for one in answer_key(handout) if isinstance(one, Whole)]
+    told = [one.text for whole in wholes for one in whole.blocks if isinstance(one, Words)]
+    (first, *_) = (one for one in told if one.startswith("Free-body diagram of the "))
+    axis = questions[0].problem.axis
+    assert f"the axis: the {axis}" in first
+    assert f": the {axis}, direction unknown yet" in first
 
 
 def test_each_students_numbers_are_those_of_the_drill() -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from helpers.drills import SHELF, drill_file
 from helpers.material import CATALOGUE
-from leverstep.documents.blocks import Block, Lines, Space, Table, Whole, Words
+from leverstep.documents.blocks import Block, Lines, Posed, Space, Table, Whole, Words
 from leverstep.drill.drill_file import drill_of
 from leverstep.erroneous.erroneous_working import erroneous_working, told_of_slip
 from leverstep.erroneous.slip_questions import INTRODUCED, TWO_INTRODUCED
@@ -46,6 +46,16 @@ def words_in(blocks: list[Block]) -> str:
         parts = block.blocks if isinstance(block, Whole) else (block,)
         texts += [part.text for part in parts if isinstance(part, Words)]
     return " ".join(texts)
+
+
+def test_the_diagram_of_somebody_elses_working_is_given_though_others_are_drawn() -> None:
+    drill = drill_of(
+        DRILL.replace("[[item]]", 'picture = "asked"\n[[item]]', 1), SHELF.problems, "d"
+    )
+    handout = with_reasons(of_drill(drill, {}), CATALOGUE)
+    blocks = list(worksheets(handout))
+    assert sum(isinstance(one, Posed) for one in blocks) == 1
+    assert words_in(blocks).count("Draw the free-body diagram of the board") == 1
 
 
 def test_the_whole_working_is_printed_with_room_for_three_answers() -> None:

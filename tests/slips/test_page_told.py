@@ -91,3 +91,21 @@ def test_an_angle_on_the_other_side_of_the_horizontal_is_told_that() -> None:
         (line,) = told_page(judge_page(question, [text]), CATALOGUE)
         assert ("which side of the horizontal" in line.told) is not is_right
         assert line.told.startswith("Right") is is_right
+
+
+@pytest.mark.parametrize(
+    ("line", "slip", "axis"),
+    [
+        ("T_l*cos({a}) + T_r*sin({b}) - {W} = 0", "sine-for-cosine", "vertical"),
+        ("T_l*sin({a}) + T_r*sin({b}) + {W} = 0", "sign-in-the-balance", "vertical"),
+        ("-T_l*cos({a}) + T_r*sin({b}) = 0", "sine-for-cosine", "horizontal"),
+    ],
+)
+def test_a_slip_in_an_equation_of_both_sought_forces_is_told(
+    line: str, slip: str, axis: str
+) -> None:
+    lamp = SHELF.problems["plain-lamp-two-cords"].question("7")
+    numbers = {"a": lamp.numbers["alpha"], "b": lamp.numbers["beta"], "W": lamp.right["W_w"]}
+    (found,) = told(lamp, line.format(**{key: f"{one:.4g}" for key, one in numbers.items()}))
+    assert found.slips == (slip,)
+    assert f"Taken as the equation of the {axis} components of all forces." in found.told

@@ -180,7 +180,7 @@ def test_marks_are_heard_and_what_a_problem_is_about() -> None:
 def test_numbers_of_the_own_body_are_judged_before_a_problem_is_opened() -> None:
     worked = "elbow-both-attachments"
     heard = Heard("own m_b = 5", worked, "own m_b = 72 kg", worked, "stop")
-    (refused,) = [told for told in heard.said if "is not in 35 to 150 kg." in told]
+    (refused,) = [told for told in heard.said if "is outside 35 to 150 kg." in told]
     assert "Type own and other numbers" in refused
     assert [told for told in heard.said if "The body has a mass of 72 kg" in told]
     assert len([prompt for prompt in heard.prompts if prompt != "Problem: "]) == 1

@@ -45,8 +45,9 @@ def test_it_is_found_and_mended_by_ear(tmp_path: Path) -> None:
 
 
 def test_a_question_is_passed_over_and_a_number_too_high_is_told(tmp_path: Path) -> None:
-    said = heard(tmp_path, "9", "skip", "skip", "lines")
+    said = heard(tmp_path, "9", "skip", "skip", "lines", "back")
     assert "The answers are 1 to 7." in said
+    assert "The lines before this one are not yours to change." in said
     assert "It was: the fraction of another length. Now mend the line d_f." in said
     assert said[-1].startswith("The input has ended. What was typed is kept.")
 

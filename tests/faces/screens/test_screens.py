@@ -682,11 +682,13 @@ async def test_where_every_line_is_asked_for_nothing_is_missing_unseen(shelf):
 async def test_the_keys_fit_the_least_width(shelf, guidance):
     """None is cut off at the foot of the screen, while working and at home."""
     async with free_app(shelf, guidance).run_test(size=(80, 24)) as pilot:
-        await settle(pilot)
-        for screen in (pilot.app.screen, pilot.app.screen_stack[0]):
-            keys = screen.query("FooterKey")
+        for kind in (WorkScreen, HomeScreen):
+            await settle(pilot)
+            assert isinstance(pilot.app.screen, kind)
+            keys = pilot.app.screen.query("FooterKey")
             assert keys
             assert all(key.virtual_region.right - 1 <= 80 for key in keys)
+            pilot.app.action_home()
 
 
 async def test_leaving_and_going_back_while_lines_are_free(shelf):

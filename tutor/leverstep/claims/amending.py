@@ -8,19 +8,39 @@ from dataclasses import dataclass, replace
 from itertools import chain as joined
 
 from leverstep.claims import weights
-from leverstep.claims.amendments import Amendment, amendments, digits_amended
+from leverstep.claims.amendments import Amendment, Choices, amendments, digits_amended
 from leverstep.claims.following import Following
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import CONSTANTS, REPEATED, is_near, stands_among, telling
+from leverstep.claims.near_numbers import (
+    CONSTANTS,
+    REPEATED,
+    is_near,
+    is_same,
+    stands_among,
+    telling,
+)
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
 from leverstep.claims.subject import Subject
-from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
-from leverstep.entry.tree import Number, Operation
+from leverstep.claims.worth import Side, calls_in, numbers_in, plain_value, replaced
+from leverstep.entry.tree import Number, Operation, Tree
+from leverstep.statics.units import ANGLE, LENGTH, Dimension, known_unit
 
 _FEWEST_FIGURES = 3
 """A constant of fewer figures is hardly copied with two of them swapped."""
-_MOST_TRIED = 60
+_ANOTHER = 0.02
+"""What lies no further from a number than this share of it is no other."""
+_IN_UNITS: dict[Dimension, tuple[float, ...]] = {
+    LENGTH: (1.0, 100.0, 1000.0, 1 / 0.0254, 1 / 0.3048),
+    ANGLE: (1.0,),
+}
+"""What a length in metres, or an angle in degrees, is multiplied by to be as it is written."""
+_OTHER_ANGLE: Choices = (("other_angle", 1.0),)
+_OTHER_LENGTH: tuple[Dimension, Choices] = (
+    LENGTH,
+    (("other_arm", 1.0), ("whole_length", 1.0), ("other_length", 1.0)),
+)
+_MOST_TRIED = 100
 """So many ways in which a line may be amended are tried."""
 
 
@@ -46,6 +66,18 @@ class Amending:
         self._stated = {abs(number) for number in subject.question.numbers.values()}
         long = {one for one in CONSTANTS if len(f"{one:g}".strip("0.")) >= _FEWEST_FIGURES}
         self._exact = self._stated | long
+        self._sizes_of = {of: self._sizes(of) for of in _IN_UNITS}
+
+    def _sizes(self, dimension: Dimension) -> list[float]:
+        """Return the sizes of the givens and lines that are lengths, or angles, in SI."""
+        question, right = self.subject.question, self.subject.right
+        given = (
+            question.in_si(one)
+            for one in question.givens
+            if one.unit and known_unit(one.unit).dimension == dimension
+        )
+        lines = (right[q.key] for q in self.subject.with_line if q.dimension == dimension)
+        return sorted({round(abs(size), 6) for size in (*given, *lines) if size})
 
     def found(
         self, statement: NumberStated, matching: Callable[[NumberStated], tuple[Ranked, Ranked]]
@@ -56,8 +88,6 @@ class Amending:
             statement: the line, whose sides are equal.
             matching: what a line may be of by its value, and what but for its sign.
         """
-        if any(map(self.memory.holds_unread, telling(statement.literals))):
-            return None  # what it comes from may be right, or not
         best: tuple[float, AmendedLine] | None = None
         for amendment, again in self._amended(statement):
             found, signs = matching(again)
@@ -105,12 +135,26 @@ class Amending:
                     side.tree, self._is_written, self._is_known, self._stated.__contains__
                 ),
                 amendments(side.tree),
+                self._exchanged(side.tree),
             )
             for one, _ in zip(ways, range(_MOST_TRIED), strict=False):
                 plain = plain_value(replaced(one.tree, right), statement.chain, symbols)
                 if not plain or not side.plain or not math.isfinite(plain):
                     continue
                 yield one, _as_amended(statement, one, plain / side.plain)
+
+    def _exchanged(self, tree: Tree) -> Iterator[Amendment]:
+        """Yield a tree with another length or angle of the problem in the place of one."""
+        of_angles = [number for call in calls_in(tree) for number in numbers_in(call)]
+        for number in dict.fromkeys(telling(numbers_in(tree))):
+            dimension, choices = (ANGLE, _OTHER_ANGLE) if number in of_angles else _OTHER_LENGTH
+            sizes = self._sizes_of[dimension]
+            for by in _IN_UNITS[dimension]:
+                if not any(is_same(number, size * by) for size in sizes):
+                    continue
+                for size in sizes:
+                    if not is_near(size * by, abs(number.value), 0.0, _ANOTHER):
+                        yield Amendment(replaced(tree, {number.value: size * by}), choices)
 
     def _is_written(self, number: Number) -> bool:
         """Return whether a number stands in the problem or on the page figure by figure."""

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Set
 
 from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
+from leverstep.claims.judged_line import LineStanding
 from leverstep.claims.labels import ValueLabel
 from leverstep.claims.matching import Match, Stated
 from leverstep.claims.memory import Memory
@@ -285,11 +286,20 @@ class Following:
             for use in self._uses(quantity)
             if not any(is_of_si(n, abs(self.subject.right[use])) for n in numbers)
         ]
+        of = [self._surely_of(number, uses) for number in amiss]
         for places in itertools.permutations(uses[:_MOST_PLACES], len(amiss)):
+            if any(key in places and key != use for use, key in zip(places, of, strict=True)):
+                continue  # they are exchanged, as in a ratio upside down
             yield {
                 use: self._as_value_of(self.subject.all[use], number)
                 for use, number in zip(places, amiss, strict=True)
             }
+
+    def _surely_of(self, number: Number, uses: list[str]) -> str:
+        """Return which of some lines a number of the page follows as, "" where that is not sure."""
+        last = self.memory.last_like(number)
+        is_sure = last is not None and last.standing is LineStanding.FOLLOWS and not last.doubted
+        return last.key if last is not None and is_sure and last.key in uses else ""
 
     def _as_value_of(self, quantity: Quantity, number: Number) -> float:
         """Return a number in SI, with the sign of a quantity, in the unit that brings it near."""

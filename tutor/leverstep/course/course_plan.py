@@ -40,14 +40,14 @@ class Week:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class CoursePlan:
     """What a course sets: its weeks in their order, and its own words."""
 
     weeks: tuple[Week, ...] = ()
     words: CourseWords = USUAL_WORDS
 
 
-NO_PLAN = Plan()
+NO_PLAN = CoursePlan()
 """What there is without a file."""
 
 
@@ -58,7 +58,7 @@ def is_plan(path: Traversable) -> bool:
 
 def read_plan(
     file: Traversable, known: Iterable[str], joints: Iterable[str], called: str = ""
-) -> tuple[Plan, tuple[Fault, ...]]:
+) -> tuple[CoursePlan, tuple[Fault, ...]]:
     """Return a plan, and all that is wrong with it.
 
     What is wrong in one week leaves the others alone, and so does a problem that there is none of.
@@ -76,7 +76,7 @@ def read_plan(
             reader = Reader(name, parsed(text_of(file, name), name))
             reader.asked.update(OF_TERM)
             words = read_words(reader, sorted(set(joints)))
-            plan = Plan(tuple(_weeks(reader, list(known))), words)
+            plan = CoursePlan(tuple(_weeks(reader, list(known))), words)
             reader.finish()
             return plan, told(reader.faults)
     except FileError as error:

@@ -154,8 +154,7 @@ class Problem:
     @cached_property
     def distances(self) -> tuple[Distance, ...]:
         """Return every distance of the working, each once."""
-        found = (distance for posture in self.postures for distance in posture.distances)
-        return tuple(dict.fromkeys(found))
+        return tuple(dict.fromkeys(one for posture in self.postures for one in posture.distances))
 
     @cached_property
     def forces(self) -> tuple[Force, ...]:
@@ -436,10 +435,8 @@ class Question:
     @property
     def _pushing(self) -> str:
         """Return which force through one point is found to push, "" where none is."""
-        for force in self.problem.posture.unknown:
-            if self.right[force.symbol] <= 0:
-                return f"{force.symbol} would have to push"
-        return ""
+        pushing = (f for f in self.problem.posture.unknown if self.right[f.symbol] <= 0)
+        return next((f"{force.symbol} would have to push" for force in pushing), "")
 
     @property
     def constants(self) -> tuple[str, ...]:

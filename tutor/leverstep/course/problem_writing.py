@@ -72,7 +72,7 @@ class Slanting:
 
 
 @dataclass(frozen=True, slots=True)
-class Bearing:
+class NewBearing:
     """A direction by its angle from the right, anticlockwise."""
 
     angle: TypedQuantity
@@ -89,7 +89,7 @@ class NewForce:
     name: str
     size: TypedQuantity | None
     at: TypedQuantity | None
-    direction: str | Slanting | Bearing
+    direction: str | Slanting | NewBearing
     beyond: bool = False
 
     @property
@@ -215,7 +215,7 @@ def _told(new: NewProblem, force: NewForce, mark: str) -> str:
     size = f" with {{{_given(force, mark)}}}" if force.size else ""
     if isinstance(force.direction, str):
         way = _WAYS[force.direction]
-    elif isinstance(force.direction, Bearing):
+    elif isinstance(force.direction, NewBearing):
         way = f"at {{{{alpha_{mark}}}}}, measured anticlockwise from the right"
     else:
         line = "{segment}" if force.direction.line == "segment" else force.direction.line
@@ -260,12 +260,12 @@ def _force(force: NewForce, mark: str) -> Iterator[str]:
         yield f"# direction = {TURNED}"
 
 
-def _direction(direction: str | Slanting | Bearing, mark: str) -> Iterator[str]:
+def _direction(direction: str | Slanting | NewBearing, mark: str) -> Iterator[str]:
     if isinstance(direction, str):
         yield f'direction = "{direction}"'
         return
     angle = f'{{ symbol = "alpha_{mark}", {direction.angle.toml} }}'
-    if isinstance(direction, Bearing):
+    if isinstance(direction, NewBearing):
         yield f"direction = {{ bearing = {angle} }}"
         return
     yield (

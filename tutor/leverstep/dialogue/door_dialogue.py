@@ -19,6 +19,7 @@ from leverstep.dialogue.pin_told import pin_asked, pin_wait_told, wrong_pin_told
 from leverstep.drill.begun import remember
 from leverstep.drill.drill import Drill, same_student
 from leverstep.drill.earlier import folder_of
+from leverstep.drill.own_numbers import key_beside
 from leverstep.drill.pin_tries import note_right, note_wrong, seconds_to_wait, tries_left
 from leverstep.drill.sitting import Closed, NotListed, Sitting
 from leverstep.drill.start_word import NOT_THE_WORD, key_of
@@ -191,6 +192,8 @@ class DoorDialogue:
         self.forget()
         try:
             known = admission(self.drill, typed, self._folder, datetime.now(UTC))
+            if self.drill.own_numbers:
+                self.drill = self.drill.with_key(self._own_key(known))
         except Closed as error:
             return self._closed(error)
         self._typed = typed
@@ -199,6 +202,16 @@ class DoorDialogue:
         self._behind = known
         told = pin_asked(self.drill.pins, known.student)
         return self._admitted(Admission(known.student, "", None, None, told))
+
+    def _own_key(self, known: Admission) -> str:
+        """Return the key of a student's own numbers where a sitting is to begin, else "".
+
+        Raises:
+            NotListed: where the file that has it is not there, or is another one.
+        """
+        if known.turn is None or known.turn.path is not None:
+            return ""
+        return key_beside(self._path.parent, self.drill, known.student)
 
     def _admitted(self, known: Admission) -> Admission:
         self.known, self._is_unkept = known, False

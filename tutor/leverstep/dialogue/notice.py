@@ -65,6 +65,8 @@ def rules_in_words(
         yield _late(drill.late)
     if drill.start_word:
         yield "To begin you need the start word, given out in the room; to go on you do not."
+    if drill.own_numbers:
+        yield "Your numbers come from a file of your own, which your teacher gave you."
     if drill.pins is not None:
         yield "You are asked for your PIN whenever you begin or go on. Tell it to nobody."
     yield _tries(drill)

@@ -46,6 +46,9 @@ NONE_WRITTEN = "No line is written yet."
 EXPECTED = "Kept. At the end you are told what came of it. Now the first line."
 """What is said after the last question on what to expect."""
 
+_ALL_SHOWN = "The lines before this one are not yours to change."
+"""What is said where there are some: they are shown, or filled in."""
+
 _NO_OTHER = {
     -1: "This is the first line.",
     0: "This is the line to be done.",
@@ -332,6 +335,9 @@ class WorkingDialogue(LinesTold):
         wanted = neighbour(working, self.chosen, way) if way else first_to_do(working)
         if wanted is not None and wanted != self.chosen:
             return self.go_to(wanted)
+        is_first = self.at_hand in (None, working.steps[0])
+        if way < 0 and not (is_first or working.guidance.free):
+            return self.say(_ALL_SHOWN)
         is_empty = way < 0 and working.guidance.free and not working.lines
         return self.say(NONE_WRITTEN if is_empty else _NO_OTHER[way])
 

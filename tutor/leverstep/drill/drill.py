@@ -19,6 +19,7 @@ from typing import Any
 
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.allowance import Allowance, Late
+from leverstep.drill.own_key import own_key
 from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
 from leverstep.drill.seal_key import PrivateKey
@@ -226,14 +227,15 @@ class Drill:
     """A drill as its file has it. `text` is that file, `students` the roster's names by id.
 
     `start_word` is the lock of its start word, "" where it has none; `start_key` what the word
-    comes to, "" where that is not known (yet). `sat_with` are earlier versions of it, with which
-    records may have been begun. `details` are what the roster says besides of each student, by id
-    and heading. Where a part of the class is marked alone, `elsewhere` has the ids of the others as
-    they are compared; else it is None. `allowances` are the exceptions for single students, by id
-    as it is compared; `late` is what is lost by working after it was due. `pins` are the
-    hashes of the students' PINs, None where none is asked for. `seal` is the public half of
-    the pair by which its records are sealed, "" for none; `seal_keys` are the private halves at
-    hand where it is marked.
+    comes to, "" where that is not known (yet). `own_numbers` is the mark of the secret by which
+    each student has a key in its place, `number_secret` that secret where it is at hand. `sat_with`
+    are earlier versions of it, with which records may have been begun. `details` are what the
+    roster says besides of each student, by id and heading. Where a part of the class is marked
+    alone, `elsewhere` has the ids of the others as they are compared; else it is None. `allowances`
+    are the exceptions for single students, by id as it is compared; `late` is what is lost by
+    working after it was due. `pins` are the hashes of the students' PINs, None where none is asked
+    for. `seal` is the public half of the pair by which its records are sealed, "" for none;
+    `seal_keys` are the private halves at hand where it is marked.
     """
 
     id: str
@@ -263,6 +265,8 @@ class Drill:
     students: Mapping[str, str] = field(default_factory=dict)
     start_word: str = ""
     start_key: str = ""
+    own_numbers: str = ""
+    number_secret: str = field(default="", repr=False)
     pins: Pins | None = None
     seal: str = ""
     seal_keys: tuple[PrivateKey, ...] = field(default=(), repr=False)
@@ -337,8 +341,8 @@ class Drill:
 
     @property
     def is_locked(self) -> bool:
-        """Return whether it has a start word that is not known yet."""
-        return bool(self.start_word) and not self.start_key
+        """Return whether its numbers come of a key that is not known yet."""
+        return bool(self.start_word or self.own_numbers) and not self.start_key
 
     def with_key(self, start_key: str) -> Drill:
         """Return this drill with the numbers that a start word gives."""
@@ -400,11 +404,14 @@ class Drill:
     def tasks(self, student: str) -> tuple[Task, ...]:
         """Return what a student is set.
 
-        It follows from the drill's id, the student's, and the start word where there is one.
+        It follows from the drill's id, the student's, and the start word or secret where one is.
 
         Raises:
             ValueError: where a problem has no numbers with an equilibrium.
         """
+        if self.number_secret and not self.start_key:
+            key = own_key(self.number_secret, self.id, same_student(student))
+            return self.with_key(key).tasks(student)
         tasks = []
         for number, (label, item) in enumerate(self._workings(), 1):
             problem = self._drawn(item, student, label) if item.others else item.problem

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from fractions import Fraction
@@ -36,6 +36,7 @@ from leverstep.drill.exceptions import MOST_MINUTES, exceptions_in
 from leverstep.drill.item_rules import attempts_in, rules_in, scheme_in, tolerance_in
 from leverstep.drill.line_weights import check_weights, weights_in
 from leverstep.drill.mixed_items import MixedItems, drawn_problems, mixed_set
+from leverstep.drill.own_key import MARK
 from leverstep.drill.pins import Pins
 from leverstep.drill.pins_file import pins_in
 from leverstep.drill.roster import Roster, roster_of, roster_table
@@ -193,12 +194,15 @@ class _DrillDraft:
             start_word=self._made(
                 "start_word", LOCK, "`leverstep drill start-word` writes: never the word itself"
             ),
+            own_numbers=self._made("own_numbers", MARK, "`leverstep drill numbers` writes"),
             pins=self._pins(folder),
             seal=self._made("seal", PUBLIC, "`leverstep drill seal` writes"),
             late=self._late(closes),
         )
         for item in self.items_read:
             _finish_item(item, reader.asked)
+        for fault in beside_own_numbers(drill) if drill.own_numbers else ():
+            reader.fault(*fault)
         reader.finish()
         return drill
 
@@ -382,6 +386,17 @@ class _DrillDraft:
             return Roster()
         table = roster_table(path)
         return roster_of(table, lambda *told: self.reader.fault("roster", *told), columns=columns)
+
+
+def beside_own_numbers(drill: Drill) -> Iterator[tuple[str, str, str]]:
+    """Yield what can't stand in a drill beside numbers from files of the students' own: where, what
+    was found, what is expected.
+    """
+    if drill.start_word:
+        yield "start_word", "numbers come from files of the students' own", "no start word beside"
+    if any(item.fixed for item in drill.items):
+        found = 'an item has the same numbers for all, by numbers = "fixed"'
+        yield "own_numbers", found, "numbers to each their own"
 
 
 def _finish_item(reader: Reader, rules: Collection[str]) -> None:

@@ -49,6 +49,7 @@ sure = false              # true: with each entry it is asked how sure the stude
 # closes = 2027-03-01T11:00:00+01:00
 {late}# what is lost each day after it was due, down to the floor; nothing if left out
 # start_word              # given out in the room at the start: `leverstep drill start-word` sets it
+# own_numbers             # they come from a file of each student: `leverstep drill numbers` sets it
 # pins = true             # each student's own is asked for: `leverstep drill pins` sets it
 # seal                    # each record shows later changes: `leverstep drill seal` sets it
 {roster}# the table of the class; anyone may sit it if left out

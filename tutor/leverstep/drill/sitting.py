@@ -110,14 +110,15 @@ class Sitting:
             pin: by which PIN the student was let in, as a record has it; "" for none.
 
         Raises:
-            Closed: where the student is none of the roster, or the drill is not open, or its start
-                word is not known.
+            Closed: where the student is none of the roster, or the drill is not open, or the key of
+                its numbers is not known.
             RecordError: where the folder cannot be written.
         """
         student = admitted(drill, student, datetime.now(UTC))
         drill = drill.for_student(student)
         if drill.is_locked:
-            raise Closed("this drill needs its start word")
+            needed = "its start word" if drill.start_word else "the student's own file of numbers"
+            raise Closed(f"this drill needs {needed}")
         sealed, key = new_secret(drill.seal) if drill.seal else (None, None)
         first = DrillBegun(
             time=_now(),

@@ -29,7 +29,8 @@ from leverstep.drill.benches import benches_of
 from leverstep.drill.codes import code_of
 from leverstep.drill.drill import Drill, Task
 from leverstep.drill.earlier import is_handed_in
-from leverstep.drill.lines import moment_of, owner_in, start_key_in, up_to_end, used_in
+from leverstep.drill.fitting import keyed
+from leverstep.drill.lines import moment_of, owner_in, up_to_end, used_in
 from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.answers_made import AnswerMade, answers_made
 from leverstep.marking.as_shown import Recorded, as_shown, with_recorded
@@ -274,7 +275,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     if not student:
         return unmarked(drill, name, "this is not a record of this drill")
     found = contents(data)
-    drill = drill.with_key(start_key_in(found.first)).for_student(student)
+    drill = keyed(drill, found.first).for_student(student)
     shown = as_shown(drill, student, found.first)
     tasks = shown.tasks
     benches = benches_of(drill, catalogue, tasks, keep_nothing)

@@ -9,9 +9,9 @@ from leverstep.bench.contents import Contents
 from leverstep.bench.record_lines import DrillBegun, PractisedLine, RecordLine, ResumedLine
 from leverstep.course.phrases import tasks_told, times
 from leverstep.drill.drill import Drill, same_student
-from leverstep.drill.lines import moment_of, taken_up_unawares, up_to_end
+from leverstep.drill.fitting import is_keyed
+from leverstep.drill.lines import moment_of, start_key_in, taken_up_unawares, up_to_end
 from leverstep.drill.pins import BY_TEACHER
-from leverstep.drill.start_word import is_key_of
 from leverstep.marking.as_shown import AsShown
 
 OTHER_VERSION = "sat with another version of the drill's file"
@@ -23,6 +23,8 @@ PRACTISED = "the very numbers were practised on that computer before:"
 
 NO_START = "begun without the start word of the drill"
 OTHER_START = "begun with a start word other than the drill's"
+NO_OWN = "begun without the file of the student's own numbers"
+OTHER_OWN = "begun with a file of numbers that is not the student's"
 """Remarks on records whose numbers may have been known before the drill began."""
 
 
@@ -58,8 +60,10 @@ def remarks_on(drill: Drill, student: str, shown: AsShown, found: Contents) -> I
     """Yield what is odd about a record as a whole."""
     if not isinstance(found.first, DrillBegun) or found.first.digest != drill.digest:
         yield OTHER_VERSION
-    if not is_key_of(drill.start_word, drill.start_key):
-        yield OTHER_START if drill.start_key else NO_START
+    key = start_key_in(found.first)
+    if not is_keyed(drill, student, key):
+        none, other = (NO_OWN, OTHER_OWN) if drill.own_numbers else (NO_START, OTHER_START)
+        yield other if key else none
     yield from _by_pins(drill, student, found)
     yield from shown.remarks()
     yield from _practised(shown, found)

@@ -11,16 +11,19 @@ from leverstep.bench.record_lines import DrillBegun, ResumedLine
 from leverstep.bench.seal_check import Checked, SealState, checked
 from leverstep.course.phrases import counted
 from leverstep.drill.drill import Drill
+from leverstep.drill.own_numbers import NO_SECRET, with_number_secret
 from leverstep.drill.seal_key import NoLibrary, PrivateKey, keys_at_hand, named_keys
 
 NOT_SEALED = "not sealed, though the drill is"
 NO_SEAL_NOW = "sealed, which was not checked, since the drill has no seal now"
 
 
-def with_seal_keys(
+def with_secrets(
     drills: Sequence[Drill], named: Collection[Path] = ()
 ) -> tuple[tuple[Drill, ...], tuple[str, ...]]:
-    """Return drills with the private keys at hand, and a sentence on each that has none.
+    """Return drills with what the teacher alone has, and a sentence on each that lacks some.
+
+    That are the private keys of seals, and the secrets of students' own numbers.
 
     Args:
         drills: what is marked.
@@ -39,10 +42,15 @@ def with_seal_keys(
         reason = f"to read its private key takes {error}."
     both = list(zip(drills, found, strict=True))
     without = [drill.id for drill, at_hand in both if drill.all_seals and not at_hand]
-    return (
-        tuple(replace(drill, seal_keys=at_hand) if at_hand else drill for drill, at_hand in both),
-        tuple(f"The seals of {one} were not checked: {reason}" for one in without),
-    )
+    told = [f"The seals of {one} were not checked: {reason}" for one in without]
+    keyed = [replace(drill, seal_keys=keys) if keys else drill for drill, keys in both]
+    complete = tuple(map(with_number_secret, keyed))
+    told += [
+        f"Whether all had their own numbers in {one.id} was not checked: {NO_SECRET}."
+        for one in complete
+        if one.own_numbers and not one.number_secret
+    ]
+    return complete, tuple(told)
 
 
 def seal_checked(drill: Drill, data: bytes, found: Contents) -> Checked:

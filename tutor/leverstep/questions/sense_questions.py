@@ -284,7 +284,6 @@ def _right_and_others(
 def _change_asked(question: Question, verb: str, result: Result, right: _Move) -> str:
     """Return what is asked: what would change a result so."""
     in_size = " in size" if right.made.before < 0 else ""
-    has_sign = is_line(question, result)
-    does = verb.format(result.sign if has_sign else f"the {result.name}")
-    also = f", {result.name}" if has_sign else ""
-    return f"What would {does}{in_size}{also}, with all else as it is?"
+    sign = f" ({result.sign})" if is_line(question, result) else ""
+    does = verb.format(f"the {result.name}{sign}")
+    return f"What would {does}{in_size}, with all else as it is?"

@@ -12,6 +12,7 @@ from leverstep.course.faults import Fault, FileError
 from leverstep.course.problem import Problem, Question
 from leverstep.drill.drill import Drill, Task, is_student, same_student, student_id
 from leverstep.erroneous.erroneous_working import ErroneousWorking, erroneous_working
+from leverstep.free_body.body_picture import BodyPicture, pictures_of
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.ladder import because
 from leverstep.statics.step import Step
@@ -42,8 +43,8 @@ class Handout:
 
     The marks of a task are 0 where nothing is marked. `slipped` has the workings of somebody else
     in which slips are to be found, for the questions that are asked so, and `reasons` those of the
-    last line that is shown, where the first are. `has_pictures` says whether the diagrams are
-    printed.
+    last line that is shown, where the first are. `pictures` says whether the diagrams are printed,
+    or drawn by the student.
     """
 
     title: str
@@ -51,12 +52,20 @@ class Handout:
     copies: tuple[Copy, ...]
     slipped: Mapping[Question, ErroneousWorking] = field(default_factory=dict)
     reasons: Mapping[Question, str] = field(default_factory=dict)
-    has_pictures: bool = True
+    pictures: Pictures = Pictures.GIVEN
 
     @property
     def questions(self) -> list[Question]:
         """Return the questions of all students."""
         return [task.question for copy in self.copies for task in copy.tasks]
+
+    def to_draw(self, question: Question) -> tuple[BodyPicture, ...]:
+        """Return the free-body diagrams that the student is to draw for a question, if any.
+
+        In somebody else's working they are given, as are those that no student draws.
+        """
+        is_own = self.pictures is Pictures.ASKED and question not in self.slipped
+        return pictures_of(question) if is_own else ()
 
     @cached_property
     def is_alike(self) -> bool:
@@ -116,7 +125,7 @@ def of_drill(drill: Drill, students: Mapping[str, str]) -> Handout:
         drill.title,
         drill.guidance,
         tuple(copies) or (Copy("", "", drill.tasks(EVERYONE)),),
-        has_pictures=drill.picture is not Pictures.OFF,
+        pictures=drill.picture,
     )
 
 

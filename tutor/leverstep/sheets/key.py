@@ -19,6 +19,8 @@ from leverstep.documents.blocks import (
 )
 from leverstep.drill.drill import Task
 from leverstep.erroneous.erroneous_working import ErroneousWorking, told_of_slip
+from leverstep.free_body.body_picture import BodyPicture
+from leverstep.free_body.picture_told import placed_told
 from leverstep.marking.shares import marks_by_weight, marks_each
 from leverstep.sheets.handout import EVERYONE, Copy, Handout, explained_line
 from leverstep.sheets.sheet import heading
@@ -114,8 +116,9 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     if (slipped := handout.slipped.get(question)) is not None:
         told = Words(_slip_told(slipped, task))
         return Whole((title, told, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
+    drawn = tuple(Words(_drawn(one)) for one in handout.to_draw(question))
     if not task.marks:
-        return Whole((title, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
+        return Whole((title, *drawn, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     asked = task.asked(handout.guidance)
     if question in handout.reasons:
         terms = f"Why {line_name(explained_line(task))} is so: {handout.reasons[question]} {terms}"
@@ -125,7 +128,13 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
     how = "by what they count" if len(set(each.values())) > 1 else "equally"
     shared = f"Marks: {number(task.marks)}, shared {how} by {counted(len(asked), 'line')}."
     table = Table((*_COLUMNS, "Marks"), rows, frozenset({2, 3}))
-    return Whole((title, Words(f"{terms} {shared}"), table))
+    return Whole((title, *drawn, Words(f"{terms} {shared}"), table))
+
+
+def _drawn(picture: BodyPicture) -> str:
+    """Return what belongs in a free-body diagram, and how."""
+    things = (placed_told(picture, picture.right_placing(one)) for one in picture.missing)
+    return f"Free-body diagram of the {picture.question.problem.segment}: {'; '.join(things)}."
 
 
 def _slip_told(working: ErroneousWorking, task: Task) -> str:

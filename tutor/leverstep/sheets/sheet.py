@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from leverstep.course.phrases import counted
@@ -30,10 +30,12 @@ from leverstep.documents.blocks import (
 from leverstep.drill.drill import Task
 from leverstep.erroneous.erroneous_working import ErroneousWorking
 from leverstep.erroneous.slip_questions import introduced
+from leverstep.free_body.body_picture import BodyPicture
 from leverstep.sheets.handout import Copy, Handout, explained_line
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import givens, line_name, named_line, prompt_of
+from leverstep.working.rules import Pictures
 from leverstep.working.wording import ask
 from leverstep.working.writing import worked_line
 
@@ -45,6 +47,9 @@ _MENDED = 12.0
 
 _REASON = 26.0
 """Millimetres of a page for a reason in words."""
+
+_DIAGRAM = 54.0
+"""Millimetres for each diagram that is to be drawn, in place of the one that is given."""
 
 _PAGE, _MOST, _LANDMARK, _LISTED = 138.0, 16.0, 9.0, 5.0
 """Millimetres of a page for all lines; the most for one, for a landmark, for one that is listed."""
@@ -66,8 +71,11 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     guidance = task.led(handout.guidance) if task.open_lines is None else Guidance.LINES
     yield SheetHead(handout.title, copy.whose)
     yield Heading(2, heading(copy, task))
-    yield from posed(question) if handout.has_pictures else _posed_in_words(question)
+    to_draw = handout.to_draw(question)
+    is_in_words = to_draw or handout.pictures is Pictures.OFF
+    yield from _posed_in_words(question) if is_in_words else posed(question)
     yield from assumptions(question)
+    yield from _diagrams(to_draw)
     asked = task.asked(guidance)
     if task.shown:
         shown = question.derivation.asked[: task.shown]
@@ -89,6 +97,17 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
         yield Words("To be found:")
         yield Listing(tuple(f"{line_name(step)}: {ask(question, step)}" for step in asked))
         yield _space(_LISTED * (len(asked) + 1))
+
+
+def _diagrams(pictures: Sequence[BodyPicture]) -> Iterator[Block]:
+    """Yield what asks for free-body diagrams, and the room for them."""
+    for picture in pictures:
+        segment = picture.question.problem.segment
+        yield Words(
+            f"Draw the free-body diagram of the {segment}: each force that acts on it, where it "
+            "acts and which way, the axis, and the distances that count."
+        )
+        yield Space(int(_DIAGRAM / RULE))
 
 
 def _to_mend(working: ErroneousWorking) -> Iterator[Block]:

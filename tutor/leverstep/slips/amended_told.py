@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 
 from leverstep.claims.amendments import Amendment, Choices
@@ -47,7 +48,7 @@ def _made(
     question: Question, step: Step, choices: Choices, catalogue: Catalogue
 ) -> Iterator[Finding]:
     """Yield the slips that take such a choice otherwise: at the line itself or at one that it rests
-    on, the nearest first; then by their name alone, at the line.
+    on, the nearest first; then by their name alone, at the line or at one that it is made of.
     """
     derivation = question.derivation
     found, _ = usable(derivation, catalogue, step.key, frozenset())
@@ -56,8 +57,9 @@ def _made(
             made = {(choice.kind, taken) for choice, taken in one.changes}
             if made == {(kind, value)} and one.slip.often > 1:
                 yield Finding(one.slip.id, step.key, ())
-    for kind, value in choices:
+    parts = [step, *(one for one in derivation.steps if one.key in step.uses)]
+    for part, (kind, value) in itertools.product(parts, choices):
         for slip in catalogue.slips.values():
             is_so = any(change == ((kind, value),) for change in slip.changes)
-            if is_so and step.kind.name in slip.kinds:
+            if is_so and part.kind.name in slip.kinds:
                 yield Finding(slip.id, step.key, ())

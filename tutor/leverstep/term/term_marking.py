@@ -29,7 +29,7 @@ from leverstep.marking.collecting import (
 )
 from leverstep.marking.part import MOST_NAMED, OfPart, of_part, without_going_on
 from leverstep.marking.practised import PractisedNumbers
-from leverstep.marking.seals import with_seal_keys
+from leverstep.marking.seals import with_secrets
 from leverstep.reports.figures import Figures, Who
 from leverstep.reports.gathering import ClassFigures
 from leverstep.reports.interval import LEAST, Sums
@@ -129,7 +129,7 @@ def mark_term(
     drill, as `codes_noted` has them, `seal_keys` files with private keys of sealed ones. What is of
     students who are `going_on` with a drill on this computer is not marked.
     """
-    plan, seals = _with_seal_keys(plan, seal_keys)
+    plan, seals = _with_secrets(plan, seal_keys)
     keys = [key for one in plan.drills for key in one.drill.seal_keys]
     kept = KeptTerm(plan, catalogue)
     parts: list[OfPart] = []
@@ -157,9 +157,9 @@ def mark_term(
     )
 
 
-def _with_seal_keys(plan: TermPlan, named: Collection[Path]) -> tuple[TermPlan, tuple[str, ...]]:
+def _with_secrets(plan: TermPlan, named: Collection[Path]) -> tuple[TermPlan, tuple[str, ...]]:
     """Return a plan whose drills have the private keys at hand, and what is told where none is."""
-    drills, told = with_seal_keys([one.drill for one in plan.drills], named)
+    drills, told = with_secrets([one.drill for one in plan.drills], named)
     both = zip(plan.drills, drills, strict=True)
     return replace(plan, drills=tuple(replace(one, drill=drill) for one, drill in both)), told
 

@@ -19,7 +19,8 @@ from leverstep.bench.record_lines import (
 from leverstep.bench.replaying import Replay, keep_nothing
 from leverstep.drill.benches import benches_of
 from leverstep.drill.drill import Drill
-from leverstep.drill.lines import moment_of, start_key_in
+from leverstep.drill.fitting import keyed
+from leverstep.drill.lines import moment_of
 from leverstep.marking.as_shown import as_shown
 from leverstep.marking.finding_marks import marked_steps
 from leverstep.slips.catalogue import Catalogue
@@ -46,7 +47,7 @@ class WatchedSitting(Replay):
         Raises:
             ValueError: where a problem of the drill has no numbers with an equilibrium.
         """
-        drill = drill.with_key(start_key_in(first)).for_student(student)
+        drill = keyed(drill, first).for_student(student)
         self._shown = as_shown(drill, student, first)
         super().__init__(benches_of(drill, catalogue, self._shown.tasks, keep_nothing))
         self._catalogue = catalogue

@@ -13,6 +13,7 @@ from leverstep.course.phrases import capital
 from leverstep.course.plain_text import plain
 from leverstep.faces.commands.mark_cli import add_mark, add_report
 from leverstep.faces.commands.merge_cli import add_merge
+from leverstep.faces.commands.numbers_cli import add_numbers
 from leverstep.faces.commands.pins_cli import add_pins
 from leverstep.faces.commands.seal_cli import add_seal
 from leverstep.faces.commands.usage import (
@@ -44,6 +45,7 @@ def add_drill(commands: Commands) -> None:
     _add_roster(own)
     _add_exceptions(own)
     _add_start_word(own)
+    add_numbers(own)
     add_pins(own)
     add_seal(own)
     _add_sit(own)
@@ -214,9 +216,9 @@ def _preview(options: argparse.Namespace, material: Material) -> int:
     """Show the rules, the tasks of one student worked out, and how far the answers spread."""
     from leverstep.dialogue.preview import preview, whose_numbers
     from leverstep.drill.in_progress import refuse_numbers
-    from leverstep.drill.start_word import unlocked
+    from leverstep.drill.own_numbers import opened
 
-    drill = unlocked(_drill(options.file, material, roster_needed=False), options.start_word)
+    drill = opened(_drill(options.file, material, roster_needed=False), options.start_word)
     whose = whose_numbers(drill, options.student or "")
     refuse_numbers([task.question for task in drill.tasks(whose)], material.shelf.problems)
     for line in preview(drill, material.catalogue, whose):

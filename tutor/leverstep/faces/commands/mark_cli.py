@@ -285,9 +285,9 @@ def _to_mark(options: argparse.Namespace, material: Material) -> _ToMark:
     from leverstep.drill.in_progress import in_progress, refuse_marking, who_goes_on
     from leverstep.marking.collecting import shared_remarks
     from leverstep.marking.part import of_part
-    from leverstep.marking.seals import with_seal_keys
+    from leverstep.marking.seals import with_secrets
 
-    (drill,), seals = with_seal_keys([_drill_to_mark(options, material)], options.seal_key)
+    (drill,), seals = with_secrets([_drill_to_mark(options, material)], options.seal_key)
     found = _gathered(options.records, drill.seal_keys)
     of_drill = [one.student for one in found.records if one.drill == drill.id]
     going_on = who_goes_on(drill, in_progress(material.shelf.problems))

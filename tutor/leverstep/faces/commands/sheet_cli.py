@@ -102,9 +102,9 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     from leverstep.course.toml import top_keys
     from leverstep.drill.drill import LARGEST_DRILL
     from leverstep.drill.drill_file import is_drill_file, read_drill
+    from leverstep.drill.own_numbers import opened
     from leverstep.drill.part_of_class import part_of_class
     from leverstep.drill.roster_columns import RosterColumns
-    from leverstep.drill.start_word import unlocked
     from leverstep.sheets.handout import of_drill, of_problems
 
     drills = [name for name in options.names if is_drill_file(top_keys(Path(name), LARGEST_DRILL))]
@@ -129,7 +129,7 @@ def _handout(options: argparse.Namespace, shelf: Shelf) -> Handout:
     students = _students(options, drill.roster_columns)
     if options.section is not None and options.roster is None:
         drill = part_of_class(drill, None, options.section)
-    return of_drill(unlocked(drill, options.start_word), students)
+    return of_drill(opened(drill, options.start_word), students)
 
 
 def _students(options: argparse.Namespace, columns: RosterColumns) -> Mapping[str, str]:

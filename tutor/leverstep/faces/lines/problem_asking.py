@@ -14,7 +14,7 @@ from leverstep.course.problem_file import MOST_LOADS
 from leverstep.course.problem_writing import (
     FOUND,
     MASSES,
-    Bearing,
+    NewBearing,
     NewForce,
     NewProblem,
     Slanting,
@@ -164,7 +164,7 @@ class ProblemAsker(Questions):
         side = self.one_of(sides, ("near", "far"), "near")
         return at, side == "far"
 
-    def _direction(self, usual: str) -> str | Slanting | Bearing:
+    def _direction(self, usual: str) -> str | Slanting | NewBearing:
         straight = list(STRAIGHT)
         self.say(f"  {', '.join(straight[:4])};")
         self.say(f"  {', '.join(straight[4:])};")
@@ -175,7 +175,7 @@ class ProblemAsker(Questions):
             return way
         if way == "bearing":
             prompt = "  Its bearing, such as 110 or 205 to 230: "
-            return Bearing(self.until(prompt, _bearing))
+            return NewBearing(self.until(prompt, _bearing))
         angle = self.until("  Its angle to a line, such as 70 or 60 to 80: ", _angle)
         lines = ("segment", "horizontal", "vertical")
         line = self.one_of("  That line: segment, horizontal or vertical", lines, "segment")

@@ -45,7 +45,16 @@ class LeverstepApp(BasisApp):
 
     def get_default_screen(self) -> Screen[None]:
         """Return the home screen, which all others lie on."""
-        return HomeScreen(self.visit)
+        home = HomeScreen(self.visit)
+        home.waits = self.opening is not None and not self._opens_tour
+        return home
+
+    @property
+    def _opens_tour(self) -> bool:
+        """Return whether the tour is opened over the problems, once they stand."""
+        from leverstep.faces.screens.entrances import Touring
+
+        return isinstance(self.opening, Touring)
 
     def on_mount(self) -> None:
         """Open what was asked for on the command line."""
@@ -89,10 +98,8 @@ class LeverstepApp(BasisApp):
 
     def on_ready(self) -> None:
         """Load the algebra while the student reads the first screen; or open the tour over it."""
-        from leverstep.faces.screens.entrances import Touring
-
         self.warm_up()
-        if isinstance(self.opening, Touring):
+        if self._opens_tour:
             self.action_tour()
 
     @work(thread=True, group="warm")

@@ -135,6 +135,10 @@ class HomeScreen(ChoosingScreen):
     _choices: Choices
     _fields: OpeningFields
     _is_laid_out = False
+    _was_left = False
+
+    waits = False
+    """Whether something is opened over it at once: its list is laid out when it is come back to."""
 
     @property
     def help_text(self) -> str:
@@ -153,7 +157,8 @@ class HomeScreen(ChoosingScreen):
 
     def on_mount(self) -> None:
         """Lay out the list as soon as the first frame is painted."""
-        self.call_after_refresh(self.lay_out)
+        if not self.waits:
+            self.call_after_refresh(self.lay_out)
 
     async def lay_out(self) -> None:
         """Read the problems, then lay out what to choose by and the list."""
@@ -179,9 +184,16 @@ class HomeScreen(ChoosingScreen):
         return self.query_one(ProblemsPanel)
 
     def on_screen_resume(self) -> None:
-        """Look again for what is kept, once the list stands."""
+        """Look again for what is kept, once the list stands; lay it out where that waited."""
         if self._is_laid_out:
             self._panel.read_kept()
+        elif self.waits and self._was_left:
+            self.waits = False
+            self.call_after_refresh(self.lay_out)
+
+    def on_screen_suspend(self) -> None:
+        """Remember that something lies over it, by which coming back is told from the start."""
+        self._was_left = True
 
     def fill(self, searched: bool = False) -> None:
         """Fill the list, and keep the line that was lit; a search lights what it found."""
