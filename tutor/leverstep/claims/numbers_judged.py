@@ -145,10 +145,8 @@ class NumberJudge:
         found: Ranked = []
         signs: Ranked = []
         for quantity in self._pool(statement):
-            if self.ruled_out.is_ruled_out(statement, quantity):
-                continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
-            if how is not Match.NO:
+            if how is not Match.NO and not self.ruled_out.is_ruled_out(statement, quantity):
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
