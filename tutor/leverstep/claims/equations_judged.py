@@ -100,7 +100,8 @@ class EquationJudge:
         (side,) = chain.sides
         loose = {name for name in chain.symbols_in(side) if name not in known}
         unknown = loose.pop() if len(loose) == 1 else ""
-        if unknown and (len(unknown) <= _LONGEST_LETTER or "_" in unknown):
+        is_word = unknown.lower() in self.subject.names.symbols_in_words
+        if unknown and (is_word or len(unknown) <= _LONGEST_LETTER or "_" in unknown):
             one, two = (plain_value(side, chain, {**known, unknown: x}) for x in (1.0, 2.0))
             factor = Number(abs(one))
             is_told = abs(factor.value) in self._exact or not is_constant(factor)

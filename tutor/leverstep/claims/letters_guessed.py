@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leverstep.claims import weights
-from leverstep.claims.labels import label_of
 from leverstep.claims.memory import Memory
 from leverstep.claims.subject import Subject
 
@@ -45,7 +44,7 @@ class LettersGuessed:
         return self._likely[name]
 
     def _likely_meanings(self, name: str) -> list[str]:
-        label, fit = label_of("", name), self.subject.names.fit
+        label, fit = self.subject.names.label_of_symbol(name), self.subject.names.fit
         ranked = sorted(
             ((fit(label, quantity), quantity) for quantity in self.subject.all.values()),
             key=lambda one: -one[0] - weights.SYMBOL_HAS_LINE * (one[1].step is not None),

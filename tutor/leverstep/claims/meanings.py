@@ -245,7 +245,8 @@ class Meanings:
                 None if term is None else PageResult(number.value, term.own, math.nan, "", unread)
             )
         is_amiss = last.standing in (LineStanding.UNREAD, LineStanding.WRONG)
-        return last if is_amiss or not (last.key or meanings) else None
+        is_told = bool(last.key) or any(any(self.exactly(one.amount)) for one in meanings)
+        return last if is_amiss or not is_told else None
 
     # ---- numbers in their order
 

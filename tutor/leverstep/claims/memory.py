@@ -167,7 +167,7 @@ class Memory:
         """Return the symbols that the problem and the page have."""
         return (
             set(self.written)
-            | set(self.bound)
+            | (set(self.bound) - self.subject.names.symbols_in_words)
             | set(self.meant)
             | self.subject.names.exact
             | self.subject.names.joined

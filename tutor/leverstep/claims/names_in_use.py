@@ -109,6 +109,7 @@ class NamesInUse:
         }
         # On a level segment only the upright part of a force turns it.
         self.across = "y" if posture.inclination is None else ""
+        self.symbols_in_words = self.all_words - self.common - WORDS_OF_SORTS
         self.words_of_axis = words_in(problem.axis) | {"joint"}
         called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
         self.words_of_reaction = called | {"reaction", "joint"}

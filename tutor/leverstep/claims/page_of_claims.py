@@ -48,6 +48,7 @@ from leverstep.claims.segments import Chain, chains_of, words_of
 from leverstep.claims.senses import Senses
 from leverstep.claims.subject import Subject
 from leverstep.claims.ways_said import way_said
+from leverstep.claims.words_multiplied import words_multiplied
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
@@ -191,7 +192,9 @@ class Page:
         self._note_sense(plain)
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
-        chains = [replace(c, is_aside=aside) for c in chains_of(plain, self._memory.symbols)]
+        plain, words = words_multiplied(plain, self._subject.names.symbols_in_words)
+        known = self._memory.symbols | words
+        chains = [replace(c, is_aside=aside) for c in chains_of(plain, known)]
         claims = self._claims_of_chains(chains)
         if begins_list(text) and all(claim.is_beside for claim in claims):
             return []
@@ -202,7 +205,8 @@ class Page:
                 return [*(claim for claim in claims if claim.symbol), said]
         if is_telling:
             return claims
-        beside = self._claims_beside_formulas(text, plain) or claims
+        is_named = any(c.symbol and c.doubted and not c.unequal for c in claims)
+        beside = claims if is_named else self._claims_beside_formulas(text, plain) or claims
         given = None if beside else givens_said(text, plain, chains, self._subject)
         return beside if given is None else [given]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 
 from leverstep.course.symbols import SPELT
 from leverstep.course.way_words import ARROWS
@@ -130,6 +131,7 @@ _OPERATIONS = _rules(
     (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
     (rf"(?<=\d)\s*[x*]\s*(?={BODY_WEIGHT}\b)", " "),
     (r"(?<![\w.)])([A-Z](?:_?\w)?)\s+\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
+    (r"\b(?:must|has to|should|will)\s+(?:be\s+)?equal(?:\s+to)?\b", " = "),
     (r"\b(?:approx(?:imately)?|equals|equal to|comes to|gives|makes)\b\.?|~", " = "),
     (r"\b(?:multiplied by|times)\b", " * "),
     (r"\b(?:divided by)\b", " / "),
@@ -192,6 +194,9 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?i)\bpounds?[\s-]force\b", "lbf"),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
+    (r"^\s*([A-Z])\s{2,}(?=[-+]?[\d.(])", r"\1 = "),
+    (r"\[\s*(?:deg|°)\s*\]\s*[:;]\s*(-?[\d.]+)\b", r"; \1 °"),
+    (r"\b(?:to|in) (?=(?:up|down|left|right)\b)", ""),
     (r"(?<![\w.*/+-])([xy])\s*:(?=\s*[-+\d(.])", _along_axis),
     (r"\bA\.\s?R\b\.?", "AR"),
     (r"\bup ?/ ?down\b", "vertical"),
@@ -340,6 +345,7 @@ def without_number(text: str) -> str:
     return _BULLET.sub("", _NUMBERED.sub("", text, count=1))
 
 
+@lru_cache(maxsize=256)
 def made_plain(text: str) -> str:
     """Return a line, or a cell of one, that has decimal points, with its signs made alike."""
     text = _NEWTONS_SMALL.sub(" N", _IN_BOLD.sub(r"\1", without_number(text)))

@@ -50,7 +50,8 @@ class Tracing:
 
     def of_number(self, statement: NumberStated) -> Iterator[list[Traced]]:
         """Yield what the arithmetic of a number comes to, that with fewest open numbers first."""
-        there = [self.meanings.slotted(s.tree, statement.chain) for s in statement.arithmetic]
+        sides = statement.arithmetic or (statement.sides if statement.chain.leads else [])
+        there = [self.meanings.slotted(side.tree, statement.chain) for side in sides]
         self._tries, sign = 0, math.copysign(1.0, statement.side.plain)
         targets = [
             sign * abs(self.subject.worth(one))
@@ -157,7 +158,7 @@ class Tracing:
             there = {
                 (round(abs(worth), 9), one.dimension): one
                 for one in reversed(self.subject.all.values())
-                if (one.step is not None or one.family in _MEANT_UNASKED)
+                if (one.step is not None or one.whole or one.family in _MEANT_UNASKED)
                 and (worth := self.subject.worth(one))
                 and not math.isnan(worth)
             }

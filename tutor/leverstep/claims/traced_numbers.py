@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
-from leverstep.claims.meanings import Meaning
 from leverstep.claims.near_numbers import is_near
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Traced, Tracing
-from leverstep.claims.worth import Side, numbers_in
+from leverstep.claims.worth import numbers_in
 from leverstep.statics.units import ANGLE
 
 _AS_WORKED_OUT = 0.03
@@ -45,16 +45,27 @@ class TracedNumbers:
             statement: the number.
             about: what symbol or words say that it is of, None where they tell nothing.
         """
-        for found in self.tracing.of_number(statement):
+        there = self.tracing.of_number(statement) if statement.side.value else ()
+        for found in there:
             fitting = [
                 (self.evidence.of_label(statement, one.quantity), one.quantity.key, one)
                 for one in found
-                if self._fits_traced(statement, one) and _is_as_told(one, about)
+                if self._fits_traced(statement, one) and self._is_as_told(statement, one, about)
             ]
             if fitting:
                 _, _, traced = max(fitting, key=lambda one: one[0])
                 return self._claim_traced(statement, traced)
         return self._balance(statement)
+
+    def _is_as_told(self, statement: NumberStated, traced: Traced, about: Quantity | None) -> bool:
+        """Return whether words fit what a number is about as well as what they say most of; one
+        that is all right may be of more.
+        """
+        if not traced.meaning.is_amiss or about is None:
+            return True
+        label, fit = statement.label, self.subject.names.fit
+        better = weights.SAID_MUCH_BETTER
+        return fit(label, traced.quantity) + better >= fit(label, about)
 
     def _balance(self, statement: NumberStated) -> Claim | None:
         """Return the claim that forces or moments come to nothing, but for rounding."""
@@ -66,7 +77,7 @@ class TracedNumbers:
         return None
 
     def _fits_traced(self, statement: NumberStated, traced: Traced) -> bool:
-        quantity, side = traced.quantity, statement.side
+        quantity = traced.quantity
         if self.ruled_out.is_ruled_out(statement, quantity):
             return False
         if quantity.is_sum and not quantity.whole:
@@ -75,13 +86,36 @@ class TracedNumbers:
             return False
         if quantity.dimension == ANGLE and quantity.step is None:
             return False
-        right, stated = self.subject.worth(quantity), statement.stated
         if traced.meaning.is_amiss:
-            value = self.subject.nearest(side, quantity)
-            if side.dimension is not None and not _is_worked_out(side, traced.meaning):
-                return False
-            stated = replace(stated, side=side.times(abs(right / value)))
+            return self._is_worked_out(statement, traced)
+        if traced.meaning.amount.dimension != quantity.dimension:
+            return self._is_in_masses(statement, traced)
+        right = self.subject.worth(quantity)
+        return self.subject.match(statement.stated, quantity, right) is Match.YES
+
+    def _is_worked_out(self, statement: NumberStated, traced: Traced) -> bool:
+        """Return whether a value is what the numbers of the page come to, in its unit; one of these
+        may be off by its unit, and is so further on.
+        """
+        side, meaning, quantity = statement.side, traced.meaning, traced.quantity
+        size = abs(meaning.amount.value)
+        is_off = meaning.own > _OFF_BY_UNIT * size
+        is_own = is_near(abs(side.value), abs(meaning.own), side.slack, _AS_WORKED_OUT)
+        if side.dimension is not None and not (is_off or is_own):
+            return False
+        right, value = self.subject.worth(quantity), self.subject.nearest(side, quantity)
+        if meaning.own * meaning.amount.value < 0:
+            return True  # it has the other sign by the numbers of the page
+        stated = replace(statement.stated, side=side.times(abs(right / value)))
         return self.subject.match(stated, quantity, right) is Match.YES
+
+    def _is_in_masses(self, statement: NumberStated, traced: Traced) -> bool:
+        """Return whether a moment or force is written in masses, with no gravity in it."""
+        side, (amount, *_) = statement.side, traced.meaning
+        scales = self.subject.scales.of(amount.dimension) if side.dimension is None else (1.0,)
+        return side.dimension in (None, amount.dimension) and any(
+            is_near(abs(side.value) * by, abs(amount.value), side.slack * by) for by in scales
+        )
 
     def _claim_traced(self, statement: NumberStated, traced: Traced) -> Claim:
         quantity = traced.quantity
@@ -92,18 +126,6 @@ class TracedNumbers:
         if traced.meaning.is_amiss:
             claim = statement.claim(LineStanding.FOLLOWS, quantity.key, value)
             return replace(claim, doubted=True)  # it is no ground to call another line wrong
+        is_asked = is_asked and traced.meaning.amount.dimension == quantity.dimension
         standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
         return statement.claim(standing, quantity.key, value)
-
-
-def _is_as_told(traced: Traced, about: Quantity | None) -> bool:
-    """Return whether a number is of what is said of it; one that is all right may be of more."""
-    return not traced.meaning.is_amiss or about is None or about.key == traced.quantity.key
-
-
-def _is_worked_out(side: Side, meaning: Meaning) -> bool:
-    """Return whether a value in its unit is what the numbers of the page come to; one of these may
-    be off by its unit, and is so further on.
-    """
-    is_off = meaning.own > _OFF_BY_UNIT * abs(meaning.amount.value)
-    return is_off or is_near(abs(side.value), abs(meaning.own), side.slack, _AS_WORKED_OUT)
