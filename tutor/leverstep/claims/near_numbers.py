@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from itertools import pairwise
 
 from leverstep.claims.worth import Side
@@ -69,7 +70,12 @@ def is_of_si(number: Number, value: float) -> bool:
 
 def is_constant(number: Number) -> bool:
     """Return whether any line may hold a number."""
-    return any(abs(abs(number.value) - constant) <= NOTHING for constant in CONSTANTS)
+    return _is_size_of_constant(abs(number.value))
+
+
+@lru_cache(maxsize=1024)
+def _is_size_of_constant(size: float) -> bool:
+    return any(abs(size - constant) <= NOTHING for constant in CONSTANTS)
 
 
 def telling(numbers: Iterable[Number]) -> list[Number]:
