@@ -23,6 +23,9 @@ LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTIO
 _ENDS = LATE_PARTS | {Part.CENTRE}
 """Parts of a working that an answer at its end may be of."""
 
+_CORRECTING = frozenset({"sorry", "no", "wait", "oops", "actually", "rather", "mean"})
+"""Words by which a value takes the place of the one before it: `sorry, 103 N`."""
+
 
 class SaidAgain:
     """Judges such values, by what the page has written so far; hardly one is called wrong."""
@@ -41,6 +44,8 @@ class SaidAgain:
         if statement.side.dimension is None or statement.chain.is_aside:
             return None
         found = [one for one in self._ends() if self._may_be(statement, one)]
+        if statement.label.words & _CORRECTING and self.memory.last_key in self.subject.all:
+            found = [self.subject.all[self.memory.last_key]]
         said = self._having(statement, found, self._worlds())
         return said if said is not None else self.from_other_axis(statement)
 
