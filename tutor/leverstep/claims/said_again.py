@@ -44,8 +44,6 @@ class SaidAgain:
         if statement.side.dimension is None or statement.chain.is_aside:
             return None
         found = [one for one in self._ends() if self._may_be(statement, one)]
-        if statement.label.words & _CORRECTING and self.memory.last_key in self.subject.all:
-            found = [self.subject.all[self.memory.last_key]]
         said = self._having(statement, found, self._worlds())
         return said if said is not None else self.from_other_axis(statement)
 
@@ -56,6 +54,9 @@ class SaidAgain:
         label, names = statement.label, self.subject.names
         if not statement.is_alone or statement.side.dimension is None or statement.chain.is_aside:
             return None
+        last = self.subject.all.get(self.memory.last_key)
+        if label.words & _CORRECTING and last is not None:
+            return self._having(statement, [last], self._worlds())
         if names.forces_named(label) or label.is_empty or (statement.side.figures or 0) < 2:
             return None
         found = [
