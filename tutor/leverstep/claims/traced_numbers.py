@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from leverstep.claims import weights
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
@@ -49,12 +50,22 @@ class TracedNumbers:
             fitting = [
                 (self.evidence.of_label(statement, one.quantity), one.quantity.key, one)
                 for one in found
-                if self._fits_traced(statement, one) and _is_as_told(one, about)
+                if self._fits_traced(statement, one) and self._is_as_told(statement, one, about)
             ]
             if fitting:
                 _, _, traced = max(fitting, key=lambda one: one[0])
                 return self._claim_traced(statement, traced)
         return self._balance(statement)
+
+    def _is_as_told(self, statement: NumberStated, traced: Traced, about: Quantity | None) -> bool:
+        """Return whether words fit what a number is about as well as what they say most of; one
+        that is all right may be of more.
+        """
+        if not traced.meaning.is_amiss or about is None:
+            return True
+        label, fit = statement.label, self.subject.names.fit
+        better = weights.SAID_MUCH_BETTER
+        return fit(label, traced.quantity) + better >= fit(label, about)
 
     def _balance(self, statement: NumberStated) -> Claim | None:
         """Return the claim that forces or moments come to nothing, but for rounding."""
@@ -118,8 +129,3 @@ class TracedNumbers:
         is_asked = is_asked and traced.meaning.amount.dimension == quantity.dimension
         standing = LineStanding.RIGHT if is_asked else LineStanding.KEPT
         return statement.claim(standing, quantity.key, value)
-
-
-def _is_as_told(traced: Traced, about: Quantity | None) -> bool:
-    """Return whether a number is of what is said of it; one that is all right may be of more."""
-    return not traced.meaning.is_amiss or about is None or about.key == traced.quantity.key

@@ -145,6 +145,8 @@ ENOUGH_TO_REST_ON = 1.2
 """For one that is right with the student's own earlier values, which tells less."""
 REWORKED = 0.8
 """It comes to the value of the quantity once the numbers of its arithmetic are put right."""
+SAID_MUCH_BETTER = 1.5
+"""What words fit another quantity by, more than the one that a number follows for, at most."""
 ENOUGH_IF_WRONG = 1.5
 """For a wrong number, of which only label and arithmetic tell what it is about."""
 ENOUGH_TO_KEEP = -0.5
