@@ -112,6 +112,8 @@ class TracedNumbers:
     def _is_in_masses(self, statement: NumberStated, traced: Traced) -> bool:
         """Return whether a moment or force is written in masses, with no gravity in it."""
         side, (amount, *_) = statement.side, traced.meaning
+        if not self.subject.scales.may_be(side, traced.quantity):
+            return False
         scales = self.subject.scales.of(amount.dimension) if side.dimension is None else (1.0,)
         return side.dimension in (None, amount.dimension) and any(
             is_near(abs(side.value) * by, abs(amount.value), side.slack * by) for by in scales
