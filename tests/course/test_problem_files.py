@@ -413,6 +413,22 @@ ONE_FAULT = {
         ("difficulty = 2", "difficulty: 2"),
         "expected = in place of the colon: difficulty = 2",
     ),
+    "a bracket too few": (
+        ('[[load]]\nsymbol = "W_l"', '[[load]\nsymbol = "W_l"'),
+        "[[load]; expected as many ] as [: [[load]]",
+    ),
+    "per cent by its sign": (
+        ("difficulty = 2", "difficulty = 2\ntolerance = 1%"),
+        "expected a share in place of per cent: 0.01",
+    ),
+    "a unit in the statement": (
+        ("hangs {d_l}", "hangs {d_l cm}"),
+        'statement: {d_l cm} stands for nothing (did you mean "d_l"? its unit comes by itself)',
+    ),
+    "a one for a letter": (
+        ("hangs {d_l}", "hangs {d_1}"),
+        'statement: {d_1} stands for nothing (did you mean "d_l"?); expected one of',
+    ),
     "a semicolon": (
         ('title = "A test"', 'title = "A test";'),
         'expected nothing behind the value: title = "A test"',
@@ -643,6 +659,12 @@ def test_of_many_faults_the_first_are_told_and_how_many_more_there_are(tmp_path:
         told[-1]
         == f"good.toml: and {3000 - MOST_FAULTS} more; expected those above to be mended first"
     )
+
+
+def test_both_words_for_the_usual_sense_of_rotation_are_taken() -> None:
+    for said in ("counter-clockwise", "anticlockwise"):
+        problem = problem_texts.read_text(changed(("[segment]", f'positive = "{said}"\n[segment]')))
+        assert problem.posture.positive == 1
 
 
 def test_a_file_that_is_not_there_is_told(tmp_path: Path):

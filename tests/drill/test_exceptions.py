@@ -77,9 +77,10 @@ FAULTS = {
     student("minuts = 50"): 'minuts: unknown key (did you mean "minutes"?)',
     student("minutes = 50", ident="x" * 41): "expected a student's id",
     student("minutes = 50") * 2: "student[2].id: 's1' is there twice",
-    student("marks = { 2 = 3 }"): "marks.2: found task '2'; expected a task from 1 to 1",
+    student("marks = { 2 = 3 }"): "marks.2: found task '2'; expected task 1, the only one",
     student('drill = "levers"\nmarks = { one = 3 }'): (
-        "marks.one: found task 'one'; expected a task from 1 to 1; drill = \"...\" names the drill"
+        "marks.one: found task 'one'; expected task 1, the only one; "
+        'drill = "..." names the drill'
     ),
     student("marks = { 1 = 11 }"): "marks.1: found 11; expected marks from 0 to 10",
     student("marks = { 1 = -1 }"): "marks.1: found -1; expected marks from 0 to 10",

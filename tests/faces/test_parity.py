@@ -539,6 +539,7 @@ async def test_both_faces_refuse_a_wrong_start_word_alike(tmp_path: Path) -> Non
 
 
 NO_SCRIPT = {
+    "own_numbers": "a task is as any other, whose numbers come from a file beside the drill",
     "pins": "tests of PINs hold both faces on their own",
     "seal": "it is a matter of the record alone",
     "problems": "a problem within the file is as any other",

@@ -18,10 +18,10 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 LONGEST_MODULE = 500
 """Lines; what has more is parted where it is about two things."""
 
-LONGEST_CLASS = 300
+LONGEST_CLASS = 320
 """Lines, with its keys and docstrings; what is longer has two duties, and is parted by these."""
 
-STILL_LONGER = {"ChainJudge", "EquationJudge", "NumberJudge", "Proof"}
+STILL_LONGER = {"ChainJudge", "EquationJudge"}
 """Classes that are longer yet. No other may become so."""
 
 MAY_IMPORT = {

@@ -41,6 +41,7 @@ from leverstep.sheets.sheet_files import document
 from leverstep.working.cautions import CAUTION
 from leverstep.working.guidance import FOR_ALL, Guidance, led_to
 from leverstep.working.page import givens, line_name, prompt_of
+from leverstep.working.rules import Pictures
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
 from leverstep.working.working import Working
@@ -158,6 +159,18 @@ def test_a_diagram_that_is_asked_for_has_room_on_paper_and_the_key_says_what_bel
     axis = questions[0].problem.axis
     assert f"the axis: the {axis}" in first
     assert f": the {axis}, direction unknown yet" in first
+
+
+def test_the_lines_after_several_diagrams_to_draw_have_a_page_of_their_own() -> None:
+    handout = replace(sheet_of("ankle-then-knee"), pictures=Pictures.ASKED)
+    blocks = list(worksheets(handout))
+    turned = next(n for n, one in enumerate(blocks) if isinstance(one, NewPage))
+    before, after = blocks[:turned], blocks[turned:]
+    drawn = [one for one in before if isinstance(one, Words) and "free-body" in one.text]
+    assert len(drawn) == 2
+    assert [one for one in after if isinstance(one, Lines)]
+    assert not [one for one in before if isinstance(one, Lines)]
+    assert isinstance(after[1], SheetHead)
 
 
 def test_each_students_numbers_are_those_of_the_drill() -> None:

@@ -14,6 +14,8 @@ from leverstep.slips.page_told import ToldLine, conventions, told_page
 
 SHELF = load_shelf()
 HELMET = SHELF.problems["neck-helmet"].question("1")
+PAIL = SHELF.problems["elbow-full-pail"].question("7")
+# W_f 16.19 N, W_l 48.94 N, d_f 17.39 cm, d_l 35 cm, M_f −2.815 N·m, M_l −17.13 N·m
 
 
 def told(question: Question, *lines: str) -> list[ToldLine]:
@@ -91,6 +93,32 @@ def test_an_angle_on_the_other_side_of_the_horizontal_is_told_that() -> None:
         (line,) = told_page(judge_page(question, [text]), CATALOGUE)
         assert ("which side of the horizontal" in line.told) is not is_right
         assert line.told.startswith("Right") is is_right
+
+
+@pytest.mark.parametrize(
+    ("text", "slip", "told"),
+    [
+        ("M_l = 84.94 * 0.35 = 29.7 N m", "digits-miscopied", "copy 48.94 as 84.94"),
+        ("moment of pail = 48.94 * 9.81 * 0.35 = 168 N m", "force-times-gravity", "g used on"),
+        ("48.94 x 17.39 = 851 N cm for the pail", "arm-of-another-force", "another force's arm"),
+        ("2.815 - 17.13 = -14.3 N m", "sign-of-a-moment", "the sign of one moment"),
+    ],
+)
+def test_what_arithmetic_shows_is_told_by_the_name_of_its_slip(
+    text: str, slip: str, told: str
+) -> None:
+    lines = ["W_f = 16.19 N", "W_l = 48.94 N", "d_f = 17.39 cm", text]
+    *_, line = told_page(judge_page(PAIL, lines), CATALOGUE)
+    assert not line.line.standing.holds
+    assert slip in line.slips
+    assert told in line.told
+
+
+def test_a_right_value_beside_one_with_a_digit_otherwise_does_not_let_the_line_pass() -> None:
+    question = SHELF.problems["lumbar-leaning-trunk"].question("819")  # 0.355 and 0.081 of 78 kg
+    (line,) = told(question, "m: trunk .335*78 = 26.1; head .081*78 = 6.32")
+    assert not line.line.standing.holds
+    assert line.slips == ("digits-miscopied",)
 
 
 @pytest.mark.parametrize(

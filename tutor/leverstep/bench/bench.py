@@ -295,9 +295,11 @@ class Bench(QuestionsBeside):
         if verdict.counts:
             self._notice_conversion(verdict)
             self.hints_given.begin_again(verdict.step)
-            place = f"{self.question.problem.id} {self.question.seed}"
-            self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
-            self._note_slips(verdict)
+            self._habit = (verdict, "")
+            if verdict.attempt is not None:
+                place = f"{self.question.problem.id} {self.question.seed}"
+                self._habit = (verdict, self.habits.notice(place, verdict, self.catalogue))
+                self._note_slips(verdict)
             if line.sure is not None:
                 right = verdict.outcome in (Outcome.RIGHT, Outcome.FOLLOWED)
                 self.sureness.append(SureEntry(verdict.step, line.sure, right))

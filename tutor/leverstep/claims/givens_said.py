@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
@@ -11,7 +11,7 @@ from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import sides_of
 from leverstep.course.symbols import index_given
-from leverstep.statics.units import FORCE
+from leverstep.statics.units import FORCE, LENGTH
 
 _GIVEN = re.compile(r"^\W*(?:given|givens|data|find|wanted|asked|sought)\b", re.IGNORECASE)
 """What begins a list of what the problem gives, or of what is sought."""
@@ -63,4 +63,13 @@ def _is_given(chain: Chain, subject: Subject) -> bool:
     of_named = {index_given(force) for force in named - {"body"}}
     of_others = {index_given(force.symbol) for force in subject.question.problem.forces} - of_named
     found = (index_given(given.sign) for given in subject.givens_like(side))
+    if side.dimension == LENGTH and not of_named.isdisjoint(_worked_out(subject)):
+        return any(index in of_named for index in found)
     return any(not of_named or index not in of_others for index in found)
+
+
+def _worked_out(subject: Subject) -> Iterator[str]:
+    """Yield the indices of the forces whose distance is no given, but has a line."""
+    for quantity in subject.with_line:
+        if quantity.family == "distance" and len(quantity.about) == 1:
+            yield index_given(quantity.about[0])

@@ -63,23 +63,33 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
     is_bare = not named and _LETTERS.fullmatch(text)
     if is_bare or re.fullmatch(r"[\d+-]*", text):
         return None
-    for step in question.derivation.steps:
-        if said.may_be(step):
-            try:
-                reading = read_entry(text, step, {})
-            except Unreadable:
-                continue
-            if reading.bearing is not None and not named:
-                continue  # an angle alone may be any
-            claim = _judged(step, reading.value, text, question, world, named=named)
-            if reading.bearing is not None:
-                standing = standing_of_bearing(reading.bearing, question.at(step), world)
-                claim = replace(claim, standing=standing)
-            is_held = _SURELY_HELD.fullmatch(text) is not None
-            is_said = named or is_held or _SURELY_CLASS.search(text) is not None
-            if is_said or claim.standing is not LineStanding.WRONG:
-                return claim
-    return None
+    is_held = _SURELY_HELD.fullmatch(text) is not None
+    is_said = named or is_held or _SURELY_CLASS.search(text) is not None
+    answers = (
+        _answer_at(step, text, question, world, named=named)
+        for step in question.derivation.steps
+        if said.may_be(step)
+    )
+    return next(
+        (one for one in answers if one and (is_said or one.standing is not LineStanding.WRONG)),
+        None,
+    )
+
+
+def _answer_at(
+    step: Step, text: str, question: Question, world: Mapping[str, float], *, named: bool
+) -> Claim | None:
+    """Return what a text says as the answer of a line, None where it can't be that."""
+    try:
+        reading = read_entry(text, step, {})
+    except Unreadable:
+        return None
+    if reading.bearing is not None and not named:
+        return None  # an angle alone may be any
+    claim = _judged(step, reading.value, text, question, world, named=named)
+    if reading.bearing is None:
+        return claim
+    return replace(claim, standing=standing_of_bearing(reading.bearing, question.at(step), world))
 
 
 def _judged(

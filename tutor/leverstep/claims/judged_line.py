@@ -128,6 +128,12 @@ class JudgedLine:
 
 
 def whole(claims: Iterable[Claim]) -> LineStanding:
-    """Return what a line is as a whole: wrong where one of its claims is."""
+    """Return what a line is as a whole: wrong where one of its claims is, and not judged where one
+    would be right with one thing in it otherwise, whatever else it says.
+    """
+    claims = list(claims)
     there = {claim.standing for claim in claims}
+    is_suspected = any(claim.doubted and claim.amended and claim.named for claim in claims)
+    if is_suspected and LineStanding.WRONG not in there:
+        return LineStanding.UNREAD
     return next((standing for standing in _DECIDING if standing in there), LineStanding.REMARK)

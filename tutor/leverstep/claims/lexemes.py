@@ -157,23 +157,32 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
     if text not in known and is_unit and follows_number:
         return False
     if text in known and (text not in ENGLISH or place.touches):
-        if len(text) > _LONGEST_WORDLESS and text.islower() and after.kind == "word":
-            return False  # `hand moment = …`, where `hand = …` was written before
-        may_be_unit = is_unit and follows_number and after.text != "="
-        return not may_be_unit or text not in _LIKE_GIVENS
+        return _is_known_symbol(place)
     if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
         return len(text) == 1 and (before.text in ("*", "/") or after.text in (*"*/^=",))
     if "_" in text or any(character.isdigit() for character in text):
         is_term = after.text.lower() in FUNCTIONS  # `T1 cos 30`
         return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text or is_term)
     if is_unit:
-        divides = before.text in ("/", "*")
-        may_be = place.touches and not follows_number and not divides
-        may_be = may_be or (
-            before.kind in ("", "sign") and _is_factor(place, known)
-        )  # `W d_b = F d_h`
-        return len(text) <= 2 and (after.text == "=" or may_be)
+        return len(text) <= 2 and (after.text == "=" or _is_no_unit_here(place, known))
     return _is_factor(place, known) or _is_short_symbol(place)
+
+
+def _is_known_symbol(place: _Place) -> bool:
+    """Return whether a word that is a symbol of the problem or the page is meant as that here."""
+    text, before, after = place.lexeme.text, place.before, place.after
+    if len(text) > _LONGEST_WORDLESS and text.islower() and after.kind == "word":
+        return False  # `hand moment = …`, where `hand = …` was written before
+    is_behind_number = unit(text) is not None and before.kind == "number"
+    return not (is_behind_number and after.text != "=") or text not in _LIKE_GIVENS
+
+
+def _is_no_unit_here(place: _Place, known: Collection[str]) -> bool:
+    """Return whether a word that may be a unit can't be one where it stands."""
+    before = place.before
+    if place.touches and before.kind != "number" and before.text not in ("/", "*"):
+        return True
+    return before.kind in ("", "sign") and _is_factor(place, known)  # `W d_b = F d_h`
 
 
 def _is_factor(place: _Place, known: Collection[str]) -> bool:

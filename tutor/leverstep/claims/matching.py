@@ -216,14 +216,24 @@ def _sign_fits(
         return False  # what is given a sign is meant as a moment
     if not quantity.signed:
         return value > 0
-    same, said = value * target > 0, stated.label.sense
+    said = stated.label.sense
     place = place_told(stated.label.behind) if quantity.dimension == LENGTH else {}
     if value > 0 and quantity.along in place:
         return place[quantity.along] * target > 0
-    if not is_moment:
-        if quantity.axis in said:
-            return said[quantity.axis] * target > 0
-        return same or not stated.strict
+    if is_moment:
+        return _sense_fits(value, target, quantity, stated, positive)
+    if quantity.axis in said:
+        return said[quantity.axis] * target > 0
+    return value * target > 0 or not stated.strict
+
+
+def _sense_fits(
+    value: float, target: float, quantity: Quantity, stated: Stated, positive: int
+) -> bool:
+    """Return whether a moment turns as it should, by the words for it, or by what it may count as
+    positive.
+    """
+    same, said = value * target > 0, stated.label.sense
     if "turn" in said:
         return said["turn"] * target * positive > 0
     is_signed = value < 0 or stated.plus

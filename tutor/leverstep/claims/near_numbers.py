@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from itertools import pairwise
 
 from leverstep.claims.worth import Side
@@ -63,13 +64,23 @@ def is_same(number: Number, value: float) -> bool:
 
 def is_of_si(number: Number, value: float) -> bool:
     """Return whether a number is a value above 0 in SI, in some unit; signs apart."""
-    size, rounding = abs(number.value), number.half_digit * ROUNDED
+    return _is_size_of_si(abs(number.value), number.half_digit * ROUNDED, value)
+
+
+@lru_cache(maxsize=4096)
+def _is_size_of_si(size: float, rounding: float, value: float) -> bool:
+    """Return that of a size; the same numbers are laid beside the same values again and again."""
     return any(abs(size - value * by) <= max(rounding, REPEATED * value * by) for by in _FROM_SI)
 
 
 def is_constant(number: Number) -> bool:
     """Return whether any line may hold a number."""
-    return any(abs(abs(number.value) - constant) <= NOTHING for constant in CONSTANTS)
+    return _is_size_of_constant(abs(number.value))
+
+
+@lru_cache(maxsize=1024)
+def _is_size_of_constant(size: float) -> bool:
+    return any(abs(size - constant) <= NOTHING for constant in CONSTANTS)
 
 
 def telling(numbers: Iterable[Number]) -> list[Number]:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import heapq
 import math
 from collections.abc import Mapping
 from dataclasses import replace
 
 from leverstep.claims import weights
+from leverstep.claims.about_wrong import AboutWrong
 from leverstep.claims.amending import AmendedLine, Amending
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory, PageResult, Solution
-from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near, is_of_si, telling
+from leverstep.claims.near_numbers import REPEATED, agree, is_constant, is_near
 from leverstep.claims.number_stated import NumberStated, number_stated
 from leverstep.claims.opposite_signs import OppositeSigns
 from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
@@ -22,18 +22,15 @@ from leverstep.claims.proof import Proof
 from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.said_again import LATE_PARTS, SaidAgain
 from leverstep.claims.segments import Chain
+from leverstep.claims.signs_proved import SignProof
 from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Tracing
 from leverstep.claims.traced_numbers import TracedNumbers
 from leverstep.claims.true_anyway import TrueAnyway
-from leverstep.claims.worth import Side, factors_of, has_call
-from leverstep.entry.tree import Name, Number
+from leverstep.claims.worth import Side
+from leverstep.entry.tree import Name
 from leverstep.statics.kinds import SUM
-from leverstep.statics.units import ANGLE, LENGTH
-
-_HALVING = (0.5, 2.0)
-_MOST_SUSPECTED = 6
-"""So many quantities are tried, of which a number may be that is not right."""
+from leverstep.statics.units import LENGTH
 
 
 class NumberJudge:
@@ -47,12 +44,14 @@ class NumberJudge:
         self.following = following
         self.evidence: Evidence = following.evidence
         self.proof = Proof(subject, memory, following)
+        self.signs = SignProof(subject, self.proof.naming)
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
         self._stated = {abs(number) for number in subject.question.numbers.values()}
         self.amending = Amending(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
         self.ruled_out = RuledOut(subject, memory, self.evidence)
+        self.about_wrong = AboutWrong(subject, self.evidence, self.proof, self.ruled_out)
         self.traced = TracedNumbers(subject, self.evidence, self.ruled_out, tracing)
 
     def judge(
@@ -88,7 +87,7 @@ class NumberJudge:
             or self._kept(statement, found)
             or self._true_anyway(statement)
             or self.again.in_sentence(statement)
-            or self.traced.claim(statement, self._about(statement))
+            or self.traced.claim(statement, self.about_wrong.told(statement))
             or self._wrong(statement)
         )
         return self._as_named(statement, claim)
@@ -146,10 +145,8 @@ class NumberJudge:
         found: Ranked = []
         signs: Ranked = []
         for quantity in self._pool(statement):
-            if self.ruled_out.is_ruled_out(statement, quantity):
-                continue
             how = self.subject.match(statement.stated, quantity, self.subject.worth(quantity))
-            if how is not Match.NO:
+            if how is not Match.NO and not self.ruled_out.is_ruled_out(statement, quantity):
                 score = self.evidence.of_right(statement, quantity)
                 (found if how is Match.YES else signs).append((score, quantity))
         return found, signs
@@ -191,11 +188,11 @@ class NumberJudge:
         score, quantity = likeliest(signs)
         if score < weights.ENOUGH_IF_RIGHT or (found and likeliest(found)[0] > score):
             return None
-        if self.proof.may_be_counterpart(statement, quantity):
+        if self.signs.may_be_counterpart(statement, quantity):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         value = -self.subject.worth(quantity)
         claim = statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
-        return claim if self.proof.of_sign(statement, quantity) else _doubted(claim)
+        return claim if self.signs.of_sign(statement, quantity) else _doubted(claim)
 
     def _follows(self, statement: NumberStated) -> Claim | None:
         pool = [
@@ -283,7 +280,7 @@ class NumberJudge:
         return _doubted(replace(claim, amended=amended.amendment))
 
     def _wrong(self, statement: NumberStated) -> Claim:
-        side, about = statement.side, self._about(statement)
+        side, about = statement.side, self.about_wrong.told(statement)
         amended = self.amending.found(statement, self._matching)
         is_sure = (
             about is not None
@@ -294,7 +291,7 @@ class NumberJudge:
         if amended is not None and not is_sure and not is_part:
             return self._seems(statement, amended)
         if about is None:
-            about = self._suspected(statement)
+            about = self.about_wrong.suspected(statement)
             if about is None:
                 return Claim(LineStanding.UNREAD, value=side.value)
             value = self.subject.value_of(side, about)
@@ -308,75 +305,6 @@ class NumberJudge:
         if amended is not None and amended.quantity is about:
             claim = replace(claim, amended=amended.amendment)
         return claim if is_sure else _doubted(claim)
-
-    def _about(self, statement: NumberStated) -> Quantity | None:
-        """Return what a wrong value is about, None where that can't be told."""
-        if statement.is_alone and not self._may_be_wrong_alone(statement):
-            return None
-        if statement.key:
-            return self.subject.all[statement.key]
-        if not statement.side.value:
-            return None  # nothing may be of what acts at the axis
-        if (told := self.proof.naming.told_by_numbers(statement)) is not None:
-            return told
-        ranked = [
-            (self.evidence.of_wrong(statement, quantity), quantity.key)
-            for quantity in self.subject.all.values()
-            if (quantity.step is not None or quantity.family in ("mass", "angle"))
-            and self.subject.scales.may_be(statement.side, quantity)
-            and self.subject.names.is_of_sort(statement.label, quantity)
-            and not self._is_worked_from(statement, quantity)
-        ]
-        score, key = max(ranked, default=(-math.inf, ""))
-        return self.subject.all[key] if score >= weights.ENOUGH_IF_WRONG else None
-
-    def _is_worked_from(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether the value of a quantity is a factor of a product that is more than its
-        conversion, and so of something else: `54.5 / 2` is not the length of 54.5 cm.
-        """
-        worth = abs(self.subject.worth(quantity))
-        factors = [n for side in statement.arithmetic for n in factors_of(side.tree)]
-        if not worth or not any(is_of_si(n, worth) for n in factors if self._is_told(n)):
-            return False
-        is_halved = any(abs(number.value) in _HALVING for number in statement.literals)
-        has_function = any(has_call(side.tree) for side in statement.arithmetic)
-        return len(telling(statement.literals)) > 1 or is_halved or has_function
-
-    def _is_told(self, number: Number) -> bool:
-        """Return whether a number is no constant, or a given, with its figures."""
-        given = self.subject.question.numbers.values()
-        return not is_constant(number) or ((number.figures or 0) > 1 and number.value in given)
-
-    def _suspected(self, statement: NumberStated) -> Quantity | None:
-        """Return what a number may be of, since one slip on the way to it gives that number; None
-        where nothing is, or where it is not worked out from numbers that are known.
-        """
-        if not statement.arithmetic or self.evidence.known_share(statement.literals) < 1:
-            return None
-        suspects = (
-            quantity
-            for quantity in self.subject.with_line
-            if (quantity.step is not None and quantity.step.asked)
-            and self.subject.scales.may_be(statement.side, quantity)
-            and self.subject.names.is_of_sort(statement.label, quantity)
-            and not self.ruled_out.is_of_other_force(statement, quantity)
-        )
-        likeliest = heapq.nlargest(
-            _MOST_SUSPECTED, suspects, lambda one: self.evidence.of_wrong(statement, one)
-        )
-        return next((q for q in likeliest if self.proof.has_slip(statement.side, q)), None)
-
-    def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
-        """Return whether a value among words claims something: `the melon is 25.3 kg`.
-
-        A length or an angle among words may be any, unless its sort is named.
-        """
-        dimension = statement.side.dimension
-        if dimension == LENGTH:
-            return self.subject.names.names_sort(statement.label, "arm", "distance")
-        if dimension == ANGLE:
-            return self.subject.names.names_sort(statement.label, "angle")
-        return dimension is not None
 
     def _rests_on_unread(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether what a value came from was not understood, so that it may be right."""

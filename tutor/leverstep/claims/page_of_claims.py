@@ -205,7 +205,8 @@ class Page:
                 return [*(claim for claim in claims if claim.symbol), said]
         if is_telling:
             return claims
-        beside = self._claims_beside_formulas(text, plain) or claims
+        is_named = any(c.symbol and c.doubted and not c.unequal for c in claims)
+        beside = claims if is_named else self._claims_beside_formulas(text, plain) or claims
         given = None if beside else givens_said(text, plain, chains, self._subject)
         return beside if given is None else [given]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 
 from leverstep.course.symbols import SPELT
 from leverstep.course.way_words import ARROWS
@@ -348,6 +349,7 @@ def without_number(text: str) -> str:
     return _BULLET.sub("", _NUMBERED.sub("", text, count=1))
 
 
+@lru_cache(maxsize=256)
 def made_plain(text: str) -> str:
     """Return a line, or a cell of one, that has decimal points, with its signs made alike."""
     text = _NEWTONS_SMALL.sub(" N", _IN_BOLD.sub(r"\1", without_number(text)))

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from leverstep.claims import weights
 from leverstep.claims.amending import AmendedLine
 from leverstep.claims.following import Following
-from leverstep.claims.labels import ValueLabel, words_in
+from leverstep.claims.labels import ValueLabel
 from leverstep.claims.memory import Memory
 from leverstep.claims.naming import Naming, has_form_of, says_what_joint_does
 from leverstep.claims.near_numbers import (
@@ -34,13 +33,8 @@ _ROUNDED_OFF, _ROUNDED_TO_ONE_FIGURE = 0.03, 0.06
 """How far a right value may lie off, as a share of it, where its arithmetic is not shown: worked
 from rounded numbers, or told roughly."""
 
-_ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
 _SURELY_NAMED = ("weight", "mass", "moment")
 """Sorts whose words are said of nothing else, as `along` or `force` may be."""
-_FEELS = re.compile(
-    r"\b(?:feels?|felt|third law|newton['’]?s?\s+(?:3|iii)|back on)\b", re.IGNORECASE
-)
-"""What tells of the force on another body."""
 _FEWEST_SYMBOLS = 3
 """More symbols than these stand in an equation without a number that is of the working."""
 _IN_MASSES = {FORCE: MASS, MOMENT: MASS_LENGTH}
@@ -226,37 +220,6 @@ class Proof:
             and not any(is_same(number, mass) for mass in masses)
             for number in statement.literals
         )
-
-    def of_sign(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a number that has the right size is proved to have the wrong sign.
-
-        Words say which way, or the page has said which sense of moments is positive, or a size by
-        its own symbol has a minus sign. What else a sign means depends on the axes of the student.
-        """
-        stated = statement.stated
-        if statement.chain.is_aside or not self.naming.is_spoken_of(statement, quantity):
-            return False
-        is_unasked = quantity.family == "reaction" and quantity.step is None
-        if is_unasked or self.may_be_counterpart(statement, quantity):
-            return False
-        if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
-            return True
-        if quantity.dimension == MOMENT:
-            return bool(stated.senses.for_line_of(quantity) or stated.senses.before(quantity))
-        if statement.side.value < 0:
-            return stated.strict and not quantity.signed
-        return not quantity.signed  # words behind it name another way
-
-    def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a force may be that on the other body, which points the other way."""
-        if quantity.family != "reaction":
-            return False
-        chain, names = statement.chain, self.subject.names
-        text = f"{chain.before} ; {chain.behind}"
-        problem = self.subject.question.problem
-        own = words_in(f"{problem.segment} {problem.axis} {problem.reaction}") | names.all_words
-        others = [word for word in _ON_BODY.findall(text.lower()) if word not in own]
-        return bool(others or _FEELS.search(text))
 
     def _is_told_to_be_another(self, statement: NumberStated, about: Quantity) -> bool:
         """Return whether a number is a given, or the value of another quantity that may be meant.

@@ -68,7 +68,10 @@ class TrueAnyway:
         """Return the claim that one number of the page is so much of another, by no name."""
         if statement.symbol or statement.side.dimension is not None:
             return None
-        if self.subject.names.names_sort(statement.label, "ratio", "angle"):
+        names = self.subject.names
+        if names.names_sort(statement.label, "ratio", "angle"):
+            return None
+        if names.names_sort(statement.label, "arm") and self._is_upside_down(statement.side):
             return None
         match statement.sides[0].tree:
             case Operation(operator="/", left=Number() as above, right=Number() as below):
@@ -80,6 +83,12 @@ class TrueAnyway:
         is_amiss = any(map(self.memory.holds_amiss, numbers))
         standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
         return statement.claim(standing, "", statement.side.value)
+
+    def _is_upside_down(self, side: Side) -> bool:
+        """Return whether a number is the reverse of a ratio that is asked for, and no ratio."""
+        ratios = [one for one in self.subject.all.values() if one.family == "ratio"]
+        worth = [one for one in ratios if is_near(side.value, self.subject.worth(one), side.slack)]
+        return bool(worth) and all(one.is_upside_down for one in worth)
 
     def _worked_on(self, statement: NumberStated) -> Claim | None:
         """Return the claim of a sum of numbers of the page that is called by nothing, or of the

@@ -37,7 +37,8 @@ def in_symbols(
         sides: the equation.
         own: the values that the student wrote, by key.
     """
-    return tuple(_Numbers(question, own).read(side) for side in sides)
+    numbers = _Numbers(question, own)
+    return tuple(map(numbers.read, sides))
 
 
 class _Numbers:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
@@ -159,7 +160,7 @@ def stamp_of(path: Traversable) -> str:
     It is "" where there is none: no file, or one in the archive that carries the program.
     """
     try:
-        found = Path(str(path)).stat()
+        found = os.stat(str(path))
     except OSError:
         return ""
     return f"{found.st_size}-{found.st_mtime_ns}"

@@ -65,6 +65,9 @@ _MEANT = {
 AXIS = "axis"
 """What stands for the axis where a place is named."""
 
+SENSES = {"counter-clockwise": 1, "clockwise": -1, "anticlockwise": 1}
+"""The senses of rotation, as a file has them."""
+
 ReferenceLine = Literal["segment", "horizontal", "vertical"]
 REFERENCE_LINES: tuple[ReferenceLine, ...] = get_args(ReferenceLine)
 """The lines that the angle of a direction is measured from."""
@@ -84,8 +87,7 @@ def leaning(table: Reader, lines: tuple[ReferenceLine, ...] = REFERENCE_LINES) -
 
 def sense_of(reader: Reader) -> int:
     """Return which way something turns: +1 counter-clockwise, -1 clockwise."""
-    sense = reader.choice("turns", ("counter-clockwise", "clockwise"))
-    return 1 if sense == "counter-clockwise" else -1
+    return SENSES[reader.choice("turns", tuple(SENSES))]
 
 
 def is_couple(table: Reader) -> bool:

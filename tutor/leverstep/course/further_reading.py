@@ -78,7 +78,7 @@ class FurtherReader:
 
     def read(self, reader: Reader) -> tuple[Further, ...]:
         """Return all that is worked out further, none where the file has none."""
-        expected = "a list of [[further]]"
+        expected = "[[further]] for each, in double brackets"
         self._readers = reader.children("further", expected, MOST_FURTHER, needed=False)
         return tuple(self._one(one) for one in self._readers)
 

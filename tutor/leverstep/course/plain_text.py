@@ -40,9 +40,11 @@ def shown(value: object) -> str:
 
 
 def _in_decimals(value: object) -> object:
-    """Return a value of a file with its fractions, and those in a list, as decimal numbers."""
+    """Return a value of a file with its fractions, and those within it, as decimal numbers."""
     if isinstance(value, list):
         return [_in_decimals(one) for one in value]
+    if isinstance(value, dict):
+        return {key: _in_decimals(one) for key, one in value.items()}
     return float(value) if isinstance(value, Fraction) else value
 
 

@@ -15,13 +15,13 @@ from leverstep.course.asked import asked_of
 from leverstep.course.factors import TakenFactor, factors_of
 from leverstep.course.faults import failing_as_fault
 from leverstep.course.numbers import ANGLE_GUESSED, Range, middles
+from leverstep.course.out_of_balance import along_one_line, out_of_balance
 from leverstep.course.segments import SegmentTable
 from leverstep.course.shown import Shown
 from leverstep.statics.acting import Force
 from leverstep.statics.choices import CONVENTIONS
-from leverstep.statics.geometry import leans_as_told
 from leverstep.statics.points import Distance, Given
-from leverstep.statics.posture import Find, Posture
+from leverstep.statics.posture import Posture
 from leverstep.statics.units import TABLE, known_unit
 
 if TYPE_CHECKING:
@@ -389,54 +389,15 @@ class Question:
             angle = self.problem.posture.sought_angle
             if angle is not None:
                 return f"no angle {angle.sign} between 0 and 90 degrees keeps it still"
-            in_line = next(filter(None, (view._along_one_line for view in self.views)), "")
-            return in_line or str(error) or "a step has no finite value"
+            lines = (along_one_line(view.problem.posture, view.numbers) for view in self.views)
+            return next(filter(None, lines), "") or str(error) or "a step has no finite value"
         posture, support = self.problem.posture, self.problem.posture.support
         if support is not None:
             left, right = edges(support, posture, self.numbers)
             if left >= right:
                 return "the base of support has no width"
-        return next(filter(None, (view._out_of_balance(values) for view in self.views)), "")
-
-    def _out_of_balance(self, values: Values) -> str:
-        """Return why what is found of this posture holds nothing, "" where it does."""
-        from leverstep.statics.balance import opposes, out_of_measure
-
-        for distance in self.problem.posture.distances:
-            if distance.derived is not None and not values[distance.symbol] > 0:
-                return f"{distance.symbol} is not above 0"
-        posture, axis = self.problem.posture, self.problem.axis
-        for one in posture.forces:
-            if not leans_as_told(posture, one, self.numbers):
-                return f"the far end of {one.symbol} lies toward the other end of the segment"
-        force = posture.balancing
-        if force is None:
-            return self._along_one_line or self._pushing
-        match out_of_measure(posture, values):
-            case 1:
-                return f"the line of action of {force.symbol} passes through the {axis}"
-            case -1:
-                return f"the other forces have no moment about the {axis}"
-        if not opposes(posture, self.numbers, values):
-            return f"{force.symbol} would have to turn the other way"
-        return ""
-
-    @property
-    def _along_one_line(self) -> str:
-        """Return which two forces can't both be found, since they pull along one line."""
-        from leverstep.statics.point_balance import pull_along_one_line
-
-        posture = self.problem.posture
-        if posture.find is not Find.TWO_FORCES or not pull_along_one_line(posture, self.numbers):
-            return ""
-        one, other = (force.symbol for force in posture.unknown)
-        return f"{one} and {other} pull along one line"
-
-    @property
-    def _pushing(self) -> str:
-        """Return which force through one point is found to push, "" where none is."""
-        pushing = (f for f in self.problem.posture.unknown if self.right[f.symbol] <= 0)
-        return next((f"{force.symbol} would have to push" for force in pushing), "")
+        views = ((one.problem.posture, one.problem.axis, one.numbers) for one in self.views)
+        return next(filter(None, (out_of_balance(*one, values) for one in views)), "")
 
     @property
     def constants(self) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal, cast, get_args
 from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.constants import constant_taken
 from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
-from leverstep.course.forces import ANGLED, LONG, Forces, is_couple
+from leverstep.course.forces import ANGLED, LONG, SENSES, Forces, is_couple
 from leverstep.course.further_reading import FurtherReader
 from leverstep.course.joined import check_handed_on, read_joined
 from leverstep.course.plain_text import shown
@@ -185,13 +185,25 @@ class _ProblemDraft:
         unread, faults_before = set(_symbols(self.reader.table)), len(self.reader.faults)
         for name in PLACEHOLDER.findall(statement):
             if name not in placeholders and (name not in unread or not faults_before):
-                found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
+                found = f"{{{name}}} stands for nothing{self._meant(name)}"
                 if name in unread:
                     found = f"{{{name}}} has no number that is given"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
             self.reader.fault("statement", "found an unmatched brace", "{ and } in pairs")
+
+    def _meant(self, name: str) -> str:
+        """Return a question for the placeholder that is meant by a name, "" for none."""
+        known, alone = self.quantities.placeholders, name.split(" ")[0]
+        if alone != name and alone in known:
+            return f' (did you mean "{alone}"? its unit comes by itself)'
+        as_letter = name.replace("1", "l")
+        return (
+            f' (did you mean "{as_letter}"?)'
+            if as_letter in known
+            else self.reader.near(name, known)
+        )
 
     def _posture(self, reader: Reader, segment: Reader | None, mark: str) -> Posture | None:
         """Return the posture that a table describes, None where it can't be read."""
@@ -212,7 +224,7 @@ class _ProblemDraft:
         pushes, handed = read_joined(reader, forces, self.quantities, self._before)
         loads, couples = [*pushes, *loads], (*couples, *handed)
         further = self.further.read(reader)
-        turns = reader.choice("positive", ("counter-clockwise", "clockwise"), "counter-clockwise")
+        positive = SENSES[reader.choice("positive", tuple(SENSES), "counter-clockwise")]
         ask = reader.child("ask", needed=False) or _asked_nothing(reader)
         by_components = ask.choice("method", _METHODS, _METHODS[0]) == _METHODS[1]
         named, find = _sought(ask, effort)
@@ -221,7 +233,7 @@ class _ProblemDraft:
         resolve = ask.choice("resolve", tuple(_RESOLVED), Axes.LEVEL.value)
         posture = Posture(
             effort, tuple(loads), lies.length, lies.inclination, lies.points, lies.rises,
-            1 if turns == "counter-clockwise" else -1, by_components,
+            positive, by_components,
             cast(Advantage, ask.choice("advantage", _ADVANTAGES, _ADVANTAGES[0])),
             ask.text("arm_ratio_of", "") or None,
             reaction=find is Find.REACTION

@@ -103,7 +103,7 @@ class Quantities:
 
         `instead` is what a file has in place of a symbol that is taken.
         """
-        symbol = reader.text("symbol")
+        symbol = reader.text("symbol", expected='a symbol of its own, such as "d_l"')
         if symbol:
             self.take(reader, symbol, instead)
         return symbol
@@ -156,7 +156,7 @@ class Quantities:
 
     def _read_own(self, reader: Reader, key: str, span: Range) -> None:
         """Read the limits within which a student's own measured value is plausible."""
-        limits = reader.child("own")
+        limits = reader.child("own", like="{ from = 35, to = 150 }")
         if limits is None:
             return
         low, high = limits.number("from"), limits.number("to")

@@ -38,11 +38,13 @@ class SourceReader:
         if reader.has("inertia_of") or reader.has("acceleration"):
             return self._inertia(reader, before)
         reader.asked.add("inertia_of")
-        for key, read in (
-            ("muscle", self._muscle), ("band", self._band), ("shares", self._shared),
-        ):  # fmt: skip
+        for key, read, like in (
+            ("muscle", self._muscle, "{ area = …, specific_tension = … }"),
+            ("band", self._band, "{ stiffness = …, length = …, rest_length = … }"),
+            ("shares", self._shared, '{ ratio = { symbol = "q_b", value = 0.6 } }'),
+        ):
             if reader.has(key):
-                table = reader.child(key)
+                table = reader.child(key, like=like)
                 found = None if table is None else read(table)
                 if table is not None:
                     table.finish()

@@ -36,6 +36,7 @@ _LINE = re.compile(r"\(at line (\d+), column \d+\)$")
 _COMMA = re.compile(r"=\s*([-+]?\d+),(\d+)")
 _SHARE = re.compile(r"=\s*(\d{1,9})/(\d{1,9})")
 _MEASURED = re.compile(r"=\s*(\d+(?:\.\d+)?)\s*((?!e\d)[a-zA-Z°]+)")
+_PERCENT = re.compile(r"=\s*(\d{1,9}(?:\.\d{1,9})?)\s*%")
 _CROWDED = re.compile(r"""=\s*(\d+(?:\.\d+)?|"[^"]*")\s+([A-Za-z]\w*)\s*=""")
 _COLON = re.compile(r"([A-Za-z]\w*)\s*:\s*(.+)")
 _BARE = re.compile(r"=\s*([A-Za-z]\w*)")
@@ -78,7 +79,8 @@ def text_of(file: Traversable, called: str, largest: int = LARGEST_FILE) -> str:
     except TooLarge as error:
         raise FileError([Fault(called, "", unreadable(error), "some kilobytes")]) from error
     except (OSError, ValueError) as error:
-        raise FileError([Fault(called, "", unreadable(error), "a readable file")]) from error
+        expected = "a text saved as UTF-8" if isinstance(error, UnicodeError) else "a readable file"
+        raise FileError([Fault(called, "", unreadable(error), expected)]) from error
 
 
 def parsed(text: str, called: str) -> Table:
@@ -192,6 +194,8 @@ def _hints(line: str) -> Iterator[str]:
         yield 'a closing ", or """ before and after a text of several lines'
     if line.count("{") != line.count("}"):
         yield "{ and } in pairs on one line"
+    if line.startswith("[") and line.count("[") != line.count("]"):
+        yield f"as many ] as [: {line.rstrip(']')}{']' * line.count('[')}"
     if crowded := _CROWDED.search(line):
         yield f"a comma before {crowded[2]}: {crowded[1]}, {crowded[2]} = …"
     if line.endswith((";", ",")) and "=" in line:
@@ -207,6 +211,8 @@ def _hints_on_values(line: str) -> Iterator[str]:
         yield f"a point for the comma: {comma[1]}.{comma[2]}"
     if (share := _SHARE.search(line)) and int(share[2]):
         yield f"a decimal for the fraction: {int(share[1]) / int(share[2]):.4g}"
+    if percent := _PERCENT.search(line):
+        yield f"a share in place of per cent: {float(percent[1]) / 100:g}"
     if measured := _MEASURED.search(line):
         unit = measured[2].replace("°", "deg")
         yield f'a number and its unit apart: value = {measured[1]}, unit = "{unit}"'

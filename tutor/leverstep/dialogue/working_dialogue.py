@@ -39,6 +39,7 @@ from leverstep.working.page import (
 from leverstep.working.reckoner import Reckoned, Reckoner
 from leverstep.working.rules import Rung, Thinking
 from leverstep.working.verdict import Outcome
+from leverstep.working.working import Working
 
 NOT_SAVED = "Not saved"
 NO_CALCULATOR = "There is no calculator in this drill."
@@ -55,6 +56,14 @@ _NO_OTHER = {
     1: "There is no line after this one yet.",
 }
 """What is said where a student asks for another line, by which way, and there is none."""
+
+
+def _none_there(working: Working, at_hand: Step | None, way: int) -> str:
+    """Return what is said where a student asks for the line before (-1) or another, and none is."""
+    if way < 0 and working.guidance.free:
+        return _NO_OTHER[way] if working.lines else NONE_WRITTEN
+    is_first = at_hand is None or at_hand is working.steps[0]
+    return _ALL_SHOWN if way < 0 and not is_first else _NO_OTHER[way]
 
 
 class Answering(Protocol):
@@ -335,11 +344,7 @@ class WorkingDialogue(LinesTold):
         wanted = neighbour(working, self.chosen, way) if way else first_to_do(working)
         if wanted is not None and wanted != self.chosen:
             return self.go_to(wanted)
-        is_first = self.at_hand in (None, working.steps[0])
-        if way < 0 and not (is_first or working.guidance.free):
-            return self.say(_ALL_SHOWN)
-        is_empty = way < 0 and working.guidance.free and not working.lines
-        return self.say(NONE_WRITTEN if is_empty else _NO_OTHER[way])
+        return self.say(_none_there(working, self.at_hand, way))
 
     def go_to(self, key: str) -> DialogueAnswer:
         """Go to a line within reach, with "" to the one to be done."""

@@ -200,8 +200,9 @@ def _tasks_of(drill: Drill, name: str) -> str:
     if parts := _parts_of(drill, name):
         return f"one of its parts, {' to '.join(map(quoted, dict.fromkeys((parts[0], parts[-1]))))}"
     ids = ", or the id of an item" if drill.names_items else ""
-    tasks = f"a task from 1 to {len(drill.task_items)}{ids}"
-    return f'{tasks}; drill = "..." names the drill that an exception is meant for'
+    last = len(drill.task_items)
+    tasks = "task 1, the only one" if last == 1 else f"a task from 1 to {last}"
+    return f'{tasks}{ids}; drill = "..." names the drill that an exception is meant for'
 
 
 def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:

@@ -43,13 +43,22 @@ class Earning(Protocol):
 
 def share_earned(earning: Sequence[Earning]) -> Fraction:
     """Return the share of the marks of a task that was earned by some parts, one at least."""
-    earned = sum((one.weight * one.share for one in earning if one.share), NOTHING)
-    return earned / weight_of(earning)
+    earned = (
+        one.weight if one.share is WHOLE else one.weight * one.share for one in earning if one.share
+    )
+    return _sum(earned) / weight_of(earning)
 
 
 def weight_of(earning: Iterable[Earning]) -> Fraction:
     """Return what all that shares the marks of a task counts together."""
-    return sum((one.weight for one in earning), NOTHING)
+    return _sum(one.weight for one in earning)
+
+
+def _sum(parts: Iterable[Fraction]) -> Fraction:
+    """Return the sum of some numbers, most of which are whole: these are added sooner as such."""
+    known = list(parts)
+    whole = sum(one.numerator for one in known if one.denominator == 1)
+    return sum((one for one in known if one.denominator != 1), Fraction(whole))
 
 
 def marks_of(task: Task, earning: Sequence[Earning], left: Fraction) -> Fraction:

@@ -76,6 +76,9 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     yield from _posed_in_words(question) if is_in_words else posed(question)
     yield from assumptions(question)
     yield from _diagrams(to_draw)
+    if len(to_draw) > 1:  # the lines after them have a page of their own
+        yield from (NewPage(), SheetHead(handout.title, copy.whose))
+        yield Heading(2, f"{heading(copy, task)}: the working")
     asked = task.asked(guidance)
     if task.shown:
         shown = question.derivation.asked[: task.shown]

@@ -44,7 +44,7 @@ def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
     if verdict.attempt is None:
         return _NOTHING
     found = _looked_for(verdict.attempt, catalogue)
-    if has_sign(verdict.text):
+    if not found.differences or has_sign(verdict.text):
         return found
     shown = (replace(d, what="unsigned") if d.what == "sign" else d for d in found.differences)
     return found._replace(differences=tuple(shown))

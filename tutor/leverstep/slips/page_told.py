@@ -193,11 +193,12 @@ def _suspected(
     None where no single slip is sure to explain its number.
     """
     asked = _asked(page)
-    for claim in line.claims:
+    for one in line.claims:
+        claim = _weighed(page, one)
         step = asked.get(claim.key)
         if step is None or not claim.doubted or claim.sign or math.isnan(claim.value):
             continue
-        if not claim.is_worked_out and not is_sign_of(step, claim.symbol):
+        if not one.is_worked_out and not is_sign_of(step, claim.symbol):
             continue
         verdict = Verdict(
             step.key, line.text, Outcome.WRONG, attempt=_attempt(page, claim, step, written)

@@ -8,7 +8,7 @@ student's own earlier values or their exact ones.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -209,8 +209,10 @@ class SlipSearch:
         return gap
 
 
-def _changes(candidate: Candidate) -> list[tuple[Choice, float]]:
+def _changes(candidate: Candidate) -> Sequence[tuple[Choice, float]]:
     """Return what slips take otherwise, all together."""
+    if len(candidate) == 1:
+        return candidate[0].changes
     return [change for hypothesis in candidate for change in hypothesis.changes]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from leverstep.statics.acting import Force
 from leverstep.statics.points import Direction, Numbers
@@ -11,8 +11,7 @@ from leverstep.statics.posture import Posture
 from leverstep.statics.units import metres
 
 
-@dataclass(frozen=True, slots=True)
-class Bearing:
+class Bearing(NamedTuple):
     """An angle in degrees, counter-clockwise from the horizontal that points right.
 
     Written as `constant + inclined * inclination + turned * angle`, with the posture's inclination

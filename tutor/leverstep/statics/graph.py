@@ -304,9 +304,11 @@ class Probe:
                 here.append((places[name], value))
             elif name in self._choices_before:
                 before += ((name, value),)
-        if before not in self._before:
-            self._before[before] = self._step.arguments(self._worked(dict(before)))
-        arguments = self._before[before].copy()
+        found = self._before.get(before)
+        if found is None:
+            found = self._step.arguments(self._worked(dict(before)))
+            self._before[before] = found
+        arguments = found.copy()
         for place, value in here:
             arguments[place] = value
         return self._step.value(arguments)

@@ -95,6 +95,17 @@ class Derivation:
         """Return the keys of all steps that this one rests on, itself left out."""
         return self._ancestors[key]
 
+    def resting_on(self, key: str) -> tuple[Step, ...]:
+        """Return the steps that a student writes and that rest on this one, first to last."""
+        return self._resting[key]
+
+    @cached_property
+    def _resting(self) -> dict[str, tuple[Step, ...]]:
+        return {
+            step.key: tuple(one for one in self.asked if step.key in self.ancestors(one.key))
+            for step in self.steps
+        }
+
     @cached_property
     def _by_key(self) -> dict[str, Step]:
         return {step.key: step for step in self.steps}

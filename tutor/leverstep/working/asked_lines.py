@@ -122,11 +122,13 @@ class AskedLines(LedLines):
         if self.closed(key):
             return Verdict(key, text, Outcome.UNREAD, Reason("tries_used"))
         standing, step = self.lines.get(key), self.step(key)
+        if standing is None:
+            return None
         said = {after_symbol(text, step)}
         if self.rules.units is Units.NAMED:
             said.add(after_symbol(in_unit_named(text, step), step))
-        there = (standing.text, standing.as_read) if standing else ()
-        if any(after_symbol(one, step) in said for one in there if one):
+        there = filter(None, (standing.text, standing.as_read))
+        if any(after_symbol(one, step) in said for one in there):
             return Verdict(key, text, Outcome.SAME)
         return None
 
@@ -192,8 +194,8 @@ class AskedLines(LedLines):
 
     def _judge_later(self, key: str) -> None:
         """Judge again the lines that rest on a step, first to last."""
-        rests_on, standing = self.question.derivation.ancestors, self.lines
-        for step in [s for s in self.steps if s.key in standing and key in rests_on(s.key)]:
+        standing = self.lines
+        for step in [s for s in self.question.derivation.resting_on(key) if s.key in standing]:
             if not step.kind.is_equation:  # symbols rest on no values
                 again = self._judged_again(step, standing[step.key])
                 if again.verdict.counts:
