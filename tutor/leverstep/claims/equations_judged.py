@@ -430,8 +430,7 @@ class EquationJudge:
         right = self.subject.worth(quantity)
         if quantity.dimension == ANGLE or not quantity.has_symbol:
             return False
-        told = self.subject.names.axis_of(solved.equation.unknown)
-        if told and quantity.along in ("x", "y") and told != quantity.along:
+        if self.subject.names.axis_of(solved.equation.unknown) not in ("", quantity.axis):
             return False
         if self._is_part_untold(solved.equation.unknown, quantity, solved.key):
             return False

@@ -116,6 +116,8 @@ class TracedNumbers:
         if statement.is_weight_in_kilograms:
             return False
         side, (amount, *_) = statement.side, traced.meaning
+        if not self.subject.scales.may_be(side, traced.quantity):
+            return False
         scales = self.subject.scales.of(amount.dimension) if side.dimension is None else (1.0,)
         return side.dimension in (None, amount.dimension) and any(
             is_near(abs(side.value) * by, abs(amount.value), side.slack * by) for by in scales
