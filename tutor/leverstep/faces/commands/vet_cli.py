@@ -150,14 +150,16 @@ def _plans(
         ids: those of all problems there are; a plan may name those that lie beside it, too.
         problems: those that the drills of a term may set.
     """
-    from leverstep.course.course_plan import read_plan
+    from leverstep.course.course_plan import is_plan, read_plan
+    from leverstep.course.places import toml_files
     from leverstep.course.shelf import load_shelf
     from leverstep.vetting.vet import Report
 
     for path in paths:
         folder = Path(str(path)).parent
         beside = [one.stem for found in ("*.toml", "*/*.toml") for one in folder.glob(found)]
-        joints = {card.joint for card in load_shelf(own=[folder]).cards}
+        others = [one for one in toml_files(folder) if not is_plan(one)]
+        joints = {card.joint for card in load_shelf(own=others).cards}
         plan = read_plan(path, [*ids, *beside], joints, str(path))[1]
         faults, remarks = _term(Path(str(path)), problems) if path in terms else ((), ())
         yield Report(str(path), None, tuple(dict.fromkeys((*plan, *faults))), remarks)
