@@ -37,13 +37,14 @@ def told_of(name: str) -> tuple[tuple[str, ToldLine], ...]:
     ("name", "least", "of"),
     [
         ("first", 12, 16),
-        ("second", 23, 25),
-        ("third", 20, 21),
-        ("fourth", 11, 12),
+        ("second", 24, 25),
+        ("third", 21, 21),
+        ("fourth", 12, 12),
         ("fifth", 10, 10),
-        ("sixth", 24, 28),
-        ("ninth", 25, 48),
-        ("tenth", 7, 13),
+        ("sixth", 25, 28),
+        ("ninth", 35, 48),
+        ("tenth", 8, 13),
+        ("eleventh", 10, 15),
     ],
 )
 def test_most_wrong_lines_are_told_their_slip(name: str, least: int, of: int) -> None:
