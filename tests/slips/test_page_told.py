@@ -102,6 +102,7 @@ def test_an_angle_on_the_other_side_of_the_horizontal_is_told_that() -> None:
         ("M_l = 84.94 * 0.35 = 29.7 N m", "digits-miscopied", "copy 48.94 as 84.94"),
         ("moment of pail = 48.94 * 9.81 * 0.35 = 168 N m", "force-times-gravity", "g used on"),
         ("48.94 x 17.39 = 851 N cm for the pail", "arm-of-another-force", "another force's arm"),
+        ("moment of pail = 48.94 * 0.35 = 11.73 N m", "digits-miscopied", "copy 17.13 as 11.73"),
         ("2.815 - 17.13 = -14.3 N m", "sign-of-a-moment", "the sign of one moment"),
     ],
 )
