@@ -9,13 +9,14 @@ from dataclasses import dataclass, replace
 from itertools import chain as joined
 
 from leverstep.claims import weights
-from leverstep.claims.amendments import Amendment, Choices, amendments, digits_amended
+from leverstep.claims.amendments import Amendment, Choices, amendments, digits_amended, written
 from leverstep.claims.following import Following
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import (
     CONSTANTS,
     REPEATED,
     ROUNDED,
+    agree,
     is_near,
     is_of_si,
     is_same,
@@ -26,7 +27,8 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, calls_in, numbers_in, plain_value, replaced
-from leverstep.entry.tree import Number, Operation, Tree, is_arithmetic
+from leverstep.comparing.digits import swapped
+from leverstep.entry.tree import Number, Operation, Tree, is_arithmetic, number_in
 from leverstep.statics.units import ANGLE, LENGTH, Dimension, known_unit
 
 _FEWEST_FIGURES = 3
@@ -111,6 +113,27 @@ class Amending:
             if score >= weights.ENOUGH_IF_RIGHT and (best is None or score > best[0]):
                 best = (score, AmendedLine(quantity, amendment))
         return best[1] if best is not None else None
+
+    def result_miscopied(
+        self, statement: NumberStated, matching: Callable[[NumberStated], tuple[Ranked, Ranked]]
+    ) -> AmendedLine | None:
+        """Return what a line is of whose sides are not equal, but would be with two digits of its
+        result swapped; None for any other.
+        """
+        result = number_in(statement.side.tree)
+        if result is None or not result.half_digit or not statement.arithmetic:
+            return None
+        typed = written(result)
+        for meant in swapped(typed):
+            side = statement.side.times(float(meant) / abs(result.value))
+            sides, stated = [*statement.sides[:-1], side], replace(statement.stated, side=side)
+            again = replace(statement, sides=sides, stated=stated)
+            found = [one for one in matching(again)[0] if self._may_be_meant(one[1])]
+            if found and agree(again.rounded(self._stated)):
+                score, quantity = likeliest(found)
+                if score >= weights.ENOUGH_IF_RIGHT:
+                    return AmendedLine(quantity, Amendment(side.tree, (), typed, meant))
+        return None
 
     def sum_to_come(
         self, statement: NumberStated, matching: Callable[[NumberStated], tuple[Ranked, Ranked]]

@@ -159,6 +159,8 @@ class NumberJudge:
             _, quantity = likeliest(found)
             value = self.subject.worth(quantity)
             claim = _doubted(statement.claim(LineStanding.UNREAD, quantity.key, value))
+        elif (amended := self.amending.result_miscopied(statement, self._matching)) is not None:
+            claim = self._seems(statement, amended)
         else:
             claim = self._wrong(statement)
         return replace(claim, unequal=bool(statement.arithmetic or statement.symbol))
