@@ -62,14 +62,14 @@ def test_every_page_has_its_lines_labelled() -> None:
         ("first", 195, 203),
         ("second", 250, 252),
         ("third", 230, 232),
-        ("fourth", 233, 241),
-        ("fifth", 219, 227),
+        ("fourth", 235, 241),
+        ("fifth", 220, 227),
         ("sixth", 214, 217),
-        ("seventh", 70, 75),
+        ("seventh", 71, 75),
         ("eighth", 90, 92),
-        ("ninth", 504, 546),
-        ("tenth", 130, 146),
-        ("eleventh", 169, 180),
+        ("ninth", 517, 546),
+        ("tenth", 133, 146),
+        ("eleventh", 172, 180),
     ],
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
@@ -95,9 +95,9 @@ def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str)
         ("sixth", 0, 28),
         ("seventh", 0, 12),
         ("eighth", 0, 8),
-        ("ninth", 6, 48),
-        ("tenth", 2, 13),
-        ("eleventh", 3, 15),
+        ("ninth", 2, 48),
+        ("tenth", 1, 13),
+        ("eleventh", 2, 15),
     ],
 )
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
@@ -137,12 +137,12 @@ def test_no_remark_is_judged(sets: dict[str, Counted], name: str) -> None:
 def test_on_pages_from_which_nothing_was_learnt_little_is_called_wrong(aside: Counted) -> None:
     """They tell how pages in new hands come out.
 
-    One of 141 lines that hold is called wrong: it rests on a given that was said to be an arm, and
+    One of 318 lines that hold is called wrong: it rests on a given that was said to be an arm, and
     is told what is wrong with that.
     """
     holds = {"right", "follows"}
-    assert those(aside, holds, set(LineStanding)) == 141
-    assert those(aside, holds, SEEN) >= 123
+    assert those(aside, holds, set(LineStanding)) == 318
+    assert those(aside, holds, SEEN) >= 273
     assert those(aside, holds, {LineStanding.WRONG}) <= 1
-    assert those(aside, {"wrong"}, SEEN) <= 2
+    assert those(aside, {"wrong"}, SEEN) <= 6
     assert those(aside, {"remark"}, {LineStanding.WRONG}) == 0
