@@ -62,14 +62,14 @@ def test_every_page_has_its_lines_labelled() -> None:
         ("first", 195, 203),
         ("second", 250, 252),
         ("third", 230, 232),
-        ("fourth", 233, 241),
-        ("fifth", 219, 227),
+        ("fourth", 235, 241),
+        ("fifth", 220, 227),
         ("sixth", 214, 217),
-        ("seventh", 70, 75),
+        ("seventh", 71, 75),
         ("eighth", 90, 92),
-        ("ninth", 504, 546),
-        ("tenth", 130, 146),
-        ("eleventh", 169, 180),
+        ("ninth", 517, 546),
+        ("tenth", 133, 146),
+        ("eleventh", 172, 180),
     ],
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
@@ -142,7 +142,7 @@ def test_on_pages_from_which_nothing_was_learnt_little_is_called_wrong(aside: Co
     """
     holds = {"right", "follows"}
     assert those(aside, holds, set(LineStanding)) == 318
-    assert those(aside, holds, SEEN) >= 272
+    assert those(aside, holds, SEEN) >= 273
     assert those(aside, holds, {LineStanding.WRONG}) <= 1
     assert those(aside, {"wrong"}, SEEN) <= 6
     assert those(aside, {"remark"}, {LineStanding.WRONG}) == 0

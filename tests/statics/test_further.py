@@ -236,7 +236,8 @@ def test_what_is_not_there_to_go_on_from_is_a_fault() -> None:
 
 
 def test_friction_needs_a_part_along_the_ground() -> None:
-    with pytest.raises(FileError, match=r"does not have two components.* expected a slanting force, so that R"):
+    told = r"does not have two components.* expected a slanting force, so that R"
+    with pytest.raises(FileError, match=told):
         further_problem(FRICTION_OF_FOOT, 'direction = "left"', 'direction = "up"')
 
 
