@@ -421,6 +421,14 @@ ONE_FAULT = {
         ("difficulty = 2", "difficulty = 2\ntolerance = 1%"),
         "expected a share in place of per cent: 0.01",
     ),
+    "a unit in the statement": (
+        ("hangs {d_l}", "hangs {d_l cm}"),
+        'statement: {d_l cm} stands for nothing (did you mean "d_l"? its unit comes by itself)',
+    ),
+    "a one for a letter": (
+        ("hangs {d_l}", "hangs {d_1}"),
+        'statement: {d_1} stands for nothing (did you mean "d_l"?); expected one of',
+    ),
     "a semicolon": (
         ('title = "A test"', 'title = "A test";'),
         'expected nothing behind the value: title = "A test"',

@@ -16,6 +16,7 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import OF_COMPONENTS, label_of
 from leverstep.claims.meanings import Meanings
 from leverstep.claims.memory import Memory
+from leverstep.claims.names_in_use import TOTALS
 from leverstep.claims.near_numbers import agree, is_near
 from leverstep.claims.number_stated import label_of_chain
 from leverstep.claims.numbers_judged import NumberJudge
@@ -186,7 +187,7 @@ class ChainJudge:
         word = chain.names[first.symbol]
         quantity, label = self.memory.quantity_of(word), label_of(chain.before)
         is_word = len(word) > _LONGEST_LETTER and word.isalpha() and word.islower()
-        is_name = quantity is None and word in self.subject.names.all_words
+        is_name = quantity is None and word in self.subject.names.all_words | TOTALS
         is_other = is_word and quantity and not self.subject.names.is_of_sort(label, quantity)
         if not is_name and not is_other:
             return chain

@@ -430,6 +430,8 @@ class EquationJudge:
         right = self.subject.worth(quantity)
         if quantity.dimension == ANGLE or not quantity.has_symbol:
             return False
+        if self.subject.names.axis_of(solved.equation.unknown) not in ("", quantity.axis):
+            return False
         if self._is_part_untold(solved.equation.unknown, quantity, solved.key):
             return False
         if not traced.meaning.is_amiss:

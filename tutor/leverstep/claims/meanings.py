@@ -114,7 +114,7 @@ class Meanings:
         """Return a tree with a name in place of each number and symbol, and these names; a number
         for a tree with too many.
         """
-        if sum(1 for _ in places_in(tree)) > _MOST_PLACES:
+        if not _is_short(tree):
             return Number(math.nan), []
         slots: list[Slot] = []
         return self._slotted(tree, chain, slots), slots
@@ -193,7 +193,7 @@ class Meanings:
 
     def _of_number(self, number: Number, unit: Amount | None) -> Iterator[Meaning]:
         size = abs(number.value)
-        for plain, meaning in self._terms_so_far():
+        for plain, meaning in () if is_constant(number) else self._terms_so_far():
             if is_same(number, plain) and (unit is None or _goes_with(meaning, unit)):
                 yield meaning
         last = self.memory.last_like(number)
@@ -299,7 +299,7 @@ class Meanings:
         while self._waiting and len(self._terms) < _MOST_TERMS:
             chain, *self._waiting = self._waiting
             for side in chain.sides:
-                for term in _operations(side):
+                for term in _operations(side) if _is_short(side) else ():
                     plain = plain_value(term, chain, self.memory.written)
                     if not math.isnan(plain):
                         self._terms += [
@@ -342,10 +342,10 @@ def _signed(meaning: Meaning, written: float) -> Meaning:
     return meaning._replace(amount=amount, own=sign * meaning.own)
 
 
-def places_in(tree: Tree) -> Iterator[Tree]:
-    """Yield the numbers and symbols of a tree, those of powers left out."""
-    yield from numbers_in(tree)
-    yield from names_in(tree)
+def _is_short(tree: Tree) -> bool:
+    """Return whether a tree has no more numbers and symbols than are traced."""
+    places = itertools.chain(numbers_in(tree), names_in(tree))
+    return sum(1 for _ in places) <= _MOST_PLACES
 
 
 def _size(meaning: Meaning) -> Meaning:

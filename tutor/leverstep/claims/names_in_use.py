@@ -36,7 +36,7 @@ from leverstep.course.symbols import joined_up, spelt
 from leverstep.statics import kinds
 from leverstep.statics.units import ANGLE, FORCE, MASS, Dimension
 
-_TOTALS = frozenset({
+TOTALS = frozenset({
     "total", "tot", "sum", "add", "adding", "added", "net", "altogether", "together", "all", "both",
     "combined", "overall",
 })  # fmt: skip
@@ -155,7 +155,7 @@ class NamesInUse:
             + self._fit_of_forces(label, quantity)
             + self._fit_of_axis(label, quantity)
         )
-        if totals := label.words & _TOTALS:
+        if totals := label.words & TOTALS:
             is_named = quantity.whole and (totals != {"net"} or not self._is_undone(quantity))
             words += weights.WHOLE_NAMED if is_named else weights.NOT_A_WHOLE
         if "net" in label.words and quantity.step is not None:
@@ -263,11 +263,11 @@ class NamesInUse:
 
     def names_whole(self, label: ValueLabel) -> bool:
         """Return whether the words speak of a total, and not of any two."""
-        return bool(label.words & (_TOTALS - {"both"}))
+        return bool(label.words & (TOTALS - {"both"}))
 
     def names_sum(self, label: ValueLabel) -> bool:
         """Return whether words or the symbol speak of a sum; a net moment may be of the muscles."""
-        is_in_words = bool(label.words & (_TOTALS - {"both", "net"}))
+        is_in_words = bool(label.words & (TOTALS - {"both", "net"}))
         return is_in_words or is_of_sum(label.symbol)
 
     def _is_undone(self, quantity: Quantity) -> bool:

@@ -64,7 +64,12 @@ def is_same(number: Number, value: float) -> bool:
 
 def is_of_si(number: Number, value: float) -> bool:
     """Return whether a number is a value above 0 in SI, in some unit; signs apart."""
-    size, rounding = abs(number.value), number.half_digit * ROUNDED
+    return _is_size_of_si(abs(number.value), number.half_digit * ROUNDED, value)
+
+
+@lru_cache(maxsize=4096)
+def _is_size_of_si(size: float, rounding: float, value: float) -> bool:
+    """Return that of a size; the same numbers are laid beside the same values again and again."""
     return any(abs(size - value * by) <= max(rounding, REPEATED * value * by) for by in _FROM_SI)
 
 

@@ -287,7 +287,8 @@ class NumberJudge:
             and not self._rests_on_unread(statement, about)
             and self.proof.of_number(statement, about, amended)
         )
-        if amended is not None and not is_sure:
+        is_part = about is not None and about.is_component and statement.label.axis
+        if amended is not None and not is_sure and not is_part:
             return self._seems(statement, amended)
         if about is None:
             about = self.about_wrong.suspected(statement)

@@ -24,10 +24,12 @@ from leverstep.claims.force_polygon import (
 from leverstep.claims.quantity_values import (
     BODY_MASS_KEY,
     BODY_WEIGHT_KEY,
+    FARTHER_EDGE,
     RATIO_KEYS,
     REACTION_UNASKED,
     REACTIONS,
     QuantityValues,
+    edge_step,
     points_on_segment,
     sped_up,
     speeding_key,
@@ -299,6 +301,8 @@ class PageQuantities:
         yield from self._put_together()
         yield from self._of_segments()
         yield from self._sums()
+        if (edge := edge_step(self.question.derivation)) is not None:
+            yield Quantity(FARTHER_EDGE, LENGTH, "distance", uses=edge.uses)
         if self.posture.body is not None:
             yield _by_symbol(BODY_WEIGHT_KEY, FORCE_DIMENSION, "weight", ("body",))
             yield _by_symbol(BODY_MASS_KEY, MASS, "mass", ("body",))

@@ -59,7 +59,7 @@ _SIGNS = {
     **MEANT, **SPELT, **{one: f"({fraction})" for one, fraction in VULGAR.items()},
     "≅": "=", "≃": "=", "∼": "=", "≡": "=", "—": "-", "✖": "*", "√": " sqrt ", "\t": "  ",
     "⇒": " ; ", "→": " ; ", "➜": " ; ", "⟹": " ; ", "∴": " ; ", "∵": " ; ", "⟶": " ; ",
-    "τ": "M", "ϕ": "phi", "δ": "delta", "∑": "Σ",
+    "\u20d7": "", "τ": "M", "ϕ": "phi", "δ": "delta", "∑": "Σ",
 }  # fmt: skip
 """Signs that mean another on a page: those of any entry, and more."""
 
@@ -98,6 +98,7 @@ _FUNCTIONS = _rules(
     (rf"\b(?:cos|inv(?:erse)? cos){_INVERTED}", "acos"),
     (r"\b(?:inverse|inv|arc)[\s-]*(tan|sin|cos)\b", r"a\1"),
     (r"(?i)\b(?:sine|sin|cosine|cos|tangent|tan) of\b(?: the)?", _function_of),
+    (r"(?<=\d)\s?c\s?(?=\d)", " cos "),
     (r"\batan2\s*\(([^(),]+),([^(),]+)\)", r"atan((\1)/(\2))"),
     (r"\bsq(?:uare)?\.?\s*-?\s*(?:root(?:\s+of)?|rt)\b|\broot(?:\s+of)?(?=\s*\()", " sqrt "),
     (r"\^\s*\(?1/2\)?", "^0.5"),
@@ -124,6 +125,9 @@ _BEHIND_UNIT = r"(?=\s*(?:$|[=;,.→*/+)~<-]|\((?!\s*[\d.])|x\s*\d|[a-z]{2}))"
 """What may follow a unit in brackets, and no factor in brackets: `4.5 (m) (9.81)`."""
 
 _OPERATIONS = _rules(
+    (r"^\s*\(\s*(=[^()]*)\)\s*$", r"\1"),
+    (rf"(/\s*[\d.]+\s*=\s*[\d.]+)\s*(?:[x*]|times)?\s*{BODY_WEIGHT}\b", r"\1"),
+    (r"\(\s*([-+]?\s*[\d.]+)\s*\*?\s*i\s*([-+])\s*([\d.]+)\s*\*?\s*j\s*\)", r"(\1, \2\3)"),
     (r"\bw/(?=\s*[\d(A-Za-z])", "with "),
     (rf"(?<=\d)\s*\[\s*({_IN_UNIT})\s*\]", r" \1"),
     (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\){_BEHIND_UNIT}", r" \1"),

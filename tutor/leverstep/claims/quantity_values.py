@@ -18,13 +18,15 @@ from leverstep.statics.geometry import force_bearing, run_to_attachment, segment
 from leverstep.statics.line_keys import beside, resolved_key
 from leverstep.statics.posture import Further, Posture, Relation
 from leverstep.statics.reaction import found_reaction
-from leverstep.statics.step import Derivation, Draft
+from leverstep.statics.step import Derivation, Draft, Step
 from leverstep.statics.turn import arm_key, component_key, moment_key, moment_sign
 
 RATIO_KEYS = (kinds.ADVANTAGE.key, kinds.ARM_RATIO.key)
 REACTIONS = (kinds.REACTION_Y, kinds.REACTION_SIZE)
 REACTION_UNASKED = "reaction upward"
 """The vertical component of a reaction that no line is for."""
+FARTHER_EDGE = "farther edge"
+"""How far the line of gravity lies from the edge of the base that it is farther from."""
 MOST_SUMMED_FREELY = 5
 """Of so many known forces every sum is looked for."""
 BODY_WEIGHT_KEY, BODY_MASS_KEY = "W_b", "m_b"
@@ -44,6 +46,11 @@ def sped_up(posture: Posture) -> list[Further]:
 def speeding_key(moment: Further) -> str:
     """Return the key of what a moment that speeds a segment up is more than one that holds it."""
     return f"{moment.symbol} beyond {moment.of}"
+
+
+def edge_step(derivation: Derivation) -> Step | None:
+    """Return the line for how far the nearer edge of the base of support lies."""
+    return next((step for step in derivation.steps if step.kind is kinds.EDGE), None)
 
 
 @lru_cache(maxsize=256)
@@ -134,6 +141,7 @@ class QuantityValues:
         for one in sped_up(self.posture):
             if {one.symbol, one.of} <= found.keys():
                 found[speeding_key(one)] = found[one.symbol] - found[one.of]
+        self._put_farther_edge(found)
         for key in RATIO_KEYS:
             if found.get(key):
                 found[f"1/{key}"] = 1 / found[key]
@@ -144,6 +152,16 @@ class QuantityValues:
             found.setdefault(BODY_WEIGHT_KEY, self.question.in_si(body) * self.gravity)
             found.setdefault(BODY_MASS_KEY, found[BODY_WEIGHT_KEY] / self.gravity)
         return found
+
+    def _put_farther_edge(self, found: dict[str, float]) -> None:
+        """Put in how far the edge of the base lies that is not the nearer one, in metres."""
+        step = edge_step(self.question.derivation)
+        if step is None or not {step.key, *step.uses} <= found.keys():
+            return
+        near, (place, *edges) = found[step.key], (abs(found[use]) for use in step.uses)
+        nearer = next(abs(found[use]) for use in step.quantities if use != step.uses[0])
+        is_outside = math.isclose(near, place - nearer)
+        found[FARTHER_EDGE] = sum(edges) + near if is_outside else sum(edges) - near
 
     def _put_reaction(self, found: dict[str, float], force: complex) -> None:
         """Put in the components of a reaction that is found whole, to the right and up."""

@@ -23,6 +23,9 @@ LATE_PARTS = frozenset({Part.UNKNOWN, Part.RATIOS, Part.COMPONENTS, Part.REACTIO
 _ENDS = LATE_PARTS | {Part.CENTRE}
 """Parts of a working that an answer at its end may be of."""
 
+_CORRECTING = frozenset({"sorry", "no", "wait", "oops", "actually", "rather", "mean"})
+"""Words by which a value takes the place of the one before it: `sorry, 103 N`."""
+
 
 class SaidAgain:
     """Judges such values, by what the page has written so far; hardly one is called wrong."""
@@ -51,6 +54,9 @@ class SaidAgain:
         label, names = statement.label, self.subject.names
         if not statement.is_alone or statement.side.dimension is None or statement.chain.is_aside:
             return None
+        last = self.subject.all.get(self.memory.last_key)
+        if label.words & _CORRECTING and last is not None:
+            return self._having(statement, [last], self._worlds())
         if names.forces_named(label) or label.is_empty or (statement.side.figures or 0) < 2:
             return None
         found = [

@@ -50,7 +50,8 @@ class Tracing:
 
     def of_number(self, statement: NumberStated) -> Iterator[list[Traced]]:
         """Yield what the arithmetic of a number comes to, that with fewest open numbers first."""
-        sides = statement.arithmetic or (statement.sides if statement.chain.leads else [])
+        goes_on = statement.chain.leads and not statement.symbol
+        sides = statement.arithmetic or (statement.sides if goes_on else [])
         there = [self.meanings.slotted(side.tree, statement.chain) for side in sides]
         self._tries, sign = 0, math.copysign(1.0, statement.side.plain)
         targets = [

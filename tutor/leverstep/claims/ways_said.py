@@ -14,7 +14,7 @@ from leverstep.statics import kinds
 from leverstep.statics.turn import moment_key
 from leverstep.statics.units import FORCE, MOMENT
 
-_ACTS = re.compile(r"\b(?:push|pull|press|act|point|lift)(?:es|s|ing)?\b", re.IGNORECASE)
+_ACTS = re.compile(r"\b(?:push|pull|press|act|point|lift|go)(?:es|s|ing)?\b", re.IGNORECASE)
 _TURNS = re.compile(
     r"\b(?:turn|rotate|spin)(?:s|ing)?\b|\b(?:positive|negative),?\s+so\b"
     r"|\b(?:all|both)(?:\s\w+)?(?=\s+(?:anti|counter)?[\s-]?clockwise)",

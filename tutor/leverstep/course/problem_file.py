@@ -185,13 +185,25 @@ class _ProblemDraft:
         unread, faults_before = set(_symbols(self.reader.table)), len(self.reader.faults)
         for name in PLACEHOLDER.findall(statement):
             if name not in placeholders and (name not in unread or not faults_before):
-                found = f"{{{name}}} stands for nothing{self.reader.near(name, placeholders)}"
+                found = f"{{{name}}} stands for nothing{self._meant(name)}"
                 if name in unread:
                     found = f"{{{name}}} has no number that is given"
                 expected = "one of " + ", ".join(f"{{{known}}}" for known in placeholders)
                 self.reader.fault("statement", found, expected)
         if set("{}") & set(PLACEHOLDER.sub("", statement)):
             self.reader.fault("statement", "found an unmatched brace", "{ and } in pairs")
+
+    def _meant(self, name: str) -> str:
+        """Return a question for the placeholder that is meant by a name, "" for none."""
+        known, alone = self.quantities.placeholders, name.split(" ")[0]
+        if alone != name and alone in known:
+            return f' (did you mean "{alone}"? its unit comes by itself)'
+        as_letter = name.replace("1", "l")
+        return (
+            f' (did you mean "{as_letter}"?)'
+            if as_letter in known
+            else self.reader.near(name, known)
+        )
 
     def _posture(self, reader: Reader, segment: Reader | None, mark: str) -> Posture | None:
         """Return the posture that a table describes, None where it can't be read."""
