@@ -191,11 +191,13 @@ class Graph:
         """
         constants = constants or {}
         known = {**self.constants, **numbers, **constants, **own}
+        between, varied = _between(self, key, frozenset(own))
+        return Probe(self.functions[key], known, between, varied - constants.keys())
+
+    def between(self, key: str, own: Set[str]) -> tuple[StepFunction, ...]:
+        """Return the steps that a step rests on up to those with a value of their own."""
         found = self._open(key, own)
-        between = tuple(one for one in self.functions.values() if one.key in found)
-        function = self.functions[key]
-        varied = set(function.uses).union(*(one.uses for one in between))
-        return Probe(function, known, between, varied & CONVENTIONS.keys() - constants.keys())
+        return tuple(one for one in self.functions.values() if one.key in found)
 
     def stops(self, key: str, own: Mapping[str, float]) -> Set[str]:
         """Return the steps with a value of their own that a step is worked out from."""
@@ -222,6 +224,16 @@ class Graph:
                     found.add(use)
                     waiting.append(use)
         return found
+
+
+@lru_cache(maxsize=4096)
+def _between(
+    graph: Graph, key: str, own: frozenset[str]
+) -> tuple[tuple[StepFunction, ...], frozenset[str]]:
+    """Return the steps before a step that have no value of their own, and all conventions there."""
+    between = graph.between(key, own)
+    used = frozenset(graph.functions[key].uses).union(*(one.uses for one in between))
+    return between, used & CONVENTIONS.keys()
 
 
 class ValuesOnDemand(Mapping[str, float]):
