@@ -39,12 +39,16 @@ def test_a_bearing_behind_a_size_is_judged_unless_it_may_be_measured_otherwise(
     ("written", "standing"),
     [
         ("Fy = F sin {angle}", LineStanding.RIGHT),
+        ("Fy = F cos {angle}", LineStanding.WRONG),
+        ("Fy = {along} F", LineStanding.WRONG),
         ("Fy = F sin 20.5", LineStanding.UNREAD),  # it may be along an axis of the student's own
     ],
 )
-def test_what_a_component_is_said_to_be_of_a_force_is_right_or_not_judged(
+def test_what_a_component_is_said_to_be_of_a_force_is_judged_by_both_axes(
     written: str, standing: LineStanding
 ) -> None:
-    angle = math.degrees(math.atan2(abs(TEAPOT.right["F_my"]), abs(TEAPOT.right["F_mx"])))
-    line = written.format(angle=f"{angle:.1f}")
+    right = TEAPOT.right
+    angle = math.degrees(math.atan2(abs(right["F_my"]), abs(right["F_mx"])))
+    along = f"{abs(right['F_mx'] / right['F_m']):.3f}"
+    line = written.format(angle=f"{angle:.1f}", along=along)
     assert judge_page(TEAPOT, [line]).lines[0].standing is standing

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain as joined
 
@@ -14,7 +15,9 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import (
     CONSTANTS,
     REPEATED,
+    ROUNDED,
     is_near,
+    is_of_si,
     is_same,
     stands_among,
     telling,
@@ -23,7 +26,7 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity, Ranked, likeliest
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, calls_in, numbers_in, plain_value, replaced
-from leverstep.entry.tree import Number, Operation, Tree
+from leverstep.entry.tree import Number, Operation, Tree, is_arithmetic
 from leverstep.statics.units import ANGLE, LENGTH, Dimension, known_unit
 
 _FEWEST_FIGURES = 3
@@ -89,11 +92,19 @@ class Amending:
             matching: what a line may be of by its value, and what but for its sign.
         """
         best: tuple[float, AmendedLine] | None = None
-        for amendment, again in self._amended(statement):
+        meant = [one for one in self.subject.all.values() if self._may_be_meant(one)]
+        for amendment, again in self._amended(statement, self._sizes_written(meant, statement)):
             found, signs = matching(again)
             if amendment.choices and amendment.choices[0][0] == "flip":
                 found = [*found, *signs]  # the way that is said goes with the wrong sign
-            found = [(s, q) for s, q in found if self._is_close(again.side, q)]
+            is_converted = ("conversion", -1.0) in amendment.choices
+            found = [
+                (score, one)
+                for score, one in found
+                if one in meant
+                and self._is_close(again.side, one)
+                and (is_converted or not self._is_put_in(one, statement))
+            ]
             if not found:
                 continue
             score, quantity = likeliest(found)
@@ -115,18 +126,38 @@ class Amending:
         is_to_come = amended is not None and not self.memory.has(amended.quantity.key)
         return amended if is_sign and is_to_come else None
 
+    @staticmethod
+    def _may_be_meant(quantity: Quantity) -> bool:
+        """Return whether a quantity is a line that is asked for, or a mass."""
+        return quantity.family == "mass" or (quantity.step is not None and quantity.step.asked)
+
+    def _is_put_in(self, quantity: Quantity, statement: NumberStated) -> bool:
+        """Return whether an arithmetic takes the value of a quantity that the page has."""
+        worth = abs(self.subject.worth(quantity))
+        there = telling(statement.literals)
+        return self.memory.has(quantity.key) and any(is_of_si(n, worth) for n in there)
+
+    def _sizes_written(self, meant: Iterable[Quantity], statement: NumberStated) -> list[float]:
+        """Return the sizes of some quantities as a number may be written for them, in order."""
+        scales, side = self.subject.scales, statement.side
+        return sorted(
+            abs(self.subject.worth(one)) / by for one in meant for by in scales.factors(side, one)
+        )
+
     def _is_close(self, side: Side, quantity: Quantity) -> bool:
-        """Return whether a value has the size of a line that is asked for, or of a mass."""
-        if quantity.family != "mass" and (quantity.step is None or not quantity.step.asked):
-            return False
+        """Return whether a value has the size of a quantity."""
         right = abs(self.subject.worth(quantity))
         return any(
             is_near(abs(side.value * by), right, side.slack * by, REPEATED)
             for by in self.subject.scales.factors(side, quantity)
         )
 
-    def _amended(self, statement: NumberStated) -> Iterator[tuple[Amendment, NumberStated]]:
-        """Yield the ways to amend a line, and it as it is then, its numbers put right."""
+    def _amended(
+        self, statement: NumberStated, sizes: Sequence[float]
+    ) -> Iterator[tuple[Amendment, NumberStated]]:
+        """Yield the ways to amend a line that make it one of some sizes, and it as it is then, its
+        numbers put right.
+        """
         right = self.following.put_right(statement.literals)
         symbols = self.following.right_symbols(statement.known)
         for side in (statement.arithmetic or statement.sides[:-1])[:1]:
@@ -141,7 +172,9 @@ class Amending:
                 plain = plain_value(replaced(one.tree, right), statement.chain, symbols)
                 if not plain or not side.plain or not math.isfinite(plain):
                     continue
-                yield one, _as_amended(statement, one, plain / side.plain)
+                again = _as_amended(statement, one, plain / side.plain)
+                if is_arithmetic(one.tree) is side.is_arithmetic and _stands_in(sizes, again.side):
+                    yield one, again
 
     def _exchanged(self, tree: Tree) -> Iterator[Amendment]:
         """Yield a tree with another length or angle of the problem in the place of one."""
@@ -163,6 +196,14 @@ class Amending:
     def _is_known(self, number: Number) -> bool:
         """Return whether a number is one of the problem or the page, in some unit."""
         return self._is_written(number) or stands_among(number, self.subject.every_size)
+
+
+def _stands_in(sizes: Sequence[float], side: Side) -> bool:
+    """Return whether a value has one of some sizes, which are in order, but for rounding."""
+    size = abs(side.value)
+    reach = max(REPEATED * size, side.slack) * ROUNDED
+    place = bisect_left(sizes, size - reach)
+    return place < len(sizes) and sizes[place] <= size + reach
 
 
 def _as_amended(statement: NumberStated, one: Amendment, ratio: float) -> NumberStated:

@@ -110,7 +110,11 @@ class TracedNumbers:
         return self.subject.match(stated, quantity, right) is Match.YES
 
     def _is_in_masses(self, statement: NumberStated, traced: Traced) -> bool:
-        """Return whether a moment or force is written in masses, with no gravity in it."""
+        """Return whether a moment or force is written in masses, with no gravity in it, and what is
+        called a weight is none.
+        """
+        if statement.is_weight_in_kilograms:
+            return False
         side, (amount, *_) = statement.side, traced.meaning
         if not self.subject.scales.may_be(side, traced.quantity):
             return False
