@@ -43,6 +43,7 @@ def test_everything_of_a_working_stands_on_its_page() -> None:
     page, back = own_page(bench), look_back(bench)
     (posed,) = [block for block in page.blocks if isinstance(block, Posed)]
     assert posed.statement == bench.question.statement
+    assert {"g = 9.81 m/s²", "1 kg = 2.205 lb"} < {*posed.given}
     (table,) = [block for block in page.blocks if isinstance(block, Table)]
     assert [row[0] for row in table.rows] == [line.name for line in back.lines]
     first = table.rows[0]

@@ -40,7 +40,7 @@ from leverstep.sheets.sheet import worksheets
 from leverstep.sheets.sheet_files import document
 from leverstep.working.cautions import CAUTION
 from leverstep.working.guidance import FOR_ALL, Guidance, led_to
-from leverstep.working.page import givens, line_name, prompt_of
+from leverstep.working.page import given_and_taken, givens, line_name, prompt_of
 from leverstep.working.rules import Pictures
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask
@@ -83,7 +83,7 @@ def test_a_sheet_has_room_for_what_is_asked_for_and_nothing_else(
     assert (ruled >= 4) is (guidance is not Guidance.LINES)
     posed, *later = (part for part in parts if isinstance(part, Posed))
     assert posed.statement == question.statement
-    assert posed.given == givens(question)
+    assert posed.given == given_and_taken(question)
     views = question.views
     for part, view in zip((posed, *later), views, strict=True):
         named = f"{view.introduced}. " if later else ""
@@ -140,7 +140,9 @@ def test_a_drill_without_diagrams_has_none_on_paper_but_says_which_moments_are_p
     for task in handout.copies[0].tasks:
         assert task.question.statement in words
         assert positive_sense(task.question) in words
-    assert f"Given: {' · '.join(givens(handout.copies[0].tasks[1].question))}." in words
+    given = next(text for text in words if text.startswith("Given: "))
+    question = handout.copies[0].tasks[0].question
+    assert given == f"Given: {' · '.join((*givens(question), 'g = 9.81 m/s²'))}."
 
 
 def test_a_diagram_that_is_asked_for_has_room_on_paper_and_the_key_says_what_belongs_there() -> (

@@ -34,7 +34,7 @@ from leverstep.free_body.body_picture import BodyPicture
 from leverstep.sheets.handout import Copy, Handout, explained_line
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
-from leverstep.working.page import givens, line_name, named_line, prompt_of
+from leverstep.working.page import given_and_taken, line_name, named_line, prompt_of
 from leverstep.working.rules import Pictures
 from leverstep.working.wording import ask
 from leverstep.working.writing import worked_line
@@ -166,14 +166,14 @@ def assumptions(question: Question) -> Iterator[Words]:
 
 
 def posed(question: Question) -> Iterator[Posed]:
-    """Yield a problem as it is posed: statement, givens, positive sense, and each picture.
+    """Yield a problem as it is posed: statement, givens with g, positive sense, and each picture.
 
     Of several postures each is named beside its own picture.
     """
     for place, (view, sense) in enumerate(zip(question.views, senses_told(question), strict=True)):
         yield Posed(
             "" if place else question.statement,
-            () if place else givens(question),
+            () if place else given_and_taken(question),
             sense,
             layout(view, WIDTH, HEIGHT, fine=True),
             layout(view, PLAIN_WIDTH, PLAIN_HEIGHT, unicode=False),
@@ -183,7 +183,7 @@ def posed(question: Question) -> Iterator[Posed]:
 
 def _posed_in_words(question: Question) -> Iterator[Words]:
     """Yield a problem as it is posed without any picture."""
-    given = givens(question)
+    given = given_and_taken(question)
     told = f"Given: {' · '.join(given)}." if given else ""
     yield from (Words(text) for text in (question.statement, told, *senses_told(question)) if text)
 

@@ -152,6 +152,12 @@ def shares_given(question: Question) -> tuple[str, ...]:
     )
 
 
+def given_and_taken(question: Question) -> tuple[str, ...]:
+    """Return all that is given, and then g and the factors to take: `m_l 18.0 lb`, `g = …`."""
+    factors = (factor.text for factor in question.factors)
+    return (*givens(question), *shares_given(question), *fractions_given(question), *factors)
+
+
 def not_written(working: Working, steps: Iterable[Step]) -> str:
     """Return those of some lines that are not written: `F_m, MA`."""
     return ", ".join(line_name(step) for step in steps if step.key not in working.lines)

@@ -15,12 +15,10 @@ from leverstep.working.cautions import CAUTION_IN_SHORT, CAUTION_SAID
 from leverstep.working.guidance import Guidance, led_to
 from leverstep.working.page import (
     found,
-    fractions_given,
-    givens,
+    given_and_taken,
     key_named,
     line_name,
     on_page,
-    shares_given,
 )
 from leverstep.working.wording import ask
 from leverstep.working.working import Working
@@ -76,10 +74,8 @@ class ReadOut:
 
     def read_givens(self) -> None:
         """Read what is given under a symbol, then what is to be taken for g and for units."""
-        question = self.working.question
-        given = (*givens(question), *shares_given(question), *fractions_given(question))
-        named = (one.replace(" ", " = ", 1) for one in given)
-        for text in (*named, *(one.text for one in question.factors)):
+        for one in given_and_taken(self.working.question):
+            text = one if " = " in one else one.replace(" ", " = ", 1)
             self.say(f"{text}.")
 
     def heading(self) -> Iterable[str]:
