@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
-from scenes import SCENES, picture
+sys.path.insert(0, str(Path(__file__).parent.parent))
+
+from pictures.scenes import SCENES, picture
 
 if __name__ == "__main__":
     for name in SCENES:
