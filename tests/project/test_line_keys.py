@@ -14,7 +14,7 @@ from leverstep.statics.kinds import KINDS
 WHERE_MADE = "statics/line_keys.py"
 TYPED = {
     "course/symbols.py": "an author's symbols are read there, and shown",
-    "claims/chain_claims.py": "a symbol that a student typed in two words",
+    "claims/chain_symbols.py": "a symbol that a student typed in two words",
     "drill/lines.py": "the key of a start word",
     "drill/own_numbers.py": "the key of a student's own numbers",
     "faces/screens/keys.py": "the keys of a keyboard",

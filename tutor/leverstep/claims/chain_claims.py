@@ -8,12 +8,13 @@ from dataclasses import replace
 from typing import Literal
 
 from leverstep.claims import weights
+from leverstep.claims.chain_symbols import ChainSymbols
 from leverstep.claims.equations_judged import EquationJudge
 from leverstep.claims.equations_solved import EquationJudged
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
-from leverstep.claims.labels import OF_COMPONENTS, label_of
+from leverstep.claims.labels import label_of
 from leverstep.claims.meanings import Meanings
 from leverstep.claims.memory import Memory
 from leverstep.claims.names_in_use import TOTALS
@@ -31,9 +32,8 @@ from leverstep.entry.tree import Call, Measured, Name, Number, Operation, Tree
 from leverstep.entry.vocabulary import INVERSES
 from leverstep.statics import kinds
 from leverstep.statics.reaction import ways_of_direction
-from leverstep.statics.units import LENGTH, unit
+from leverstep.statics.units import unit
 
-_WORD_AS_SYMBOL = re.compile(r"[A-Za-z][A-Za-z_0-9]*")
 _LIKE_GRAVITY = 0.2
 """A number for g that is further off than this share is in other units."""
 _LONGEST_LETTER = 3
@@ -41,10 +41,7 @@ _LONGEST_LETTER = 3
 _FEWEST_LETTERS = 2
 """More letters than these stand in an equation of which it is asked what they mean."""
 _END_OF_SENTENCE = re.compile(r"(?<=[a-z]{3})\s*[.!?](?:\s+|$)")
-_END_OF_MEANING = re.compile(r"[,;]|\band\b")
-"""What ends the words behind a letter that say what it stands for."""
 _BODY_WEIGHT = "BW"
-_OF_SYMBOL = re.compile(r"\b(?:of|for)\s*$")
 
 
 class ChainJudge:
@@ -54,6 +51,7 @@ class ChainJudge:
         self.subject = subject
         self.memory = memory
         self.following = Following(subject, memory, Evidence(subject, memory))
+        self.symbols = ChainSymbols(subject, memory)
         self.meanings = Meanings(subject, memory)
         tracing = Tracing(subject, self.meanings)
         self.numbers = NumberJudge(subject, memory, self.following, tracing)
@@ -71,14 +69,14 @@ class ChainJudge:
             return compared
         chain = with_ratio_named(chain, self.subject, self.memory)
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
-            self._define(chain.names[chain.sides[0].symbol], chain.behind)
+            self.symbols.define(chain.names[chain.sides[0].symbol], chain.behind)
             return None
         if _is_nothing_to_check(chain) or self._is_formula(chain):
             return None
         self._take_body_weight(chain)
         if (gravity := self._gravity(chain)) is not None:
             return gravity
-        return self._judged(*self._with_what_it_is_of(chain))
+        return self._judged(*self.symbols.with_what_it_is_of(chain))
 
     def _take_body_weight(self, chain: Chain) -> None:
         """Take BW as the weight of the body where words name what a multiple of it is: `trunk 0.355
@@ -89,24 +87,6 @@ class ChainJudge:
         named = self.subject.names.forces_named(label_of(chain.before)) - {"body"}
         if weight and is_multiple and named:
             self.memory.put_unless_written(_BODY_WEIGHT, weight)
-
-    def _with_what_it_is_of(self, chain: Chain) -> tuple[str, Chain]:
-        """Return the symbol that a chain is about, "" where words before it tell that, and the
-        chain with the symbol first or among the words.
-        """
-        symbol, chain = _with_symbol_first(chain)
-        self.memory.define_anew(symbol)
-        if symbol and _OF_SYMBOL.search(chain.before):
-            chain, symbol = self._said_of(symbol, chain), ""
-        if not symbol:
-            symbol, chain = _with_word_as_symbol(chain)
-        if self._was_mistaken(symbol, chain):
-            del self.memory.bound[symbol]
-        if symbol and self._is_of_another_sort(symbol, chain):
-            chain, symbol = self._said_of(symbol, chain), ""
-        elif symbol:
-            symbol, chain = self._with_force_in_symbol(symbol, chain)
-        return symbol, chain
 
     def _judged(self, symbol: str, chain: Chain) -> Claim | None:
         """Return what a chain claims of the symbol that it is about, or of what its words name."""
@@ -215,31 +195,6 @@ class ChainJudge:
         is_name = word.lower() in names.all_words or names.speaks_of_axis(word)
         return word if len(word) > _LONGEST_LETTER and is_name else ""
 
-    def _define(self, symbol: str, words: str) -> None:
-        """Take `B = weight of the bucket` as what the symbol stands for."""
-        label, fit = label_of(_END_OF_MEANING.split(words)[0]), self.subject.names.fit
-        letter, is_named = label_of("", symbol), bool(self.subject.names.forces_named(label))
-        score, _, key = max(
-            (
-                fit(label, quantity) + weights.SYMBOL_HAS_LINE * (quantity.step is not None),
-                fit(letter, quantity),
-                key,
-            )
-            for key, quantity in self.subject.all.items()
-            if is_named or not quantity.is_component
-        )
-        key = self._whole_of(key)
-        is_free = symbol not in self.subject.names.exact
-        if words and is_free and score >= weights.ENOUGH_TO_DEFINE:
-            self.memory.bound.setdefault(symbol, key)
-
-    def _whole_of(self, key: str) -> str:
-        """Return the force that a component is all of, any other quantity as it is."""
-        part = self.subject.all[key]
-        whole = self.subject.all.get(part.about[0]) if part.is_component else None
-        sizes = (abs(self.subject.worth(part)), abs(self.subject.worth(whole)))
-        return whole.key if whole is not None and math.isclose(*sizes, rel_tol=1e-6) else key
-
     def _gravity(self, chain: Chain) -> Claim | None:
         """Judge `g = 9.8`, which later lines take."""
         first, last = chain.sides[0], chain.sides[-1]
@@ -254,45 +209,6 @@ class ChainJudge:
             return Claim(LineStanding.UNREAD)  # it may be in other units, or be no gravity at all
         self.memory.put_symbol("g", number.value, number.value)
         return Claim(LineStanding.KEPT if is_right else LineStanding.WRONG, "g", number.value)
-
-    def _is_of_another_sort(self, symbol: str, chain: Chain) -> bool:
-        """Return whether what a symbol stands for can't have the unit that is written."""
-        quantity = self.memory.quantity_of(symbol)
-        if quantity is None:
-            return False
-        sides = sides_of(chain, self.memory.written, self.memory.dimensions)[1:]
-        closed = [side for side in sides if not math.isnan(side.plain)]
-        if not closed or closed[-1].dimension is None:
-            return False
-        return not self.subject.scales.may_be(closed[-1], quantity)
-
-    def _was_mistaken(self, symbol: str, chain: Chain) -> bool:
-        """Return whether a letter that an equation was taken to have for a length turns out to be
-        of another sort; `W = 0.35 m` is the arm of a force by that letter.
-        """
-        bound = self.subject.all.get(self.memory.bound.get(symbol, ""))
-        is_length = bound is not None and bound.dimension == LENGTH
-        return len(symbol) == 1 and is_length and self._is_of_another_sort(symbol, chain)
-
-    def _with_force_in_symbol(self, symbol: str, chain: Chain) -> tuple[str, Chain]:
-        """Return `cuff F = …` as a line of `F_cuff`, where F stands for another force by now."""
-        names, bound = self.subject.names, self.memory.quantity_of(symbol)
-        words = label_of(chain.before).words & names.all_words
-        named = names.forces_named(label_of(" ".join(words)))
-        if bound is None or names.key_of(symbol) or len(bound.about) != 1 or len(named) != 1:
-            return symbol, chain
-        if named == set(bound.about):
-            return symbol, chain
-        word = next(iter(sorted(words - names.common)))
-        both, (first, *_) = f"{symbol}_{word}", chain.sides
-        place = first.symbol if isinstance(first, Name) else ""
-        return both, replace(chain, names={**chain.names, place: both})
-
-    def _said_of(self, symbol: str, chain: Chain) -> Chain:
-        """Return `arm of W = …` as a chain with words before it, those of the force among them."""
-        words = self.subject.names.words_of(self.memory.quantity_of(symbol))
-        forces = self.memory.forces_by_symbol(symbol)
-        return replace(chain, sides=chain.sides[1:], leads=True, of=words, forces=forces)
 
     def _has_unknown(self, chain: Chain, symbol: str) -> bool:
         """Return whether symbols without a value stand in the way of one for the chain."""
@@ -340,15 +256,8 @@ class ChainJudge:
         return best
 
     def _equation(self, chain: Chain, symbol: str) -> Claim:
-        """Judge an equation, with symbols as written and then in SI."""
-        best: EquationJudged | None = None
-        letters = self._letters_untold(chain)
-        for known in (self.memory.written, self.memory.in_si):
-            judged = self.equations.judge(chain, symbol, known)
-            if judged is not None and judged.claim.is_better_than(best.claim if best else None):
-                best = judged
-            if best is not None and best.claim.standing is LineStanding.RIGHT:
-                break
+        """Judge an equation by its unknown, or by its numbers where that tells nothing."""
+        letters, best = self._letters_untold(chain), self._judged_best(chain, symbol)
         if best is None or not best.claim.standing.holds:
             quotient = true_quotient(chain, self.subject, self.memory)
             if quotient is not None:
@@ -365,6 +274,17 @@ class ChainJudge:
         if letters and best.claim.standing.holds:
             return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
+
+    def _judged_best(self, chain: Chain, symbol: str) -> EquationJudged | None:
+        """Return what an equation claims with symbols as written, or in SI where that is better."""
+        best: EquationJudged | None = None
+        for known in (self.memory.written, self.memory.in_si):
+            judged = self.equations.judge(chain, symbol, known)
+            if judged is not None and judged.claim.is_better_than(best.claim if best else None):
+                best = judged
+            if best is not None and best.claim.standing is LineStanding.RIGHT:
+                break
+        return best
 
     def _number_beside(self, chain: Chain) -> Claim | None:
         """Return what the sides that are worked out say by themselves, where that holds: those
@@ -454,32 +374,3 @@ def _ends_in_lost_unit(chain: Chain) -> bool:
     *others, last = chain.sides
     is_unit = isinstance(last, Name) and unit(chain.names[last.symbol]) is not None
     return is_unit and len(others) > 1 and isinstance(others[-1], Number)
-
-
-def _with_symbol_first(chain: Chain) -> tuple[str, Chain]:
-    """Return the symbol that stands alone on one side, and the chain with it first."""
-    first, *others = chain.sides
-    if not others:
-        return "", chain
-    if isinstance(first, Call) and first.function == "abs" and isinstance(first.term, Name):
-        first = first.term  # `|R| = …`
-        chain = replace(chain, sides=(first, *others))
-    if isinstance(first, Name):
-        return chain.names[first.symbol], chain
-    *others, last = chain.sides
-    if isinstance(last, Name):
-        turned = replace(chain, sides=(last, *others), times="", context="")
-        return chain.names[last.symbol], turned
-    return "", chain
-
-
-def _with_word_as_symbol(chain: Chain) -> tuple[str, Chain]:
-    """Return `arm = 2.68 cm` as a line of a symbol, which later lines may use; what tells which
-    part of a force is meant is none.
-    """
-    word = chain.before.strip(" ;,")
-    is_of_part = word.lower() in OF_COMPONENTS
-    if not chain.leads or is_of_part or not _WORD_AS_SYMBOL.fullmatch(word):
-        return "", chain
-    names = {**chain.names, "word_": word}
-    return word, replace(chain, sides=(Name("word_", 0), *chain.sides), names=names, before=word)
