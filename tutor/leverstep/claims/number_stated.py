@@ -89,6 +89,12 @@ class NumberStated:
         is_call = isinstance(first, Call) and first.function in INVERSES
         return is_call and is_said and not self.symbol and self.side.dimension is None
 
+    @property
+    def is_angle(self) -> bool:
+        """Return whether it is worked out as the angle of a sine, cosine or tangent."""
+        trees = [side.tree for side in self.arithmetic]
+        return any(isinstance(t, Call) and t.function in INVERSES.values() for t in trees)
+
     def is_along_other_axis(self, quantity: Quantity) -> bool:
         """Return whether words or the symbol call it what lies along the other axis."""
         if quantity.along not in ("x", "y"):

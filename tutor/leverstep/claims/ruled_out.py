@@ -11,7 +11,7 @@ from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.statics.kinds import HANDED_FORCE
-from leverstep.statics.units import MASS, MOMENT
+from leverstep.statics.units import ANGLE, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
 
@@ -28,6 +28,10 @@ class RuledOut:
         """Return whether a number can't be of a quantity by how it is written."""
         if statement.is_along_other_axis(quantity) or self.is_part_of_another(statement, quantity):
             return True
+        if self.is_one_for_all(statement, quantity):
+            return True
+        if statement.is_angle and quantity.dimension != ANGLE:
+            return True
         if quantity.dimension == MASS and statement.is_weight_in_kilograms:
             return True
         is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
@@ -43,6 +47,15 @@ class RuledOut:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
         return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
+
+    def is_one_for_all(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words speak of a sum of moments and name no force, and a quantity is the
+        moment of one.
+        """
+        names, label = self.subject.names, statement.label
+        is_one = quantity.family == "moment" and len(quantity.about) == 1 and not quantity.whole
+        is_told = names.names_sum(label) and not names.forces_named(label)
+        return is_one and is_told and statement.key != quantity.key
 
     def _is_ruled_out_by_symbol(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a number can't be of a quantity by the symbol that it has."""
@@ -73,7 +86,8 @@ class RuledOut:
             return not self._is_handed_on(quantity)
         if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
             is_named = bool(names.forces_named(statement.label)) and not statement.label.of
-            return is_named and names.is_force_whole(quantity)
+            is_whole = is_named and names.is_force_whole(quantity)
+            return is_whole or self.is_of_other_force(statement, quantity)
         return self.is_of_other_force(statement, quantity)
 
     def _is_handed_on(self, quantity: Quantity) -> bool:

@@ -15,7 +15,7 @@ from leverstep.claims.near_numbers import is_constant, is_near, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
-from leverstep.claims.worth import Side
+from leverstep.claims.worth import Side, has_call
 from leverstep.entry.tree import Number, Operation
 from leverstep.statics.units import known_unit
 
@@ -46,7 +46,10 @@ class TrueAnyway:
         """
         if len(statement.sides) < 2 or statement.key:  # by its symbol it is of a line
             return None
-        if statement.arithmetic and self._is_given(statement.side):
+        is_of_one = len(telling(statement.literals)) < _FEWEST_NUMBERS
+        has_function = any(has_call(side.tree) for side in statement.arithmetic)
+        is_conversion = bool(statement.arithmetic) and is_of_one and not has_function
+        if is_conversion and self._is_given(statement.side):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         first, last = statement.sides[0], statement.side
         is_other_unit = last.dimension is not None and first.dimension == last.dimension
