@@ -131,7 +131,7 @@ def _all(board: Board) -> Iterator[BoardLine]:
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("x = 3", r"not a number to give here; expected β \(in deg\) or L"),
+        ("x = 3", r"not a number you can give here; expected β \(in deg\) or L"),
         ("d_l = -3", "d_l must be above 0"),
         ("theta = 95", "θ must be above 0 and up to 90°"),
         ("d_l = 3 N", 'd_l is asked for in "in"'),

@@ -287,6 +287,20 @@ def test_a_comma_before_three_digits_is_that_of_thousands_where_that_is_right(
     assert not page.comma
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "weight of the pail: 21/2.205*9.81 = 93,4 N",
+        "W_l = 21/2.205*9.81 = 93,43 N",
+        "d_l: 33.5/100 = 0,335 m",
+    ],
+)
+def test_a_decimal_comma_before_a_unit_is_one_beside_decimal_points_too(line: str) -> None:
+    question = SHELF.problems["elbow-pail-of-water"].question("7")
+    page = judge_page(question, [line, "d_f = 0.682*24.6 cm"])
+    assert [one.standing for one in page.lines] == [LineStanding.RIGHT] * 2
+
+
 def test_a_comma_that_can_be_nothing_else_makes_all_of_the_page_decimals() -> None:
     question = SHELF.problems["hip-one-leg-stance"].question("135")  # F_m 1295 N
     page = judge_page(question, ["F_m = 1,295 N", "R = 1954,0 N"])

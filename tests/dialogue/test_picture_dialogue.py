@@ -154,6 +154,17 @@ def test_a_point_that_is_not_meant_is_not_suggested(tmp_path: Path) -> None:
     )
 
 
+def test_a_slip_that_is_behind_several_things_left_out_is_counted(tmp_path: Path) -> None:
+    picture = picture_of(talk(tmp_path, reasons=Reasons.AT_ONCE))
+    draw_right(picture)
+    for item in ("the axis", "d_l", "d_m"):
+        picture.take_away_words(item)
+    assert picture.finish().told == (
+        "Not complete yet: 3 things are missing: the axis not marked and a distance left out "
+        "(twice)."
+    )
+
+
 def test_a_picture_that_is_not_whole_stays_open(tmp_path: Path) -> None:
     dialogue = talk(tmp_path)
     picture = picture_of(dialogue)

@@ -451,7 +451,7 @@ def test_who_was_sure_of_nothing_is_told_no_share(tmp_path: Path) -> None:
 def test_by_ear_how_sure_is_one_prompt_and_enter_says_nothing_of_it(tmp_path: Path) -> None:
     sitting = begun(tmp_path, "sure = true")
     student = works(sitting, ["540 N", "3", "541 N", "", "hint", "lines", "stop"])
-    asked = "How sure, 1 a guess, 2 fairly sure, 3 sure: "
+    asked = "How sure, 1 a guess, 2 fairly sure, 3 sure, or skip: "
     assert student.said.count(asked) == 2
     assert len(student.heard("Not yet")) == 2
     assert len(student.heard("Line 1 of ")) == 1, "the question is not said again"

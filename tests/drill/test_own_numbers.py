@@ -184,7 +184,7 @@ def test_marking_elsewhere_says_what_it_can_not_check(
     assert "had their own numbers in room was not checked: the secret" in capsys.readouterr().out
     for call in (["drill", "preview", str(path)], ["sheet", str(path)]):
         assert main(call) == 2
-        assert "students come of is not on this computer" in capsys.readouterr().err
+        assert "students come from is not on this computer" in capsys.readouterr().err
     assert main(["drill", "numbers", str(path), "--out", out]) == 2
 
 

@@ -85,6 +85,12 @@ def test_problems_without_forces_that_balance_have_none() -> None:
     assert pictures_of(SHELF.problems["knee-two-pulls-on-kneecap"].question("7")) == ()
 
 
+def test_no_segment_exerts_a_force_on_a_body_that_it_belongs_to() -> None:
+    names = {one.name for one in picture("body-wheelchair-castors").candidates}
+    assert "force of the chair on the castors" in names
+    assert "force of the chair on the chair and person" not in names
+
+
 def test_a_chain_has_a_picture_of_each_segment() -> None:
     first, second = pictures_of(SHELF.problems["wrist-then-elbow"].question("7"))
     assert (first.key, second.key) == ("free body1", "free body2")

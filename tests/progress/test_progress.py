@@ -28,6 +28,7 @@ from leverstep.drill.drill_file import read_drill
 from leverstep.drill.sitting import Sitting
 from leverstep.faces.commands.cli import main
 from leverstep.faces.screens.app import LeverstepApp
+from leverstep.faces.screens.choices_listed import REASON_COLUMNS
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.progress_screen import ProgressScreen
 from leverstep.faces.screens.work import WorkScreen
@@ -65,6 +66,7 @@ from leverstep.progress.told import (
     short_report,
     spoken_report,
     spoken_short_report,
+    why,
 )
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.hypotheses import hypotheses, reasons_at
@@ -688,18 +690,25 @@ def test_one_problem_may_serve_several_slips_and_no_more_than_some_are_suggested
     assert f"({waiting} more slips are due after these)" in progress_report(progress)
 
 
+def test_why_a_problem_is_next_stands_whole_behind_its_title_on_the_first_screen() -> None:
+    fresh = told(worked("ankle-calf-raise", 5, ("W", RIGHT)))
+    everything = told(*(worked(one.id, 90, ("W", RIGHT)) for one in SHELF.cards))
+    for progress in (fresh, everything):
+        assert len(why(progress.next[0], progress)) <= REASON_COLUMNS
+
+
 def test_where_nothing_is_due_it_is_a_joint_not_practised_yet() -> None:
     fresh = told()
     assert [(one.card.difficulty, one.slips) for one in fresh.next] == [(1, ())]
     progress = told(worked("ankle-calf-raise", 5, ("W", RIGHT)))
     (one,) = progress.next
     assert one.card.joint != "ankle"
-    assert "a joint that you have not practised yet" in plain_text(progress)
+    assert "a joint not practised yet" in plain_text(progress)
     assert "no slip is due" in progress_report(progress)
     everything = [worked(card.id, 90 - n, ("W", RIGHT)) for n, card in enumerate(SHELF.cards)]
     progress = told(*everything)
     assert progress.next[0].card == SHELF.cards[0]  # worked longest ago
-    assert "a problem not worked for a long time" in plain_text(progress)
+    assert "not worked for a long time, or never" in plain_text(progress)
 
 
 def test_an_empty_shelf_has_nothing_to_suggest() -> None:

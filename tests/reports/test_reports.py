@@ -666,7 +666,7 @@ def test_memory_hardly_grows_with_what_was_typed() -> None:
     def feed(numbers: Iterable[int]) -> None:
         for n in numbers:
             wrong = wrong_entry(f"{n}.25 N")
-            right_one = replace(wrong, outcome=Outcome.RIGHT)
+            right_one = wrong._replace(outcome=Outcome.RIGHT)
             collected.add(made_up(n, [True] * 15, (wrong,) * 20 + (right_one,) * 10))
 
     feed(range(200))

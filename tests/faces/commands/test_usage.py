@@ -53,7 +53,7 @@ def told(*arguments: str, capsys: pytest.CaptureFixture[str]) -> tuple[int | str
         (["drill", "bogus"], "leverstep drill: argument COMMAND: found 'bogus'; expected one of "),
         (["practise", "elbow-full-pial", "--plain"], f'(did you mean "{PAIL}"?); expected a name'),
         (["practise", "", "--plain"], '"": no problem has this name; expected a name that '),
-        (["practise", "bytes.toml"], "bytes.toml: it is not written in UTF-8; expected a readable"),
+        (["practise", "bytes.toml"], "it is not written in UTF-8; expected a text saved as UTF-8\n"),
         (["practise", "leverz.toml"], 'there is no such file (did you mean "levers.toml"?); expec'),
         (["practise", "q.toml"], "q.toml: there is no such file; expected a readable file\n"),
         (["practise", PAIL, "--seed", ""], "argument --seed: found ''; expected 1 to 24 printable"),

@@ -275,7 +275,9 @@ async def test_the_problem_that_is_lit_is_explored_with_the_numbers_typed(shelf)
         await pilot.press("ctrl+g")
         await settle(pilot)
         assert pilot.app.screen is home, "it is judged before anything is opened"
-        assert "✗ d_l of 4000 cm is not in" in str(home.query_one("#guidance").content)
+        assert "✗ d_l of 4000 cm is outside 26 to 45 cm." in str(
+            home.query_one("#guidance").content
+        )
 
 
 async def test_an_unfinished_working_is_explored_with_other_numbers(shelf):

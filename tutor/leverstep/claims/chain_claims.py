@@ -256,15 +256,8 @@ class ChainJudge:
         return best
 
     def _equation(self, chain: Chain, symbol: str) -> Claim:
-        """Judge an equation, with symbols as written and then in SI."""
-        best: EquationJudged | None = None
-        letters = self._letters_untold(chain)
-        for known in (self.memory.written, self.memory.in_si):
-            judged = self.equations.judge(chain, symbol, known)
-            if judged is not None and judged.claim.is_better_than(best.claim if best else None):
-                best = judged
-            if best is not None and best.claim.standing is LineStanding.RIGHT:
-                break
+        """Judge an equation by its unknown, or by its numbers where that tells nothing."""
+        letters, best = self._letters_untold(chain), self._judged_best(chain, symbol)
         if best is None or not best.claim.standing.holds:
             quotient = true_quotient(chain, self.subject, self.memory)
             if quotient is not None:
@@ -281,6 +274,17 @@ class ChainJudge:
         if letters and best.claim.standing.holds:
             return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
+
+    def _judged_best(self, chain: Chain, symbol: str) -> EquationJudged | None:
+        """Return what an equation claims with symbols as written, or in SI where that is better."""
+        best: EquationJudged | None = None
+        for known in (self.memory.written, self.memory.in_si):
+            judged = self.equations.judge(chain, symbol, known)
+            if judged is not None and judged.claim.is_better_than(best.claim if best else None):
+                best = judged
+            if best is not None and best.claim.standing is LineStanding.RIGHT:
+                break
+        return best
 
     def _number_beside(self, chain: Chain) -> Claim | None:
         """Return what the sides that are worked out say by themselves, where that holds: those

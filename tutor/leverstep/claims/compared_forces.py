@@ -107,34 +107,51 @@ def _pairs(text: str, subject: Subject, last: str) -> Iterator[tuple[Quantity, Q
 
     The second may be the weight of the body, or all together; the first that of the line before.
     """
-    label, names = label_of(text), subject.names
-    named = names.forces_named(label)
-    has_reaction = bool(label.words & (names.words_of_reaction | _FOR_REACTION))
-    has_body = _OF_BODY.search(text) is not None
-
-    def is_named(quantity: Quantity) -> bool:
-        if quantity.axis in _BY_SEGMENT:
-            return bool(label.words & _BY_SEGMENT[quantity.axis])
-        if quantity.family == "reaction":
-            return has_reaction
-        return bool(quantity.about) and set(quantity.about) <= named
-
-    def is_body(quantity: Quantity) -> bool:
-        return has_body and quantity.family == "weight" and "body" in names.words_of(quantity)
-
-    def is_all(quantity: Quantity) -> bool:
-        return quantity.whole and bool(label.words & _FOR_ALL)
-
+    words = _ForcesInWords(text, subject)
     forces = [
         one
         for one in subject.all.values()
         if one.dimension == FORCE
         and (not one.axis or (one.family == "reaction" and _is_told(one, subject)))
     ]
-    is_untold = not named - ({"body"} if has_body else set()) and not has_reaction
-    several = len(named) + has_reaction + has_body > 1
-    goes_on = is_untold or (not several and _GOES_ON.search(text) is not None)
+    goes_on = words.is_untold or (not words.several and _GOES_ON.search(text) is not None)
     for one, other in itertools.permutations(forces, 2):
-        is_first = is_named(one) or (goes_on and one.key == last)
-        if is_first and (is_named(other) or is_body(other) or is_all(other) or not several):
+        is_first = words.names(one) or (goes_on and one.key == last)
+        if is_first and words.may_be_second(other):
             yield one, other
+
+
+class _ForcesInWords:
+    """Which forces a line names: by their names, as the reaction, or as the body's weight."""
+
+    def __init__(self, text: str, subject: Subject) -> None:
+        self._words, self._of = label_of(text).words, subject.names
+        self._named = subject.names.forces_named(label_of(text))
+        reaction = subject.names.words_of_reaction | _FOR_REACTION
+        self._has_reaction = bool(self._words & reaction)
+        self._has_body = _OF_BODY.search(text) is not None
+
+    @property
+    def is_untold(self) -> bool:
+        """Whether no force is named but the body's weight."""
+        return not self._named - ({"body"} if self._has_body else set()) and not self._has_reaction
+
+    @property
+    def several(self) -> bool:
+        """Whether two forces are named, or more."""
+        return len(self._named) + self._has_reaction + self._has_body > 1
+
+    def names(self, quantity: Quantity) -> bool:
+        """Return whether a quantity is named."""
+        if quantity.axis in _BY_SEGMENT:
+            return bool(self._words & _BY_SEGMENT[quantity.axis])
+        if quantity.family == "reaction":
+            return self._has_reaction
+        return bool(quantity.about) and set(quantity.about) <= self._named
+
+    def may_be_second(self, quantity: Quantity) -> bool:
+        """Return whether the force that is compared may be so with a quantity."""
+        is_weight = quantity.family == "weight" and "body" in self._of.words_of(quantity)
+        is_all = quantity.whole and bool(self._words & _FOR_ALL)
+        is_body = self._has_body and is_weight
+        return self.names(quantity) or is_body or is_all or not self.several

@@ -160,10 +160,16 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
         return _is_known_symbol(place)
     if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
         return len(text) == 1 and (before.text in ("*", "/") or after.text in (*"*/^=",))
+    return _is_new_symbol(place, known)
+
+
+def _is_new_symbol(place: _Place, known: Collection[str]) -> bool:
+    """Return whether what is no word and not known yet is a symbol, by its form and its place."""
+    text, after = place.lexeme.text, place.after
     if "_" in text or any(character.isdigit() for character in text):
         is_term = after.text.lower() in FUNCTIONS  # `T1 cos 30`
         return len(text) <= _LONGEST_SYMBOL and (place.touches or "_" in text or is_term)
-    if is_unit:
+    if unit(text) is not None:
         return len(text) <= 2 and (after.text == "=" or _is_no_unit_here(place, known))
     return _is_factor(place, known) or _is_short_symbol(place)
 

@@ -189,6 +189,10 @@ class Page:
         if (alone := answer_alone(plain, self.question, self._world())) is not None:
             is_item = is_numbered_class(text) and not alone.standing.holds
             return [] if is_item else [alone]  # it may be the second line of a list
+        return self._claims_of_working(text, plain)
+
+    def _claims_of_working(self, text: str, plain: str) -> list[Claim]:
+        """Judge a line of working by its chains, or by its words where these tell nothing."""
         self._note_sense(plain)
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
@@ -203,8 +207,14 @@ class Page:
             said = self._claim_in_words(plain)
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol), said]
-        if is_telling:
-            return claims
+        return claims if is_telling else self._claims_else(text, plain, chains, claims)
+
+    def _claims_else(
+        self, text: str, plain: str, chains: list[Chain], claims: list[Claim]
+    ) -> list[Claim]:
+        """Return what a line claims beside formulas, or says of givens, where its chains are all
+        unread.
+        """
         is_named = any(c.symbol and c.doubted and not c.unequal for c in claims)
         beside = claims if is_named else self._claims_beside_formulas(text, plain) or claims
         given = None if beside else givens_said(text, plain, chains, self._subject)

@@ -295,6 +295,9 @@ _DECIMAL_COMMA = re.compile(r"(?<![\d.,])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?!\d)")
 _TWO_WAYS = re.compile(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])")
 _SURE_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))\d+,\d+(?![\d,])")
+_DECIMAL_BEFORE_UNIT = re.compile(
+    rf"(?<![\d.,(\[])(?![1-9]\d{{0,2}},\d{{3}}(?!\d))\d+,\d+(?=\s?{_UNIT}\b)"
+)
 _DECIMAL_POINT = re.compile(r"\d\.\d|(?<!\d)\.\d")
 
 
@@ -331,7 +334,8 @@ def with_points(text: str, comma: bool) -> str:
 
     Args:
         text: what was typed.
-        comma: whether the page writes decimals with a comma.
+        comma: whether the page writes decimals with a comma; where it writes points, only a comma
+            before a unit that can be nothing else is one: `21/2.205*9.81 = 93,4 N`.
     """
     if comma:
         # `1.234,5` and `1.234.567` have thousands; `0.131` among commas is still a decimal.
@@ -341,6 +345,7 @@ def with_points(text: str, comma: bool) -> str:
             text,
         )
         return re.sub(r"(?<=\d),(?=\d)", ".", text)
+    text = _DECIMAL_BEFORE_UNIT.sub(lambda match: match.group().replace(",", "."), text)
     return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
 
 

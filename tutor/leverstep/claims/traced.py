@@ -133,14 +133,18 @@ class Tracing:
             if not all(self._may_be(slot, quantity) for slot, quantity in pairs):
                 continue
             there = {**way, **{slot.name: self._put(slot, quantity) for slot, quantity in pairs}}
-            line = _linear(tree, there, last.name)
-            if line is None:
-                continue
-            for target in targets:
-                size = (target - line[0]) / line[1]
-                for quantity in self.meanings.sized(size) if size > 0 else ():
-                    if self._may_be(last, quantity):
-                        yield {**there, last.name: self._put(last, quantity)}
+            for quantity in self._fitting(tree, there, last, targets):
+                yield {**there, last.name: self._put(last, quantity)}
+
+    def _fitting(
+        self, tree: Tree, there: Way, last: Slot, targets: list[float]
+    ) -> Iterator[Quantity]:
+        """Yield what stands in the last open place, so that the tree has one of some sizes."""
+        line = _linear(tree, there, last.name)
+        sizes = () if line is None else [(target - line[0]) / line[1] for target in targets]
+        for size in sizes:
+            there_are = self.meanings.sized(size) if size > 0 else ()
+            yield from (one for one in there_are if self._may_be(last, one))
 
     def _may_try(self) -> bool:
         """Return whether one more way may be tried, and count it."""

@@ -23,7 +23,7 @@ from leverstep.drill.start_word import unlocked
 _LARGEST = 2000
 """Bytes of such a file, or of a secret, that will be read."""
 
-NO_SECRET = "the secret that the numbers of its students come of is not on this computer"
+NO_SECRET = "the secret that the numbers of its students come from is not on this computer"
 
 
 def place_of_secret(mark: str) -> Path:

@@ -149,7 +149,10 @@ def _reversed(problem: Problem) -> str:
         if found := _ON.fullmatch(name):
             return f"force of the {found['other']} on the {found['one']}"
     others = [one for one in problem.posture.forces if not (one.own_weight or one.is_inertia)]
-    weights = [one for one in others if one.is_weight]
+    weights = [
+        one for one in others
+        if one.is_weight and problem.segment not in _WORD.findall(problem.names[one.symbol])
+    ]  # fmt: skip
     borne = next(iter((*weights, *reversed(others))), None)
     on = problem.axis if borne is None else problem.names[borne.symbol]
     for push in _PUSHES:

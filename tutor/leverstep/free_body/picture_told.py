@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from leverstep.course.phrases import capital, counted, listed
+from leverstep.course.phrases import capital, counted, listed, times
 from leverstep.free_body.body_picture import AXIS_ITEM, BodyPicture
 from leverstep.free_body.candidates import NET_MOMENT, REACTION
 from leverstep.free_body.placing import Placing, PlacingVerdict
@@ -87,6 +88,12 @@ def _names(slips: tuple[PictureSlip, ...], catalogue: Catalogue) -> str:
     return listed([words.name for words in _words(slips, catalogue)])
 
 
+def _names_counted(slips: tuple[PictureSlip, ...], catalogue: Catalogue) -> str:
+    """Return the names of some slips, of each with how often where that is more than once."""
+    names = ((catalogue.diagram_slips[slip].name, many) for slip, many in Counter(slips).items())
+    return listed([name if many == 1 else f"{name} ({times(many)})" for name, many in names])
+
+
 def _words(slips: Iterable[PictureSlip], catalogue: Catalogue) -> list[SlipWords]:
     """Return what is said of some slips, of each once."""
     return [catalogue.diagram_slips[slip] for slip in dict.fromkeys(slips)]
@@ -117,7 +124,7 @@ def missing_told(picture: BodyPicture, at_once: bool, catalogue: Catalogue) -> s
     if missing:
         slips = tuple(picture.missing_slip(item) for item in missing)
         are = counted(len(missing), "thing is missing", "things are missing")
-        parts.append(f"{are}: {_names(slips, catalogue)}" if at_once else are)
+        parts.append(f"{are}: {_names_counted(slips, catalogue)}" if at_once else are)
     if mistaken:
         are = counted(len(mistaken), "thing is not right", "things are not right")
         names = listed([item_name(picture, one.placing.item) for one in mistaken])

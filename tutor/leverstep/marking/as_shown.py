@@ -194,36 +194,61 @@ def _places(
     is taken as the same, with other numbers; but not in a mixed set, where another problem was
     drawn. Of a bank any problem is its own.
     """
-    labels, items = drill.labels, drill.task_items
-    banks = [{problem.id for problem in item.bank} for item in items]
-    found: dict[int, int] = {}
-
-    def is_problem(number: int, place: int) -> bool:
-        return shown[number].problem in banks[place]
-
-    def is_alike(number: int, place: int) -> bool:
-        is_same = shown[number].problem == tasks[place].question.problem.id
-        return is_same and is_as_set(shown[number], tasks[place])
-
-    def is_called(number: int, place: int) -> bool:
-        is_its = is_problem(number, place) or bool(items[place].others)
-        return known[number] == labels[place] and is_its
-
-    def take(is_one: Callable[[int, int], bool], in_place: bool = False) -> None:
-        for number in range(len(shown)):
-            for place in (number,) if in_place else range(len(tasks)):
-                free = number not in found and place not in found.values() and place < len(tasks)
-                if free and is_one(number, place):
-                    found[number] = place
-
+    places = _PlacesFound(drill, tasks, shown, known)
     if len(known) == len(shown):
-        take(is_called)
-    take(is_alike, in_place=True)
-    take(is_alike)
-    take(is_problem, in_place=True)
-    take(is_problem)
-    take(lambda _, place: bool(items[place].others) or not items[place].is_drawn, in_place=True)
-    return found
+        places.take(places.is_called)
+    places.take(places.is_alike, in_place=True)
+    places.take(places.is_alike)
+    places.take(places.is_problem, in_place=True)
+    places.take(places.is_problem)
+    places.take(places.may_be_another, in_place=True)
+    return places.found
+
+
+class _PlacesFound:
+    """Where tasks of a record stand in the drill, each place taken once; numbers are from 0."""
+
+    def __init__(
+        self,
+        drill: Drill,
+        tasks: Sequence[Task],
+        shown: Sequence[TaskShown],
+        known: Sequence[str],
+    ) -> None:
+        self._labels, self._items = drill.labels, drill.task_items
+        self._banks = [{problem.id for problem in item.bank} for item in self._items]
+        self._tasks, self._shown, self._known = tasks, shown, known
+        self.found: dict[int, int] = {}
+
+    def is_problem(self, number: int, place: int) -> bool:
+        """Return whether a task of the record has a problem that a place may have."""
+        return self._shown[number].problem in self._banks[place]
+
+    def is_alike(self, number: int, place: int) -> bool:
+        """Return whether a task of the record has the problem of a place, and its numbers."""
+        shown, task = self._shown[number], self._tasks[place]
+        return shown.problem == task.question.problem.id and is_as_set(shown, task)
+
+    def is_called(self, number: int, place: int) -> bool:
+        """Return whether a task of the record has the label of a place, and may stand there."""
+        is_its = self.is_problem(number, place) or bool(self._items[place].others)
+        return self._known[number] == self._labels[place] and is_its
+
+    def may_be_another(self, number: int, place: int) -> bool:
+        """Return whether a place may have had another problem, whichever the record has."""
+        del number
+        return bool(self._items[place].others) or not self._items[place].is_drawn
+
+    def take(self, is_one: Callable[[int, int], bool], in_place: bool = False) -> None:
+        """Give tasks that have none yet a place that is one for them, its own alone `in_place`."""
+        for number in range(len(self._shown)):
+            for place in (number,) if in_place else range(len(self._tasks)):
+                if self._is_free(number, place) and is_one(number, place):
+                    self.found[number] = place
+
+    def _is_free(self, number: int, place: int) -> bool:
+        is_there = place < len(self._tasks)
+        return is_there and number not in self.found and place not in self.found.values()
 
 
 def _possible(question: Question, shown: TaskShown) -> Recorded | None:

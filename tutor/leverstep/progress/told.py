@@ -123,8 +123,8 @@ def why(suggestion: Suggestion, progress: Progress) -> str:
         slips = (f"{slip.name} ({_due(slip, progress.today)})" for slip in suggestion.slips)
         return f"for {', '.join(slips)}"
     if suggestion.card.joint not in dict(progress.joints):
-        return "a joint that you have not practised yet"
-    return "a problem not worked for a long time, or never"
+        return "a joint not practised yet"
+    return "not worked for a long time, or never"
 
 
 def suggested_lines(suggestion: Suggestion, progress: Progress) -> tuple[str, ...]:

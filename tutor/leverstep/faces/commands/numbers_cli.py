@@ -48,9 +48,11 @@ def _numbers(options: argparse.Namespace, material: Material) -> int:
     print(plain(f"{options.file} takes each student's numbers from a file of the student's own."))
     already = f", and {there} there already" if there else ""
     print(plain(f"{counted(written, 'file')} written{already}: {options.out}"))
-    print("Give each student the one with the own id, to lie beside the drill where it is sat.")
+    print(
+        "Give each student the one with their id: it must lie beside the drill where that is sat."
+    )
     place = place_of_secret(drill.own_numbers)
-    print(plain(f"The secret that they come of is {place}"))
+    print(plain(f"The secret that they come from is {place}"))
     print("Marking goes by that file: keep a copy, where no student can read it.")
     if is_new:
         print("Sittings that were begun before this can't be resumed.")

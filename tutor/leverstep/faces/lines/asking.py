@@ -51,7 +51,7 @@ class Asking:
         """Ask a question, `place` telling which of several it is; return the prompt."""
         if question.sort is QuestionSort.SURE:
             answers = (f"{number} {one.text}" for number, one in enumerate(question.answers, 1))
-            return f"How sure, {', '.join(answers)}: "
+            return f"How sure, {', '.join(answers)}, or skip: "
         asks = f"Question {place}: {question.asks}" if place else question.asks
         if asks != self._asked:
             self.say_new(asks)

@@ -25,14 +25,14 @@ if TYPE_CHECKING:
 LONGEST_SEARCH = 40
 """Characters that are searched for."""
 
+REASON_COLUMNS = 38
+"""Columns for why a problem is listed, behind its title."""
+
 _GO_ON, _AT = "go-on", "at"
 """What the ids of lines begin with: of a working to go on with, and of a problem listed again."""
 
 _MOST_UNFINISHED = 4
 _SIGNS = {"due": "*", "begun": "…", "done": "✓"}
-_REASON = 38
-"""Columns for why a problem is listed, behind its title."""
-
 _NARROW = "Type to search, or narrow: F3 joint, F4 level, F7 class, F8 units, F9 asks"
 _NONE = "none for this problem"
 
@@ -230,7 +230,7 @@ def _problem(one: ListedProblem) -> Content:
 
 
 def _with_reason(card: Card, why: str, sign: str = " ") -> Content:
-    reason = Content.styled(cut(why, _REASON), "$quiet")
+    reason = Content.styled(cut(why, REASON_COLUMNS), "$quiet")
     return Content.assemble(f"{sign} {cut(card.title, 36):<36} ", reason)
 
 

@@ -174,6 +174,8 @@ class HomeScreen(ChoosingScreen):
         await self.mount(Static(id="shown", markup=False), self._fields, before=panel)
         await panel.lay_out(self._choices)
         await self.mount(faults, Static(id="told", markup=False), KeyLine(), TooSmall())
+        if not self.query("#shown"):
+            return  # the program is being left
         self._is_laid_out = True
         self.fill()
         panel.focus_list()
