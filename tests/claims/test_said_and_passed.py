@@ -35,3 +35,14 @@ def test_a_number_of_another_is_not_taken_as_kept(question: Question, text: str)
 )
 def test_a_number_of_its_own_holds(question: Question, text: str) -> None:
     assert judge_page(question, [text]).lines[-1].standing.holds
+
+
+@pytest.mark.parametrize(
+    ("total", "holds"), [("3 N", False), ("105.7 N", True), ("106 N", True), ("0.1057 kN", True)]
+)
+def test_a_sum_is_not_true_by_a_factor_that_any_coarse_number_fits(total: str, holds: bool) -> None:
+    """12.26 + 93.43 is 105.69, of which 3 is some unit's share, as it is of nearly anything."""
+    question = SHELF.problems["elbow-pail-of-water"].question("7")
+    page = judge_page(question, ["W_f = 12.26 N", "W_l = 93.43 N", f"W_f + W_l = {total}"])
+    assert page.lines[-1].standing.holds is holds
+    assert page.lines[-1].standing != "wrong"

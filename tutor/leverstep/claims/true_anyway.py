@@ -5,6 +5,7 @@ would be.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from leverstep.claims.following import Following
 from leverstep.claims.judged_line import Claim, LineStanding
@@ -21,6 +22,8 @@ from leverstep.statics.units import known_unit
 
 _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
+_COARSE = 0.1
+"""A number that is rounded by more than this share of it is some multiple of any other."""
 
 
 class TrueAnyway:
@@ -109,6 +112,9 @@ class TrueAnyway:
         latest = [self.memory.latest(self.memory.key_of(symbol)) for symbol in symbols]
         if None in latest or not all(map(self.memory.holds, numbers)):
             return None
+        if _may_be_anything(statement.arithmetic[0], statement.side):
+            unread = statement.claim(LineStanding.UNREAD, "", statement.side.value)
+            return replace(unread, unequal=True)
         is_amiss = any(map(self.memory.holds_amiss, numbers))
         is_amiss = is_amiss or any(one is not None and one.is_not_right for one in latest)
         standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
@@ -131,3 +137,11 @@ class TrueAnyway:
 
     def _fits(self, statement: NumberStated, quantity: Quantity, target: float) -> bool:
         return self.subject.match(statement.stated, quantity, target) is Match.YES
+
+
+def _may_be_anything(first: Side, last: Side) -> bool:
+    """Return whether a coarse number is seen to be another by some factor between units alone."""
+    if last.slack <= _COARSE * abs(last.value):
+        return False
+    size, slack = abs(last.plain), last.slack * 1.001
+    return not any(is_near(abs(first.plain) * 10.0**by, size, slack) for by in range(-3, 4))
