@@ -65,3 +65,18 @@ def test_a_value_that_is_another_is_not_kept_where_words_name_what_it_is_of(
 def test_an_angle_is_no_moment_in_some_unit() -> None:
     *_, line = judged("wrist-hammer", "195", "R_x = 119.5 N", "atan(34.70 / 119.5) = 16.19")
     assert not line.standing.holds
+
+
+def test_nothing_but_a_moment_is_divided_by_a_moment() -> None:
+    """`d / M` is no force, and tells nothing; `M / M` is a share."""
+    _, moment, inverted, share = judged(
+        "elbow-full-pail",
+        "7",  # M_f 2.815 N·m, M_l 17.13 N·m, d_m 0.046 m
+        "moment of the forearm = 2.815 N m",
+        "moment of the pail = 17.13 N m",
+        "0.046 / 17.13 = 0.002685",
+        "2.815 / 17.13 = 0.1643",
+    )
+    assert moment.standing is LineStanding.RIGHT
+    assert not inverted.standing.holds
+    assert share.standing is LineStanding.KEPT

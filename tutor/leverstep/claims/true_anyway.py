@@ -18,7 +18,7 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, has_call
 from leverstep.entry.tree import Number, Operation
-from leverstep.statics.units import known_unit
+from leverstep.statics.units import MASS_LENGTH, MOMENT, known_unit
 
 _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
@@ -86,9 +86,17 @@ class TrueAnyway:
                 return None
         if is_constant(below) or not all(map(self.memory.holds_or_given, numbers)):
             return None
+        if self._is_moment(below) and not self._is_moment(above):
+            return None  # only a moment is divided by a moment
         is_amiss = any(map(self.memory.holds_amiss, numbers))
         standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
         return statement.claim(standing, "", statement.side.value)
+
+    def _is_moment(self, number: Number) -> bool:
+        """Return whether a number stands for a moment that the page has written last."""
+        last = self.memory.last_like(number)
+        of = None if last is None else self.subject.all.get(last.key)
+        return of is not None and of.dimension in (MOMENT, MASS_LENGTH)
 
     def _is_upside_down(self, side: Side) -> bool:
         """Return whether a number is the reverse of a ratio that is asked for, and no ratio."""
