@@ -38,7 +38,8 @@ def test_a_number_of_its_own_holds(question: Question, text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("total", "holds"), [("3 N", False), ("105.7 N", True), ("106 N", True), ("0.1057 kN", True)]
+    ("total", "holds"),
+    [("3 N", False), ("1 N", False), ("105.7 N", True), ("106 N", True), ("0.1057 kN", True)],
 )
 def test_a_sum_is_not_true_by_a_factor_that_any_coarse_number_fits(total: str, holds: bool) -> None:
     """12.26 + 93.43 is 105.69, of which 3 is some unit's share, as it is of nearly anything."""

@@ -18,7 +18,7 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, has_call
 from leverstep.entry.tree import Number, Operation
-from leverstep.statics.units import MASS_LENGTH, MOMENT, known_unit
+from leverstep.statics.units import FORCE, MASS_LENGTH, MOMENT, known_unit
 
 _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
@@ -152,4 +152,5 @@ def _may_be_anything(first: Side, last: Side) -> bool:
     if last.slack <= _COARSE * abs(last.value):
         return False
     size, slack = abs(last.plain), last.slack * 1.001
-    return not any(is_near(abs(first.plain) * 10.0**by, size, slack) for by in range(-3, 4))
+    tens = (-3, 0, 3) if last.dimension == FORCE else range(-3, 4)  # no force is in centinewtons
+    return not any(is_near(abs(first.plain) * 10.0**by, size, slack) for by in tens)
