@@ -252,6 +252,26 @@ def test_a_habit_is_named_over_two_problems(monkeypatch: pytest.MonkeyPatch) -> 
     assert "A habit to watch: not converted to kilograms, twice so far." in named
 
 
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("mend", "mend 2"),
+        ("MEND TWO", "mend two 2"),
+        ("find", "find and a word, such as find pail"),
+    ],
+)
+def test_a_word_without_its_number_is_asked_for_it(typed: str, told: str) -> None:
+    assert f"Say which, too: {told}." in Heard(typed).said
+
+
+def test_help_names_weeks_where_there_are_some() -> None:
+    planned = replace(SHELF, weeks=(Week("Levers", ("plain-seesaw",)),))
+    weeks = [
+        any("week 2:" in told for told in Heard("help", shelf=s).said) for s in (SHELF, planned)
+    ]
+    assert weeks == [False, True]
+
+
 def test_help_names_every_word_and_the_commands_for_all_else() -> None:
     said = Heard("help").said
     assert [told for told in said if told in help_of(verbs_at(Place.HOME))]

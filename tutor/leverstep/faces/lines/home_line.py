@@ -15,7 +15,7 @@ from leverstep.dialogue.kept_told import kept_told
 from leverstep.faces.lines.kept_asking import which_working
 from leverstep.faces.lines.looking_up import LookingUp
 from leverstep.faces.lines.tour_line import TourLines
-from leverstep.faces.lines.verbs import Conversation, Place
+from leverstep.faces.lines.verbs import Conversation, Place, Verb, cut_short
 from leverstep.faces.lines.where_to_begin import problems_there_are, where_to_begin
 from leverstep.faces.material import Material
 from leverstep.faces.openings import LED, Opening, hints_left_out, open_practice, set_at_hand
@@ -260,7 +260,9 @@ class HomeLines(LookingUp, Conversation):
 
     def do_choose(self, text: str) -> None:
         """Read out the problems of a joint, open the one that is named, or search for words."""
-        if text.lower() in self._joints:
+        if (verb := cut_short(text, self.verbs)) is not None:
+            self.say(f"Say which, too: {verb.name}.")
+        elif text.lower() in self._joints:
             self._read(self.problems.joint(text.lower()))
         elif text.isdecimal():
             if (ident := self._numbered(text)) is not None:
@@ -287,6 +289,12 @@ class HomeLines(LookingUp, Conversation):
         if found:
             self._read(found)
         return bool(found)
+
+    @property
+    def offered(self) -> tuple[Verb, ...]:
+        """Return what help is to name: no weeks where the course has none."""
+        hidden = () if self.shelf.weeks else ("week",)
+        return tuple(verb for verb in self.verbs if verb.does not in hidden)
 
     def do_help(self, _: str) -> None:
         """Say what can be typed, and what other commands do."""

@@ -345,6 +345,11 @@ def understood(text: str, verbs: Iterable[Verb]) -> tuple[Verb, str] | None:
     return None
 
 
+def cut_short(text: str, verbs: Iterable[Verb]) -> Verb | None:
+    """Return the verb whose word a text is, without what should follow it; None for any other."""
+    return next((verb for verb in verbs if text.lower() in verb.words), None)
+
+
 def help_of(verbs: Iterable[Verb]) -> tuple[str, ...]:
     """Return the lines of help of what can be typed."""
     return tuple(verb.help for verb in verbs if verb.told)
