@@ -348,8 +348,7 @@ def test_how_sure_is_asked_of_a_line_in_own_words_only_if_it_is_taken(
         assert answer.verdict == beside.enter(text).verdict, "it is judged as if nothing was asked"
         assert answer.verdict is not None
         assert asked[-1] == answer.verdict.counts
-    assert True in asked
-    assert False in asked
+    assert asked == [False, True, False, False, False, False]
 
 
 def test_a_line_that_waits_is_entered_once_how_sure_is_asked_no_more(tmp_path: Path) -> None:
