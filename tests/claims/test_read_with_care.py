@@ -143,3 +143,14 @@ def test_a_ratio_upside_down_is_not_traced_to_a_moment_arm(written: str) -> None
     question = SHELF.problems["body-lean-on-wall"].question("1183")
     before = ["sum Fy: N = W = 883 N", "H = 291 N and so f = 291 N"]
     assert judge_page(question, [*before, written]).lines[-1].standing in ("wrong", "unread")
+
+
+@pytest.mark.parametrize(
+    ("problem", "text", "standing"),
+    [(PAIL, "Rx = 0", "kept"), (TRUNK, "Rx = 0", "unread"), (TRUNK, "Fx = 0", "remark")],
+)
+def test_a_component_of_the_reaction_that_is_nothing_is_judged(
+    problem: str, text: str, standing: str
+) -> None:
+    question = SHELF.problems[problem].question("7")
+    assert judge_page(question, [text]).lines[0].standing == standing

@@ -71,12 +71,19 @@ class ChainJudge:
         if len(chain.sides) == 1 and isinstance(chain.sides[0], Name):
             self.symbols.define(chain.names[chain.sides[0].symbol], chain.behind)
             return None
-        if _is_nothing_to_check(chain) or self._is_formula(chain):
+        is_balance = _is_nothing_to_check(chain) and not self._is_of_reaction(chain)
+        if is_balance or self._is_formula(chain):
             return None
         self._take_body_weight(chain)
         if (gravity := self._gravity(chain)) is not None:
             return gravity
         return self._judged(*self.symbols.with_what_it_is_of(chain))
+
+    def _is_of_reaction(self, chain: Chain) -> bool:
+        """Return whether a chain is about a component of the reaction by its letter: `Rx = 0`."""
+        first = chain.sides[0]
+        name = chain.names[first.symbol] if isinstance(first, Name) else ""
+        return name[:1] == "R" and bool(self.subject.names.axis_of(name))
 
     def _take_body_weight(self, chain: Chain) -> None:
         """Take BW as the weight of the body where words name what a multiple of it is: `trunk 0.355
