@@ -327,6 +327,22 @@ async def test_the_picture_comes_too_where_the_line_asked_for_is_a_sum() -> None
         assert "C_b" in flat(seen(pilot)[2:16])
 
 
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)])
+async def test_forces_found_stand_below_a_picture_beside_which_their_lines_go_out_of_sight(
+    size: tuple[int, int],
+) -> None:
+    """None that is wrong or still to be found; where all lines are in sight they are enough."""
+    async with app_with(SHELF).run_test(size=size) as pilot:
+        await settle(pilot)
+        await enter(pilot, "13.73 N")
+        assert ("Found: W_f 13.73 N" in flat(seen(pilot))) is (size == (80, 24))
+        await enter(pilot, "8.08 N")
+        assert "W_l 8.08" not in flat(seen(pilot))
+        await enter(pilot, "80.08 N")
+        told = "Found: W_f 13.73 N · W_l 80.08 N"
+        assert (told in flat(seen(pilot))) is (size == (80, 24))
+
+
 async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture() -> None:
     """And the title has all the room that the numbers leave it."""
     app = app_with(SHELF, "elbow-then-shoulder")
