@@ -1,9 +1,9 @@
 """How many keys and look-ups a working takes on the full screen, from the first screen on.
 
 Prints the table of README: `python tests/benchmarks/keys.py`. The keys are pressed in the app,
-which has to find every line right; capitals and signs count as one key each, Enter too. A look-up is
-a line for which something that it needs is not on the screen, so that keys would have to bring it;
-what that is stands below the table.
+which has to find every line right; capitals and signs count as one key each, Enter too. A look-up
+is a line for which something that it needs is not on the screen, so that keys would have to bring
+it; what that is stands below the table.
 """
 
 from __future__ import annotations
