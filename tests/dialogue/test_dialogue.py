@@ -167,7 +167,9 @@ def test_a_skipped_line_is_open_at_the_end_and_comes_round(tmp_path: Path) -> No
     for _ in dialogue.working.steps[1:]:
         dialogue.skip()
     assert dialogue.asked is None
-    assert ending(dialogue.bench).headline.startswith("0 of 15 lines are right. Still open: W_s, ")
+    end = ending(dialogue.bench)
+    assert end.headline.startswith("0 of 15 lines are right. Still open: W_s, ")
+    assert end.account.startswith("No line was written, and no hint was asked for.")
     assert dialogue.come_round().startswith("Still open: W_s, W_b, ")
     assert dialogue.at_hand is dialogue.working.steps[0]
 
