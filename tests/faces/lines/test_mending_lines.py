@@ -9,10 +9,10 @@ import pytest
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
+from leverstep.dialogue.ending import ending
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.erroneous.slip_questions import INTRODUCED, TWO_INTRODUCED
 from leverstep.faces.lines.end_lines import work_on
-from leverstep.dialogue.ending import ending
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.faces.lines.practice_line import PracticeLine
 from leverstep.slips.habits import Habits
