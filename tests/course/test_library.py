@@ -301,7 +301,7 @@ FORMS: dict[str, Callable[[Problem], bool]] = {
 """The forms of problem that a course has beside levers."""
 
 
-NOTHING_BESIDES = {"elbow-hand-barrow", "plain-door-push", "plain-drawbridge"}
+NOTHING_BESIDES = {"plain-door-push", "plain-drawbridge"}
 """Problems whose statement tells of nothing but the segment itself, and what acts on it."""
 
 
