@@ -13,6 +13,7 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import telling
 from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
 from leverstep.claims.segments import Chain
+from leverstep.claims.ways_along import way_along
 from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
@@ -182,7 +183,8 @@ def number_stated(
 def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = label_of(chain.before, symbol, chain.behind)
-    label = replace(label, of=chain.of, forces=chain.forces)
+    along = way_along(f"{chain.before} ; {chain.behind}", memory.subject.names.words_of_axis)
+    label = replace(label, of=chain.of, forces=chain.forces, along=along)
     if memory.subject.names.speaks_of_axis(chain.before):
         named = memory.subject.names
         words = label.words - named.words_of_axis - named.all_words
