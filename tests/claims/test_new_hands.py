@@ -10,6 +10,7 @@ from leverstep.course.shelf import load_shelf
 SHELF = load_shelf()
 CAN, POT = ("shoulder-can-held-out", "3129"), ("lumbar-flower-pot", "1171")
 TENDON, MACHINE = ("ankle-tendon-stress", "3213"), ("knee-steady-machine", "3185")
+BOARD = ("body-reaction-board", "3171")
 THREE = ("shoulder-three-by-bearing", "3199")
 
 
@@ -23,12 +24,22 @@ THREE = ("shoulder-three-by-bearing", "3199")
         (CAN, ["F_ma = 548 N towards the shoulder"], "right"),
         # a size by its components is no sum of them
         (THREE, ["x: -39.1 - 73.4 - 62.9 = -175.4", "R = 175.4 + 159.8 = 335.2 N"], "unread"),
+        (POT, ["F = 1489 N", "C = 1489 + (350 + 95) sin 52° = 1840 N"], "right"),
+        (POT, ["F = 1489 N", "compression 1489 + (350 + 95) cos 52° = 1763 N"], "unread"),
         # letters for the parts of the reaction along and across
         (POT, ["C = compression, S = shear", "S = 215 + 58 = 273 N"], "right"),
         (POT, ["C = compression, S = shear", "C = 1489 + 276 + 75 = 1840 N"], "right"),
         # values with their names behind them
         (POT, ["arms: 25.5 cos 52° = 15.7 cm (trunk), 41.0 cos 52° = 25.2 cm (pot)"], "right"),
         (POT, ["moments: 55.0 N m (trunk); 23.9 N m (pot)"], "right"),
+        # a product of letters that nothing is known of, with what it comes to
+        (BOARD, ["F·L = 331·2.23 = 738.1 N·m"], "unread"),
+        (BOARD, ["F·L = 311·2.23 = 693.5 N·m"], "right"),
+        (
+            BOARD,
+            ["W = 613.1 N", "F·L = 331·2.23 = 738.1 N·m", "x = (738.1 − 105.7) / 613.1 = 1.031 m"],
+            "follows",
+        ),
         # powers of ten, and areas
         (TENDON, ["A = 0.60 cm² = 0.60 × 10⁻² m²"], "unread"),
         (TENDON, ["A = 0.60 cm² = 0.60 × 10⁻⁴ m²"], "kept"),

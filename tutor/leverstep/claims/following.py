@@ -18,7 +18,7 @@ from leverstep.claims.page_quantities import Quantity, likeliest
 from leverstep.claims.quantity_values import in_si, in_units_of_lines
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, plain_value, replaced
-from leverstep.entry.tree import Number, Operation
+from leverstep.entry.tree import Number
 from leverstep.statics import kinds
 
 Followed = tuple[Quantity, float]
@@ -32,8 +32,6 @@ _ALONE = frozenset({"alone", "only", "just"})
 """Words for what would be without a force, or with it alone."""
 _NEGLIGIBLE = 0.01
 """A component smaller than this share of the other is none."""
-_SIZES = (kinds.REACTION_SIZE, kinds.RESULTANT_SIZE)
-"""What is worked out from two components by their squares."""
 
 
 _MOST_AMISS, _MOST_FITTING, _MOST_PLACES = 2, 4, 6
@@ -265,7 +263,7 @@ class Following:
             for quantity in pool
             if quantity.step is not None
             and self.subject.scales.may_be(statement.side, quantity)
-            and not self._adds_components(statement, quantity)
+            and not self.evidence.adds_components(statement, quantity)
             and (fit := self._fit(statement, quantity)) >= weights.ENOUGH_TO_SEEK
         ]
         for _, quantity in sorted(fitting, key=lambda one: -one[0])[:_MOST_FITTING]:
@@ -279,19 +277,6 @@ class Following:
     def _fit(self, statement: NumberStated, quantity: Quantity) -> float:
         known = weights.SYMBOL_KNOWN if statement.key == quantity.key else 0.0
         return known + self.subject.names.fit(statement.label, quantity)
-
-    def _adds_components(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether a size is worked out by a sum or difference though it has components along
-        two axes, which are added by their squares.
-        """
-        if quantity.step is None or quantity.step.kind not in _SIZES or not statement.arithmetic:
-            return False
-        tree, size = statement.arithmetic[0].tree, abs(self.subject.worth(quantity))
-        is_sum = isinstance(tree, Operation) and tree.operator in "+-"
-        parts = [self.subject.all[use] for use in quantity.step.uses]
-        return is_sum and all(
-            abs(self.subject.worth(part)) > _NEGLIGIBLE * size for part in parts if part.axis
-        )
 
     def _in_places(
         self, quantity: Quantity, numbers: list[Number], amiss: list[Number]

@@ -11,7 +11,7 @@ from leverstep.claims.labels import ACROSS, ALONG, ValueLabel, label_of, place_t
 from leverstep.claims.matching import MOST_ROUNDING, Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import telling
-from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.ways_along import way_along
 from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
@@ -98,6 +98,10 @@ class NumberStated:
 
     def is_along_other_axis(self, quantity: Quantity) -> bool:
         """Return whether words or the symbol call it what lies along the other axis."""
+        if quantity.axis in (ALONG_AXIS, ACROSS_AXIS):
+            words = self.label.words | self.label.behind
+            axes = {a for a, of in ((ALONG_AXIS, ALONG), (ACROSS_AXIS, ACROSS)) if words & of}
+            return len(axes) == 1 and quantity.axis not in axes
         if quantity.along not in ("x", "y"):
             return False
         told = {self.label.axis, self.axis} - {""}
