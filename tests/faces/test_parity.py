@@ -386,12 +386,18 @@ title = "Examples"
 [[item]]
 problem = "plain-wheelbarrow"
 guidance = "fading"
-open = 1
+open = {opened}
+
+[[item]]
+problem = "plain-seesaw"
 """
 
 
-async def test_both_faces_read_an_example_alike_and_keep_the_same(tmp_path: Path) -> None:
-    drill = drill_of(EXAMPLE, SHELF.problems, "examples.toml")
+@pytest.mark.parametrize("opened", [1, 0])
+async def test_both_faces_read_an_example_alike_and_keep_the_same(
+    opened: int, tmp_path: Path
+) -> None:
+    drill = drill_of(EXAMPLE.format(opened=opened), SHELF.problems, "examples.toml")
     said = list[str]()
 
     def listen(prompt: str) -> str:
@@ -420,10 +426,11 @@ async def test_both_faces_read_an_example_alike_and_keep_the_same(tmp_path: Path
             assert latest is not None
             assert read_out(joined(latest.told)) in heard
         seen.pause()
-    (shown,) = seen.benches
-    assert len(shown.answers) == len(shown.working.steps) - 1
+    shown, _ = seen.benches
+    lines = len(shown.working.steps)
+    assert len(shown.answers) == lines - opened
     assert shown.answers == sitting.benches[0].answers
-    assert shown.working.asked == shown.working.steps[-1:]
+    assert shown.working.asked == shown.working.steps[lines - opened :]
 
 
 OF_DRAWING = 'picture = "asked"'
@@ -576,7 +583,11 @@ def keys_in(table: Mapping[str, object]) -> set[str]:
 def test_every_rule_of_a_drill_but_those_named_has_a_script() -> None:
     rules = (*SAT_UNDER, RULES_BESIDE, OF_DRAWING, BY_A_WORD, 'roster = "roster.csv"')
     texts = [drill_text(one) for one in rules]
-    taken = {key for text in (*texts, EXAMPLE, FORMS) for key in keys_in(tomllib.loads(text))}
+    taken = {
+        key
+        for text in (*texts, EXAMPLE.format(opened=0), FORMS)
+        for key in keys_in(tomllib.loads(text))
+    }
     asked = keys_asked()
     assert {"guidance", "late", "per_day", "tolerance", "open"} <= asked
     assert asked - taken == set(NO_SCRIPT)

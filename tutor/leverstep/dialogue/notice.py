@@ -258,8 +258,13 @@ def _slips_to_find(drill: Drill) -> Iterator[str]:
 
 def _examples(drill: Drill) -> Iterator[str]:
     """Yield in which tasks the first lines are shown, nothing where in none."""
-    tasks = _tasks_told(drill, lambda item: item.open_lines is not None)
-    if tasks:
+    if tasks := _tasks_told(drill, lambda item: item.open_lines == 0):
+        yield (
+            f"In {tasks} the whole working is shown to you, line by line, each with its reason. "
+            "You read it, and now and then you are asked why a line is so: a digit. There are no "
+            "marks for that."
+        )
+    if tasks := _tasks_told(drill, lambda item: bool(item.open_lines)):
         drawn = ", and no diagram is drawn" if drill.picture is Pictures.ASKED else ""
         yield (
             f"In {tasks} the first lines are shown to you, each with its reason; they carry no "

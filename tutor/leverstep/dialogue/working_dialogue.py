@@ -221,7 +221,8 @@ class WorkingDialogue(LinesTold):
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
-            return f"{done} of {len(working.asked)} lines done"
+            is_whole = self.bench.is_read_whole
+            return "every line read" if is_whole else f"{done} of {len(working.asked)} lines done"
         return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
     def submit(self, text: str) -> DialogueAnswer:

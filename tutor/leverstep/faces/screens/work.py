@@ -267,6 +267,18 @@ class WorkScreen(HalfTypedScreen):
             self.busy = True
             self.run_job(lambda: self._found(where))
 
+    @property
+    def picture_ways(self) -> frozenset[str]:
+        """Return where a picture may be left for: in a mixed set, its next problem."""
+        return frozenset() if self.opening.mixed is None else frozenset({"next"})
+
+    def leave_picture(self, how: str) -> None:
+        """Go on where a picture was left: in a mixed set it may be with the next problem."""
+        if how == "next":
+            self._go_on(how)
+        else:
+            super().leave_picture(how)
+
     def _next_in_set(self, mixed: MixedSet) -> Message:
         """Return what comes now of the set; the line that the cursor was on is entered first."""
         self.enter_rest()
