@@ -301,6 +301,17 @@ FORMS: dict[str, Callable[[Problem], bool]] = {
 """The forms of problem that a course has beside levers."""
 
 
+NOTHING_BESIDES = {"plain-door-push", "plain-drawbridge"}
+"""Problems whose statement tells of nothing but the segment itself, and what acts on it."""
+
+
+def test_what_a_statement_tells_of_the_posture_is_in_the_picture() -> None:
+    """Of every problem something is shown besides: part of a body, the ground, a wall."""
+    shows = {card.id: PROBLEMS[card.id].question("1").views for card in SHELF.offered}
+    bare = {ident for ident, views in shows.items() if not any(v.problem.shown for v in views)}
+    assert bare == NOTHING_BESIDES
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_each_form_has_at_least_three_problems(form: str) -> None:
     having = [card.id for card in SHELF.offered if FORMS[form](PROBLEMS[card.id])]

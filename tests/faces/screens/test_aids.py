@@ -42,6 +42,8 @@ async def test_the_glossary_opens_at_the_term_of_the_line_and_has_all_others() -
         assert isinstance(app.screen, GlossaryScreen)
         assert text_of(app.screen, "#term").startswith("Mass and weight\n")
         assert "All terms" in all_text(pilot)
+        assert "│  axial and transverse  " in all_text(pilot), "a long name is parted between words"
+        assert "│    component  " in all_text(pilot), "and goes on farther in than a name begins"
         await press(pilot, "end")
         last = max(CATALOGUE.terms, key=str.casefold)
         assert text_of(app.screen, "#term").startswith(f"{capital(last)}\n")

@@ -10,7 +10,7 @@ from enum import IntEnum
 
 from leverstep.claims.labels import ValueLabel, place_told
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.page_quantities import ALONG_AXIS, PageQuantities, Quantity
 from leverstep.claims.senses import Senses
 from leverstep.claims.worth import Side
 from leverstep.entry.body_weight_words import BODY_WEIGHT
@@ -224,6 +224,8 @@ def _sign_fits(
         return _sense_fits(value, target, quantity, stated, positive)
     if quantity.axis in said:
         return said[quantity.axis] * target > 0
+    if stated.label.along and quantity.axis == ALONG_AXIS and quantity.family != "reaction":
+        return stated.label.along * target > 0
     return value * target > 0 or not stated.strict
 
 

@@ -7,7 +7,7 @@ import re
 from leverstep.claims.labels import words_in
 from leverstep.claims.naming import Naming
 from leverstep.claims.number_stated import NumberStated
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
 from leverstep.statics.units import MOMENT
 
@@ -38,6 +38,8 @@ class SignProof:
         if is_unasked or self.may_be_counterpart(statement, quantity):
             return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
+            return True
+        if stated.label.along and quantity.axis == ALONG_AXIS:
             return True
         if quantity.dimension == MOMENT:
             return bool(stated.senses.for_line_of(quantity) or stated.senses.before(quantity))

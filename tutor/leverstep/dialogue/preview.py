@@ -21,7 +21,7 @@ from leverstep.working.writing import quantity, value_text, worked_line
 ANYBODY = "preview"
 """Whose numbers are shown where nobody is named."""
 
-_RECORD_IN = "the folder that is named here"
+_RECORD_IN = "the folder that is named here."
 """Where the record lies, as it is known only where the drill is sat."""
 
 WITHOUT_ROSTER = 30

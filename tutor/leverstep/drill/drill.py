@@ -22,6 +22,7 @@ from leverstep.drill.allowance import Allowance, Late
 from leverstep.drill.own_key import own_key
 from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
+from leverstep.drill.same_for_everyone import known_question
 from leverstep.drill.seal_key import PrivateKey
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
@@ -40,6 +41,7 @@ LONGEST_STUDENT = 40
 """Characters of a student's id."""
 
 _TRIES = 50
+_EVERYONE = "everyone"
 """Numbers without an equilibrium are drawn anew, at most so often."""
 
 
@@ -418,7 +420,7 @@ class Drill:
         for number, (label, item) in enumerate(self._workings(), 1):
             problem = self._drawn(item, student, label) if item.others else item.problem
             problem = self.at(number).as_set(problem)
-            question = self._question(problem, "everyone" if item.fixed else student, label)
+            question = self._question(problem, _EVERYONE if item.fixed else student, label)
             tasks.append(
                 Task(
                     number, question, item.worth, item.slips_to_find, item.withdrawn_as(problem),
@@ -460,6 +462,8 @@ class Drill:
         for drawn in range(_TRIES):
             seed = self._lot(same_student(whose), label, str(drawn))[:16]
             question = problem.question(seed, accepted=self.accepted)
+            if whose == _EVERYONE:
+                question = known_question(question)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")
