@@ -102,8 +102,8 @@ class Item:
     `withdrawn` is how it counts once it was found faulty. It keeps its place then, so that the
     numbers of the others stay as they were. `id` is what its numbers follow from: its place, from
     1, where the file names none. `open_lines` is how many of the last lines are asked for where the
-    others are shown, None where none is. `pair` is the problem of an earlier drill that it is
-    compared with, alike in structure. `is_drawn` says that its problems are not named by the file:
+    others are shown, 0 where all are, None where none is. `pair` is the problem of an earlier drill
+    that it is compared with, alike in structure. `is_drawn` says that the file does not name it:
     its problem was drawn for a mixed set, or its bank found by what was asked for. `weights` is
     what its lines count, as in a `Task`; `rules` are the fields of the drill that it
     has otherwise. `faulty` are the ids of problems of its bank that were withdrawn: whoever has one
@@ -177,7 +177,9 @@ def lines_asked(
     steps: tuple[Step, ...], guidance: Guidance, open_lines: int | None
 ) -> tuple[Step, ...]:
     """Return the lines of a working that are asked for; with `open_lines` the last so many."""
-    return led_to(steps, guidance) if open_lines is None else steps[-open_lines:]
+    if open_lines is None:
+        return led_to(steps, guidance)
+    return steps[max(0, len(steps) - open_lines) :]
 
 
 @dataclass(frozen=True)
