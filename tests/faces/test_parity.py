@@ -379,6 +379,39 @@ async def test_both_faces_ask_alike_beside_the_lines_and_tell_alike(tmp_path: Pa
     assert len(sitting.benches[0].sureness) == len(bench.working.asked)
 
 
+async def test_both_faces_take_how_sure_one_is_with_a_line_of_a_blank_sheet(tmp_path: Path) -> None:
+    drill = drill_with('sure = true\nguidance = "blank"')
+    right = drill.tasks("s01")[0].question.right["W_s"]
+    typed = ["W_s = 54 N #3", f"W_s = {right:.5g} N #2", "W_b = 21 N"]
+    waiting, said = iter(typed), list[str]()
+
+    def listen(prompt: str) -> str:
+        said.append(prompt)
+        for text in waiting:
+            return text
+        raise EOFError
+
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
+    DrillLines(sitting, said.append, listen, Path("levers.toml"), lambda _: None).run()
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
+        screen = DrillScreen(seen, Path("levers.toml"), app.visit)
+        app.push_screen(screen)
+        await settle(pilot)
+        for text in typed:
+            await write_line(screen, text)
+            await settle(pilot)
+        seen.pause()
+    heard, shown = sitting.benches[0], seen.benches[0]
+    assert [one.sure for one in heard.sureness] == [3, 2]
+    assert shown.sureness == heard.sureness
+    assert [line.text for line in shown.working.lines.values()] == [
+        line.text for line in heard.working.lines.values()
+    ]
+
+
 EXAMPLE = """
 id = "examples"
 title = "Examples"

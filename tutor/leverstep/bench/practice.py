@@ -92,6 +92,7 @@ class Practice(Bench):
         rules = Rules(
             reasons=chosen.reasons, conversions=chosen.conversions, units=chosen.units,
             thinking=chosen.thinking,
+            pictures=Pictures.OFF if chosen.pictures is Pictures.OFF else Pictures.GIVEN,
         )  # fmt: skip
         super().__init__(
             question, catalogue, self.keep, guidance, habits, rules, conversions, shown=shown

@@ -20,6 +20,7 @@ from leverstep.drill.lines import left_in
 from leverstep.drill.sitting import NextSitting, Sitting
 from leverstep.drill.withdrawn import all_withdrawn_told
 from leverstep.marking.marking import Marked
+from leverstep.questions.sureness import MARKS
 from leverstep.statics.kinds import KINDS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
 from leverstep.working.guidance import Guidance
@@ -222,7 +223,10 @@ def _thinking(drill: Drill) -> Iterator[str]:
             "marks."
         )
     if drill.sure:
-        yield "With each entry you are asked how sure you are, from 1 to 3; that costs nothing."
+        yield (
+            "With each entry you are asked how sure you are, from 1 to 3; that costs nothing. A "
+            f"line of a blank sheet, or of several that are pasted, ends with {MARKS} instead."
+        )
     if drill.sense and rules_of(drill).tells:
         yield (
             "Once all lines of a task are right, you are asked whether the result makes sense: a "

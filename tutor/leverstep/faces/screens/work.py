@@ -107,7 +107,7 @@ class WorkScreen(HalfTypedScreen):
         ),
         Binding(
             "ctrl+b", "own_picture", "Own diagram", id="work.picture", show=False, system=True,
-            tooltip="Draw the free-body diagram yourself before the first line, or have it given",
+            tooltip="Draw the free-body diagram yourself first, have none, or have it given",
         ),
         Binding(
             "f12", "thinking", "Questions", id="work.thinking", show=False, system=True,
@@ -362,10 +362,10 @@ class WorkScreen(HalfTypedScreen):
             self.paint()
 
         chosen = dialogue.working.rules.thinking
-        self.app.push_screen(ThinkingScreen(chosen, change, dialogue.not_here), closed)
+        self.app.push_screen(ThinkingScreen(chosen, change, dialogue.otherwise_here), closed)
 
     def action_own_picture(self) -> None:
-        """Have the free-body diagram drawn by the student, or given."""
+        """Have the free-body diagram drawn by the student, not shown at all, or given."""
         if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
             self.dialogue.change_pictures()
             self.paint()
