@@ -11,6 +11,7 @@ SHELF = load_shelf()
 CAN, POT = ("shoulder-can-held-out", "3129"), ("lumbar-flower-pot", "1171")
 TENDON, MACHINE = ("ankle-tendon-stress", "3213"), ("knee-steady-machine", "3185")
 BOARD = ("body-reaction-board", "3171")
+BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
 THREE = ("shoulder-three-by-bearing", "3199")
 
 
@@ -26,6 +27,14 @@ THREE = ("shoulder-three-by-bearing", "3199")
         (THREE, ["x: -39.1 - 73.4 - 62.9 = -175.4", "R = 175.4 + 159.8 = 335.2 N"], "unread"),
         (POT, ["F = 1489 N", "C = 1489 + (350 + 95) sin 52° = 1840 N"], "right"),
         (POT, ["F = 1489 N", "compression 1489 + (350 + 95) cos 52° = 1763 N"], "unread"),
+        # which side of the segment a part across it points to
+        (BOOT, ["R_t = 90.0 N, the thigh pushes the shin upwards"], "wrong"),
+        (BOOT, ["R_t = 90.0 N, the thigh pushes the shin downwards"], "right"),
+        # the side on which a part of the body lies is told with the origin
+        (BAG, ["trunk | 458 | 2.0 | 916"], "unread"),
+        (BAG, ["M_t = 9.16 N m"], "wrong"),
+        (BAG, ["trunk is 2.0 cm behind: 458*2.0 = 916 N cm"], "right"),
+        (BAG, ["trunk | 458 | -2.0 | -916"], "right"),
         # letters for the parts of the reaction along and across
         (POT, ["C = compression, S = shear", "S = 215 + 58 = 273 N"], "right"),
         (POT, ["C = compression, S = shear", "C = 1489 + 276 + 75 = 1840 N"], "right"),

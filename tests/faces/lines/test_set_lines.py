@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import right_entries
-from helpers.homes import home_after_a_start
 from helpers.material import material
 from leverstep.bench.practice import records_there_are
 from leverstep.bench.practice_choices import keep_choice
@@ -20,11 +18,7 @@ from leverstep.working.rules import Pictures
 SHELF = load_shelf()
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Return an empty folder of user's data."""
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    return home_after_a_start(tmp_path / "home")
+pytestmark = pytest.mark.usefixtures("home_in_use")
 
 
 def kept() -> MixedSet:

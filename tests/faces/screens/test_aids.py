@@ -130,6 +130,7 @@ async def test_the_tour_lies_over_the_problems_at_first_and_leads_to_one_of_them
         await settle(pilot)
         tour = app.screen
         assert isinstance(tour, TourScreen)
+        assert "9.81 m/s²" in all_text(pilot), "no number is parted from its unit"
         await press(pilot, "9", "enter")
         assert text_of(tour, "#progress") == "Step 2 of 6"
         assert text_of(tour, "#said").startswith("9\nNot judged: the unit is missing")

@@ -278,11 +278,11 @@ async def test_the_picture_of_every_problem_is_there_at_its_first_showing() -> N
             diagram.update("")
             screen.dialogue = PracticeDialogue(Practice(problem.question("a1"), CATALOGUE, None))
             screen.paint()
-            await settle(pilot)
+            await pilot.pause()
             assert not diagram.display, problem.id
             read_on += statement.max_scroll_y > 0
             await pilot.press("pagedown", "f5")
-            await settle(pilot)
+            await pilot.pause()
             drawn = [row.rstrip() for row in str(diagram.content).split("\n")]
             place = diagram.content_region
             rows = [row[place.x : place.right].rstrip() for row in seen(pilot)]

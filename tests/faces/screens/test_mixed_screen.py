@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
-from helpers.homes import home_after_a_start
 from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import app_with, right_entry, text_of, work_screen
@@ -29,11 +26,7 @@ SHELF = load_shelf()
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 36)], ids=["80", "120"])
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Return an empty folder of user's data."""
-    monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
-    return home_after_a_start(tmp_path / "home")
+pytestmark = pytest.mark.usefixtures("home_in_use")
 
 
 def kept() -> MixedSet:

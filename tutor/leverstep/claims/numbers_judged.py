@@ -200,7 +200,10 @@ class NumberJudge:
 
     def _follows(self, statement: NumberStated) -> Claim | None:
         pool = [
-            q for q in self._pool(statement) if not self.ruled_out.is_part_of_another(statement, q)
+            q
+            for q in self._pool(statement)
+            if not self.ruled_out.is_part_of_another(statement, q)
+            and not statement.is_along_other_axis(q)
         ]
         followed = self.following.of_number(statement, pool)
         if followed is None:

@@ -24,11 +24,6 @@ Changes = tuple[tuple[str, float], ...]
 """Choices and constants that are taken otherwise, by name."""
 
 
-def without_noise(value: float) -> float:
-    """Return a value, 0 where it is only what rounding leaves of none."""
-    return 0.0 if -NOTHING < value < NOTHING else value
-
-
 class StepFunction:
     """A step as a plain function of what it uses, then of its choices."""
 
@@ -72,9 +67,9 @@ class StepFunction:
             value = float(self._function(*arguments))
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
-        if not math.isfinite(value):
+        if not -math.inf < value < math.inf:
             raise ArithmeticError(f"{self.key} has no finite value")
-        return without_noise(value)
+        return 0.0 if -NOTHING < value < NOTHING else value
 
     def rests_on(self, names: Set[str]) -> bool:
         """Return whether one of some choices, constants and steps stands in it."""
@@ -113,12 +108,12 @@ class WholeFunction:
         """
         try:
             found = self._function(*map(known.__getitem__, self._uses), *self._right)
-            values = dict(zip(self._steps, map(without_noise, map(float, found)), strict=True))
+            exact = [0.0 if -NOTHING < one < NOTHING else one for one in map(float, found)]
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
-        if not all(map(math.isfinite, values.values())):
+        if not all(map(math.isfinite, exact)):
             raise ArithmeticError("a step has no finite value")
-        return values
+        return dict(zip(self._steps, exact, strict=True))
 
 
 class Graph:
@@ -307,13 +302,14 @@ class Probe:
         Raises:
             ArithmeticError: where it has no finite value.
         """
-        places = self._step.places
+        find = self._step.places.get
         here: list[tuple[int, float]] = []
         before: Changes = tuple(constants.items()) if constants else ()
         for choice, value in changes:
             name = choice.name
-            if name in places:
-                here.append((places[name], value))
+            place = find(name)
+            if place is not None:
+                here.append((place, value))
             elif name in self._choices_before:
                 before += ((name, value),)
         found = self._before.get(before)

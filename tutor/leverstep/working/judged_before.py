@@ -12,7 +12,7 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome
 
-MOST_KEPT = 512
+MOST_KEPT = 1024
 """Lines that are kept of one question; the one that was not asked for longest goes first."""
 
 

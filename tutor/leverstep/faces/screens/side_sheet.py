@@ -147,8 +147,12 @@ def _given(question: Question, drawn: str) -> str:
 
 
 def _found(question: Question, values: Mapping[str, float], room: Size) -> tuple[str, ...]:
-    """Return in one line the forces found, beside a working whose first lines are out of sight."""
-    parts = [part.replace(" ", NO_BREAK) for part in forces_found(question, values)]
+    """Return in one line the forces found, beside a working whose first lines are out of sight.
+
+    One that is given in newtons stands in the strip.
+    """
+    found_here = (part for part in forces_found(question, values) if part not in givens(question))
+    parts = [part.replace(" ", NO_BREAK) for part in found_here]
     is_kept = parts and room.width < _NARROW and room.height >= _ROOMY
     return (f"Found: {' · '.join(parts)}",) if is_kept else ()
 
