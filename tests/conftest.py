@@ -58,6 +58,16 @@ def _nothing_in_progress() -> None:
 
 
 @pytest.fixture
+def home_in_use(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the user's data folder of a test alone, as a first start leaves it."""
+    from helpers.homes import home_after_a_start
+
+    folder = home_after_a_start(tmp_path / "home")
+    monkeypatch.setenv("LEVERSTEP_HOME", str(folder))
+    return folder
+
+
+@pytest.fixture
 def disk(monkeypatch: pytest.MonkeyPatch) -> Disk:
     """Return a disk that can be made to fail."""
     from helpers.drills import Disk

@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import SHELF
-from helpers.homes import home_after_a_start
 from helpers.material import CATALOGUE
 from helpers.pilots import settle
 from leverstep.course.faults import FileError
@@ -33,12 +32,12 @@ TEXT = 'id = "room"\ntitle = "Room"\n{rules}[[item]]\nproblem = "plain-seesaw"\n
 TOLD = "which s01 has begun here and not handed in"
 
 
+pytestmark = pytest.mark.usefixtures("home_in_use")
+
+
 @pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    folder = home_after_a_start(tmp_path / "home")
-    monkeypatch.setenv("LEVERSTEP_HOME", str(folder))
+def nothing_is_typed(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("sys.stdin", io.StringIO(""))
-    return folder
 
 
 def drill_at(folder: Path, rules: str = "") -> tuple[Drill, Path]:
@@ -167,9 +166,11 @@ def test_a_sitting_that_is_out_of_time_is_over(tmp_path: Path, rules: str) -> No
 
 
 @pytest.mark.parametrize("written", [b"", b"{", b"\xff\xfe", b'[{"title": 1}]', b"[" * 10_000])
-def test_what_is_remembered_may_be_broken(home: Path, tmp_path: Path, written: bytes) -> None:
+def test_what_is_remembered_may_be_broken(
+    home_in_use: Path, tmp_path: Path, written: bytes
+) -> None:
     begun(tmp_path)
-    (home / "begun.json").write_bytes(written)
+    (home_in_use / "begun.json").write_bytes(written)
     assert in_progress(SHELF.problems) == ()
 
 
@@ -266,9 +267,9 @@ def marked_with_practice(drill: Drill, folder: Path) -> list[Student]:
 
 
 def test_practice_that_can_not_be_read_keeps_nobody_from_sitting(
-    home: Path, tmp_path: Path
+    home_in_use: Path, tmp_path: Path
 ) -> None:
-    practice = home / "practice"
+    practice = home_in_use / "practice"
     practice.mkdir(parents=True)
     (practice / "a.jsonl").write_bytes(b"\xff")
     (practice / "b.jsonl").mkdir()

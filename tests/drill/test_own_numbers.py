@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 from helpers.drill_sittings import END, SHELF, entry, record, right_entries
-from helpers.homes import home_after_a_start
 from helpers.material import CATALOGUE
 from leverstep.dialogue.door_dialogue import DoorDialogue, DoorRefusal
 from leverstep.drill.drill import Drill
@@ -31,12 +30,12 @@ problem = "plain-wheelbarrow"
 """
 
 
+pytestmark = pytest.mark.usefixtures("home_in_use")
+
+
 @pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    folder = home_after_a_start(tmp_path / "home")
-    monkeypatch.setenv("LEVERSTEP_HOME", str(folder))
+def nothing_is_typed(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("sys.stdin", io.StringIO(""))
-    return folder
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ import itertools
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 
 from helpers.material import CATALOGUE
 from leverstep.statics.step import Step
@@ -56,6 +56,13 @@ def catalogue() -> dict[str, frozenset[str]]:
 
 def moves(sheet: Sheet, key: str, values: Values) -> list[Move]:
     """Return every wrong move at a line, resting on the values before it."""
+    return list(_moves_from(sheet, key, tuple(values.items())))
+
+
+@lru_cache(maxsize=64)
+def _moves_from(sheet: Sheet, key: str, before: tuple[tuple[str, float], ...]) -> list[Move]:
+    """Return the moves, which are asked for again with each of them that is made."""
+    values = dict(before)
     step = sheet.steps[key]
     sheet = sheet.at(step)
     found: list[Move] = []

@@ -11,7 +11,6 @@ from functools import partial
 from pathlib import Path
 
 import pytest
-from helpers.homes import home_after_a_start
 from helpers.source import ROOT
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.commands.cli import main
@@ -22,9 +21,7 @@ SHELF = load_shelf()
 CHECK = ["check", "plain-wheelbarrow", "--seed", "1"]
 
 
-@pytest.fixture(autouse=True)
-def _own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("LEVERSTEP_HOME", str(home_after_a_start(tmp_path / "home")))
+pytestmark = pytest.mark.usefixtures("home_in_use")
 
 
 def run(*arguments: str, typed: bytes = b"", **environment: str) -> tuple[int, str, str]:

@@ -12,7 +12,6 @@ import pytest
 from helpers.commands import parsers
 from helpers.drill_sittings import right_entries
 from helpers.drills import SHELF, drill_file
-from helpers.homes import home_after_a_start
 from helpers.material import CATALOGUE
 from helpers.source import PACKAGE, ROOT
 from leverstep.drill.drill_file import read_drill
@@ -68,6 +67,7 @@ def test_every_command_that_is_written_is_one_of_the_program() -> None:
     assert written <= vars(calls).keys() | vars(drill_cli).keys(), "or a command within `drill`"
 
 
+@pytest.mark.usefixtures("home_in_use")
 @pytest.mark.parametrize("prog", HELPS)
 def test_the_example_of_a_help_runs(
     prog: str, folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
@@ -82,7 +82,6 @@ def test_the_example_of_a_help_runs(
     arguments, _, written = command.partition(" > ")
     typed = next((told for begun, told in TYPED.items() if command.startswith(begun)), "")
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(typed.encode())))
-    monkeypatch.setenv("LEVERSTEP_HOME", str(home_after_a_start(folder.parent / "home")))
     monkeypatch.chdir(folder)
     before = set(folder.rglob("*"))
     code = main(shlex.split(arguments))

@@ -10,7 +10,6 @@ import sys
 from pathlib import Path
 
 import pytest
-from helpers.homes import home_after_a_start
 from helpers.source import SOURCE
 from leverstep.faces.commands.cli import main
 from leverstep.faces.terminal import plain_output
@@ -19,10 +18,12 @@ PAIL = "elbow-full-pail"
 ENDS = "elbow-both-attachments"
 
 
+pytestmark = pytest.mark.usefixtures("home_in_use")
+
+
 @pytest.fixture(autouse=True)
 def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder with files of all sorts, which the commands run in."""
-    monkeypatch.setenv("LEVERSTEP_HOME", str(home_after_a_start(tmp_path / "home")))
     monkeypatch.delenv("LEVERSTEP_LIBRARY", raising=False)
     folder = tmp_path / "place"
     (folder / "empty").mkdir(parents=True)

@@ -88,12 +88,12 @@ _OF_LIMB = re.compile(r"(?i)\b(?:moment|torque)s?\s+of\s+(?:(?:the|my|his|her|wh
 """An arm that has a moment, and so is the part of the body."""
 ACROSS = frozenset(
     {"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating", "rotary"}
-    | {"shear", "transverse"}
+    | {"shear", "transverse", "dwars", "loodrecht", "quer", "perpendiculaire", "perpendicolare"}
 )
 """Words for the direction across the segment."""
 ALONG = frozenset(
     {"along", "parallel", "axial", "lengthways", "lengthwise", "compression", "compressive"}
-    | {"stabilising", "stabilizing"}
+    | {"stabilising", "stabilizing", "langs", "längs", "parallèle", "paralelo", "paralela"}
 )
 """Words for the direction of the segment."""
 OF_COMPONENTS = frozenset(
@@ -108,7 +108,8 @@ class ValueLabel:
 
     `of` are the words of the force whose symbol stands among the words, as in `arm of W`, `forces`
     the keys of such forces; `axis` is "x" or "y" where a component is said to be horizontal or
-    vertical. `is_from_vertical` says that an angle is told from the vertical.
+    vertical. `is_from_vertical` says that an angle is told from the vertical. `along` is 1 where
+    they point along the segment away from its joint, -1 towards it.
     """
 
     words: frozenset[str]
@@ -118,6 +119,7 @@ class ValueLabel:
     axis: str = ""
     is_from_vertical: bool = False
     forces: frozenset[str] = frozenset()
+    along: int = 0
 
     @property
     def is_empty(self) -> bool:

@@ -17,6 +17,7 @@ from leverstep.claims.beside_the_working import (
     answered,
     goes_on_supposing,
     is_aside,
+    says_constant,
     without_remark,
 )
 from leverstep.claims.chain_claims import ChainJudge
@@ -28,6 +29,7 @@ from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
 from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.memory import Memory
+from leverstep.claims.names_behind import with_names_before
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
     decimal_comma,
@@ -169,7 +171,7 @@ class Page:
 
     def _claims(self, text: str) -> list[Claim]:
         text = without_remark(answered(text))
-        if not _LETTER_OR_DIGIT.search(text):
+        if not _LETTER_OR_DIGIT.search(text) or says_constant(text):
             return []
         if self._names_length:
             text = with_metres(text)
@@ -224,7 +226,7 @@ class Page:
         """Return a line in plain writing, with `g` and `W` for gravity and a weight where they are
         no units of the problem, and the parts of the reaction that are called after the floor.
         """
-        plain = made_plain(text)
+        plain = made_plain(with_names_before(text, self._subject.names.all_words))
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
@@ -293,17 +295,23 @@ class Page:
         symbols, force = self._memory.symbols, self._memory.force_by_letter(cells[0])
         of, forces = self._subject.names.words_of(force), {force.key} if force else {}
         columns = columns_above(text, cells, self._columns)
+        components = [cell for one, cell in zip(columns, plain, strict=True) if one.is_of_axis]
+        plus = "+" if any(cell[:1] == "-" for cell in components) else ""
         claims: list[tuple[Claim, bool]] = []
         unread: list[Claim] = []
         for column, cell in worked_out(plain):
             above = columns[column]
             for chain in chains_of(above.filled(cell), symbols):
                 words = f"{head} {above.words} {chain.before}"
+                sign = plus if cell in components and cell[:1].isdigit() else ""
                 named = replace(chain, before=words, leads=False, of=of, forces=frozenset(forces))
+                named = replace(named, text=f"{sign}{chain.text}")
                 claim = self._chains.claim(named)
                 if claim is None:
                     continue
                 if claim.standing is LineStanding.UNREAD:
+                    if sign and claim.sign:
+                        return [claim]  # those beside it are signed
                     unread.append(claim)
                     continue
                 is_sure = has_unit(cell) or cell not in plain
