@@ -191,6 +191,13 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1", at("class")),
         Answer("25", at("q_d")),
     ],
+    # Keith, The Engines of the Human Body, and Perelman, Physics for Entertainment, as pages of
+    # others repeat them: so many times the force, and the speed
+    "forearm-half-an-inch": [Answer("24", at("P_m")), Answer("24", lambda v: 100 * v["v_l"])],
+    "forearm-eight-times": [
+        Answer("80", lambda v: v["F_m"] / 9.8),
+        Answer("8", lambda v: 100 * v["v_l"]),
+    ],
     # OpenStax, College Physics 2e, 2022, section 9.5, the problem of a wheelbarrow
     "wheelbarrow-heavier": [
         Answer("18.5", at("MA")),

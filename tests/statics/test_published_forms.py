@@ -68,6 +68,7 @@ FORMS: dict[str, Callable[[dict[str, Any]], bool]] = {
     "moment from I·α": says("relation", "moment sped up"),
     "force from m·a": says("inertia_of"),
     "power": says("relation", "power"),
+    "speed of a lever": says("relation", "speed"),
     "ratio of distances moved": is_ratio_of_distances,
 }
 LEAST = 2
