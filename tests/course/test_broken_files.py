@@ -11,9 +11,10 @@ from types import ModuleType
 from typing import Any
 
 import pytest
-from helpers.broken_files import SHIPPED, tried
+from helpers.broken_files import SHIPPED, read_broken, tried
 from helpers.problem_texts import effort, head, leaning, load, newtons, quantity, read_text, segment
 from leverstep.course import course_plan, problem_file
+from leverstep.course.cards import card_of
 from leverstep.course.faults import OURS, FileError
 from leverstep.course.shelf import load_shelf
 from leverstep.drill import item_rules
@@ -30,6 +31,29 @@ def test_no_broken_file_brings_the_program_down() -> None:
     came = Counter(tried(SHIPPED[seed % len(SHIPPED)], seed) for seed in range(RUNS))
     assert sum(came.values()) == RUNS
     assert set(came) == {"told", "vetted", "sound"}
+
+
+WAYS, PIECES = 10_000, 8
+"""In how many ways files are broken to be read, and in how many parts of the suite."""
+DERIVED_EACH = 5
+"""Of files that still read, each fifth is derived and made a card too."""
+
+
+@pytest.mark.parametrize("piece", range(PIECES))
+def test_ten_thousand_broken_files_are_told_or_read(piece: int) -> None:
+    """Each is told of, and not as a fault of the program; some that read are derived.
+
+    `test_no_broken_file_brings_the_program_down` vets some as well, and the benchmark all.
+    """
+    share = WAYS // PIECES
+    ways = range(piece * share, (piece + 1) * share)
+    read = [read_broken(SHIPPED[seed % len(SHIPPED)], seed) for seed in ways]
+    problems = [problem for problem in read if problem is not None]
+    assert share / 20 < len(problems) < share / 2
+    for problem in problems[::DERIVED_EACH]:
+        card_of(problem)
+        question = problem.question("1")
+        assert question.trouble or question.right
 
 
 GOOD = (

@@ -12,6 +12,7 @@ import tomllib
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,8 @@ from leverstep.course.cards import card_of
 from leverstep.course.faults import OURS, FileError
 from leverstep.course.forces import STRAIGHT
 from leverstep.course.problem import Problem
-from leverstep.course.problem_file import problem_of
+from leverstep.course.problem_file import problem_of, problem_of_table
+from leverstep.course.toml import exact_number
 from leverstep.vetting.vet import vet_problem
 
 from helpers.material import CATALOGUE
@@ -290,14 +292,47 @@ class Breaker:
 
 def broken(path: Path, seed: int) -> str:
     """Return the text of a file with some changes; the same seed makes the same."""
+    return text_of_file(_broken_table(path, seed))
+
+
+def _broken_table(path: Path, seed: int) -> Table:
+    """Return what a file holds, with some changes."""
     chance = random.Random(f"{path.stem} {seed}")
-    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    table = copy.deepcopy(_whole(path))
     if chance.random() < 0.5:
         table.pop("shown", None)
     breaker = Breaker(table, chance)
     for _ in range(chance.randint(1, 4)):
         breaker.change()
-    return text_of_file(table)
+    return table
+
+
+@cache
+def _whole(path: Path) -> Table:
+    return tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def _as_read(value: Any) -> Any:
+    """Return a value as it comes from a text: with decimals that are exact."""
+    if isinstance(value, dict):
+        return {key: _as_read(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_as_read(inner) for inner in value]
+    return exact_number(repr(value)) if isinstance(value, float) else value
+
+
+def read_broken(path: Path, seed: int) -> Problem | None:
+    """Return the problem of a broken file whose statement names nothing, None where it is told.
+
+    Raises:
+        Exception: whatever the program fails with.
+    """
+    table = _as_read(_broken_table(path, seed)) | {"statement": "A posture."}
+    try:
+        return problem_of_table(table, path, path.name)
+    except FileError as error:
+        _raise_ours(error)
+        return None
 
 
 def read_whole(text: str, name: str) -> Problem:

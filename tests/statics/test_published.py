@@ -74,6 +74,8 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1705", at("R_y", -1)),
         Answer("3", at("class")),
     ],
+    # the same, with its angle as the book gives it
+    "forearm-from-the-upright": [Answer("433.3", at("P_m")), Answer("383.3", at("P_R"))],
     # Nordin and Frankel, as a public page of a course repeats it
     "back-compression": [
         Answer("3850", at("F_m")),
@@ -130,6 +132,7 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("3.4", at("n_m")),
         Answer("1", at("class")),
     ],
+    "push-up-both-arms": [Answer("1.68e3", at("F_l")), Answer("1.68e3", at("F_r"))],
     # the same problem, both parts in one working
     "push-up-in-one": [Answer("147", at("F_o")), Answer("1.68e3", at("F_m"))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Example 9.1
@@ -158,6 +161,10 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("190", lambda v: 180 + v["phi_R"]),
         Answer("-4", at("R_dir")),
     ],
+    "kneecap-by-bearing": [
+        Answer("1.1e3", at("R")),
+        Answer("190", lambda v: 180 + v["phi_R"]),
+    ],
     # Hibbeler, Engineering Mechanics: Statics, chapter 2, from memory
     "screw-eye": [Answer("213", at("R")), Answer("54.8", at("phi_R"))],
     # OpenStax, College Physics 2e, 2022, section 4.7, an example, from memory
@@ -165,11 +172,7 @@ ANSWERS: dict[str, list[Answer]] = {
     # Serway, read with its answers on assignmentexpert.com
     "traffic-light-in-newtons": [Answer("73.4", at("T_l")), Answer("97.4", at("T_r"))],
     # Hibbeler, Engineering Mechanics: Statics, chapter 3, from memory
-    # with 9.81 m/s² for g
-    "cylinder-on-cables": [
-        Answer("420", lambda v: v["T_l"] * 9.81 / 9.8),
-        Answer("475.66", lambda v: v["T_r"] * 9.81 / 9.8),
-    ],
+    "cylinder-on-cables": [Answer("420", at("T_l")), Answer("475.66", at("T_r"))],
     # OpenStax, College Physics 2e, 2022, section 9.4, Example 9.2
     "pole": [Answer("32.7", at("F_r")), Answer("16.3", at("R_y"))],
     # OpenStax, College Physics 2e, 2022, section 9.5, Example 9.3
@@ -186,6 +189,55 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("25", at("AR")),
         Answer("50", at("F_i")),
         Answer("1", at("class")),
+        Answer("25", at("q_d")),
+    ],
+    # Keith, The Engines of the Human Body, and Perelman, Physics for Entertainment, as pages of
+    # others repeat them: so many times the force, and the speed
+    "forearm-half-an-inch": [Answer("24", at("P_m")), Answer("24", lambda v: 100 * v["v_l"])],
+    "forearm-eight-times": [
+        Answer("80", lambda v: v["F_m"] / 9.8),
+        Answer("8", lambda v: 100 * v["v_l"]),
+    ],
+    # OpenStax, College Physics 2e, 2022, section 9.5, the problem of a wheelbarrow
+    "wheelbarrow-heavier": [
+        Answer("18.5", at("MA")),
+        Answer("18.5", at("q_d")),
+        Answer("29.1", at("F_i")),
+        Answer("510", at("R_y")),
+    ],
+    # OpenStax, University Physics Volume 1, 2016, section 12.2, Example 12.5, from memory
+    "ladder-slippery-wall": [
+        Answer("150.7", at("F_w")),
+        Answer("400.0", at("R_y")),
+        Answer("0.377", at("mu_n")),
+    ],
+    # notes and questions with their answers, read in public repositories
+    "ladder-with-a-man": [
+        Answer("426.0", at("F_w")),
+        Answer("950", at("R_y")),
+        Answer("0.448", at("mu_n")),
+    ],
+    "ladder-at-sixty": [Answer("28.9", at("F_w")), Answer("0.29", at("mu_n"))],
+    # Young and Geller, College Physics, edition not known, read with its answer on
+    # studyquestionhub.com; the book's 755 N made 25.2 cm²
+    "gastrocnemius-area": [Answer("7.6e2", at("F_m")), Answer("25.2", lambda v: v["F_m"] / 30)],
+    # a problem of a course on muscles, read with its answers on csr.engine.ac.nz
+    "pennate-muscle": [
+        Answer("50", at("F_m")),
+        Answer("5", at("F_t")),
+        Answer("48.2963", at("R_a")),
+    ],
+    # an exercise of a course on kinesiology, read with its answers on quesba.com
+    "rotary-part": [Answer("34", at("R_a")), Answer("93.97", at("R_t", -1))],
+    # OpenStax, College Physics 2e, 2022, section 4.7, from memory
+    "scale-in-a-lift": [Answer("825", at("R_y"))],
+    # OpenStax, University Physics Volume 1, 2016, section 10.8, Example 10.16, from memory
+    "engine-shaft": [Answer("9.0e4", at("P_s"))],
+    # the same with the length left open, as the book has it
+    "boom-of-any-length": [
+        Answer("778", at("F_c")),
+        Answer("778", at("R")),
+        Answer("45", at("phi_R")),
     ],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 41
     "boom": [Answer("778", at("F_c")), Answer("778", at("R")), Answer("45", at("phi_R"))],
@@ -221,6 +273,12 @@ ANSWERS: dict[str, list[Answer]] = {
         Answer("1.62e3", at("R")),
         Answer("30", at("phi_R")),
     ],
+    # the same with the length left open
+    "trapdoor-of-any-length": [
+        Answer("1.50e3", at("F_r")),
+        Answer("1.62e3", at("R")),
+        Answer("30", at("phi_R")),
+    ],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Check Your Understanding 12.8
     "sign": [Answer("1167", at("F_c")), Answer("980", at("R")), Answer("18", at("phi_R"))],
     # OpenStax, College Physics 2e, 2022, section 9.2, Problem 3
@@ -244,6 +302,11 @@ ANSWERS: dict[str, list[Answer]] = {
     ],
     # Knight, Physics for Scientists and Engineers, 4th ed., 2017, chapter 12; read in copies
     "reaction-board": [Answer("0.915", at("d_w"))],
+    # Serway and Vuille, College Physics, edition not known, chapter 8, from memory
+    "scales-under-a-board": [Answer("0.896", at("d_w"))],
+    # Giancoli, Physics: Principles with Applications, 6th ed., chapter 9, problem 36, read with
+    # its answer on brainmass.com: the top moves twice as far as the middle
+    "leaning-tower": [Answer("2.5", lambda v: 2 * v["b_edge"]), Answer("1", at("base"))],
     # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.4, cut in two at the wrist
     "elbow-book-in-two": [Answer("470", at("F_m")), Answer("407", at("R_y2", -1))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 41, cut in two
@@ -294,9 +357,11 @@ ANSWERS: dict[str, list[Answer]] = {
 
 
 def values_of(name: str) -> Values:
-    """Return the steps of a published problem with the constants of the books."""
-    question = SHELF.problems[name].question("any")
-    return question.graph.values(question.numbers, BOOKS)
+    """Return the steps of a published problem with the constants of the books, or with its own."""
+    problem = SHELF.problems[name]
+    question = problem.question("any")
+    own = {name: taken[0] for name, taken in problem.constants_set.items()}
+    return question.graph.values(question.numbers, BOOKS | own)
 
 
 def test_every_published_file_reads_and_has_answers():

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from leverstep.course.body_parts import read_points, read_support
 from leverstep.course.constants import constant_taken
-from leverstep.course.faults import Fault, FileError, Reader, failing_as_fault, told
+from leverstep.course.faults import Fault, FileError, Reader, Table, failing_as_fault, told
 from leverstep.course.forces import ANGLED, LONG, SENSES, Forces, is_couple
 from leverstep.course.further_reading import FurtherReader
 from leverstep.course.joined import check_handed_on, read_joined
@@ -74,8 +74,17 @@ def problem_of(text: str, path: Path, called: str) -> Problem:
     Raises:
         FileError: with every fault of the text, `called` so.
     """
+    return problem_of_table(parsed(text, called), path, called)
+
+
+def problem_of_table(table: Table, path: Path, called: str) -> Problem:
+    """Return the problem of a table, read from the text of a file at `path`.
+
+    Raises:
+        FileError: with every fault of the table, `called` so.
+    """
     with failing_as_fault(called):
-        draft = _ProblemDraft(Reader(called, parsed(text, called)))
+        draft = _ProblemDraft(Reader(called, table))
         problem = draft.problem(path)
         if draft.reader.faults or problem is None:
             raise FileError(told(draft.reader.faults))
@@ -263,6 +272,8 @@ class _ProblemDraft:
         PostureChecks(posture, named, own_ask, own_reader, self.quantities).check()
         reader.faults.extend(found)
         self._is_worked &= not found
+        if found:  # then nobody knows what is handed on to a segment that is joined
+            self._before = None
         if self._is_worked:
             self.further.check(posture)
         return posture
