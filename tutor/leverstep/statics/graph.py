@@ -53,8 +53,9 @@ class StepFunction:
         """
         found = [*map(known.__getitem__, self.uses), *self._right]
         if changed:
-            for name in changed.keys() & self.places.keys():
-                found[self.places[name]] = changed[name]
+            for name, value in changed.items():
+                if name in self.places:
+                    found[self.places[name]] = value
         return found
 
     def value(self, arguments: list[float]) -> float:
@@ -186,8 +187,8 @@ class Graph:
         """
         constants = constants or {}
         known = {**self.constants, **numbers, **constants, **own}
-        between, varied = _between(self, key, frozenset(own))
-        return Probe(self.functions[key], known, between, varied - constants.keys())
+        between = _between(self, key, frozenset(own))
+        return Probe(self.functions[key], known, between, between.conventions - constants.keys())
 
     def between(self, key: str, own: Set[str]) -> tuple[StepFunction, ...]:
         """Return the steps that a step rests on up to those with a value of their own."""
@@ -221,14 +222,34 @@ class Graph:
         return found
 
 
+class Between:
+    """The steps before a step that have no value of their own.
+
+    `conventions` are the names of those that they and the step itself take, `choices` those of the
+    choices that are made in them.
+    """
+
+    def __init__(self, graph: Graph, key: str, own: frozenset[str]) -> None:
+        self.steps = graph.between(key, own)
+        used = frozenset(graph.functions[key].uses).union(*(one.uses for one in self.steps))
+        self.conventions: Set[str] = used & CONVENTIONS.keys()
+        self.choices: Set[str] = {name for one in self.steps for name in one.places}
+
+
 @lru_cache(maxsize=4096)
-def _between(
-    graph: Graph, key: str, own: frozenset[str]
-) -> tuple[tuple[StepFunction, ...], frozenset[str]]:
-    """Return the steps before a step that have no value of their own, and all conventions there."""
-    between = graph.between(key, own)
-    used = frozenset(graph.functions[key].uses).union(*(one.uses for one in between))
-    return between, used & CONVENTIONS.keys()
+def _between(graph: Graph, key: str, own: frozenset[str]) -> Between:
+    return Between(graph, key, own)
+
+
+@lru_cache(maxsize=4096)
+def _resting_on(between: Between, names: frozenset[str]) -> tuple[StepFunction, ...]:
+    """Return those of some steps that rest on choices or constants, straight or by each other."""
+    touched, found = set(names), []
+    for one in between.steps:
+        if one.rests_on(touched):
+            found.append(one)
+            touched.add(one.key)
+    return tuple(found)
 
 
 class ValuesOnDemand(Mapping[str, float]):
@@ -268,7 +289,7 @@ class Probe:
         self,
         function: StepFunction,
         known: Mapping[str, float],
-        between: tuple[StepFunction, ...],
+        between: Between,
         constants: Set[str],
     ) -> None:
         self.constants = constants
@@ -276,11 +297,6 @@ class Probe:
         self._known = known
         self._between = between
         self._before: dict[Changes, list[float]] = {}
-
-    @cached_property
-    def _choices_before(self) -> Set[str]:
-        """Return the names of the choices that are made before the step."""
-        return {name for one in self._between for name in one.places}
 
     def values(
         self, changes: Sequence[tuple[Choice, float]], ways: Iterable[Mapping[str, float]]
@@ -310,7 +326,7 @@ class Probe:
             place = find(name)
             if place is not None:
                 here.append((place, value))
-            elif name in self._choices_before:
+            elif name in self._between.choices:
                 before += ((name, value),)
         found = self._before.get(before)
         if found is None:
@@ -327,12 +343,12 @@ class Probe:
         Where these have values with nothing changed, only what rests on a change is worked out.
         """
         base = self._as_right if changed else None
+        steps = self._between.steps
+        if base is not None:
+            steps = _resting_on(self._between, frozenset(changed))
         known = {**(base or self._known), **changed}
-        touched = set(changed)
-        for one in self._between:
-            if base is None or one.rests_on(touched):
-                known[one.key] = one.value(one.arguments(known, changed))
-                touched.add(one.key)
+        for one in steps:
+            known[one.key] = one.value(one.arguments(known, changed))
         return known
 
     @cached_property
