@@ -95,7 +95,7 @@ def result_of(question: Question, key: str) -> float | None:
 def check_change(question: Question, one: ChoiceQuestion) -> bool:
     """Hold each answer against the solver where it has the result; return whether it has."""
     _, verb, key = one.key.split(":")
-    if question.problem.stages or question.problem.posture.seeks_centre or verb == "make":
+    if question.problem.stages or question.problem.posture.seeks_centre:
         return False
     before = result_of(question, key)
     if before is None or question.problem.posture.sought_angle is not None:
@@ -105,6 +105,9 @@ def check_change(question: Question, one: ChoiceQuestion) -> bool:
         moved = question.with_given(given, question.exact[given] * BY[word])
         after = result_of(moved, key)
         assert after is not None
+        if verb == "make":  # smaller
+            assert (answer.key in one.right) is (after < 0.999 * before), answer
+            continue
         said = answer_of(after / before)
         assert said is not None
         assert (answer.key in one.right) is (str(said) == f"{verb}s"), answer
