@@ -40,9 +40,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path / "home"))
 
 
-def begun(folder: Path, clean: int = 0) -> Practice:
+def begun(folder: Path, stage: int = 1) -> Practice:
     return Practice.start(
-        PAIL, "1", CATALOGUE, folder, guidance=Guidance.FADING, clean=clean
+        PAIL, "1", CATALOGUE, folder, guidance=Guidance.FADING, stage=stage
     )  # fmt: skip
 
 
@@ -57,10 +57,10 @@ def read(bench: Bench) -> None:
 
 
 @pytest.mark.parametrize(
-    ("lines", "opened"), [(16, [2, 8, 16, 16]), (5, [2, 3, 5, 5]), (2, [2, 2, 2, 2])]
+    ("lines", "opened"), [(16, [0, 2, 8, 16, 16]), (5, [0, 2, 3, 5, 5]), (2, [0, 2, 2, 2, 2])]
 )
 def test_each_clean_working_leaves_more_lines_open(lines: int, opened: list[int]) -> None:
-    assert [lines_open(lines, clean) for clean in range(4)] == opened
+    assert [lines_open(lines, stage) for stage in range(5)] == opened
 
 
 def test_the_first_lines_come_one_by_one_then_the_last_are_asked_for(tmp_path: Path) -> None:
@@ -79,6 +79,54 @@ def test_the_first_lines_come_one_by_one_then_the_last_are_asked_for(tmp_path: P
         practice.answer(question, question.answers[0].key)
     assert practice.to_answer is None
     assert working.current() is steps[-FIRST_OPEN]
+
+
+def test_a_first_example_is_shown_whole_and_asks_nothing_but_why(tmp_path: Path) -> None:
+    practice = begun(tmp_path, stage=0)
+    working, fading = practice.working, practice.fading
+    assert fading is not None
+    assert fading.is_whole
+    dialogue = PracticeDialogue(practice)
+    assert dialogue.example_told == (
+        "The whole working is shown, line by line, each with its reason: you only read."
+    )
+    sorts, told = [], ""
+    while (question := dialogue.question) is not None:
+        assert not practice.is_read_whole
+        sorts.append(question.sort)
+        told = dialogue.choose(1).told
+    assert len(sorts) == len(working.steps)
+    assert {*sorts} == {QuestionSort.WHY, QuestionSort.READ}
+    assert told.endswith("That was the last line.")
+    assert working.complete
+    assert working.asked == ()
+    end = ending(practice)
+    assert end.headline == (
+        "You have read the whole working. The next of its kind leaves the last lines to you."
+    )
+    assert end.account.startswith("Everything is saved. 16 lines were shown to you. You knew ")
+    assert any(result.endswith(" N.") for result in end.results)
+    path = practice.place
+    assert path is not None
+    assert fields_in(path)[-1]["kind"] == "end"
+    again = Practice.resume(path, SHELF, CATALOGUE)
+    assert again.is_read_whole
+    assert again.working.complete
+    assert again.enter("W_f", "3 N").outcome is not Outcome.RIGHT
+    assert again.hint("W_f") is None
+
+
+def test_an_example_shown_whole_is_done_only_once_it_is_read(tmp_path: Path) -> None:
+    practice = begun(tmp_path, stage=0)
+    for _ in practice.working.steps[1:]:
+        question = practice.to_answer
+        assert question is not None
+        practice.answer(question, "")
+    path = practice.place
+    assert path is not None
+    assert not practice.is_read_whole
+    assert "end" not in [one["kind"] for one in fields_in(path)]
+    assert not Practice.resume(path, SHELF, CATALOGUE).is_read_whole
 
 
 def test_a_shown_line_is_right_and_neither_judged_hinted_nor_charged(tmp_path: Path) -> None:
@@ -142,7 +190,7 @@ def test_an_example_half_read_is_gone_on_with_and_is_no_problem_done(tmp_path: P
 
 
 def test_with_every_line_open_it_is_a_working_like_any(tmp_path: Path) -> None:
-    practice = begun(tmp_path, clean=2)
+    practice = begun(tmp_path, stage=3)
     assert (practice.fading, practice.to_answer) == (None, None)
     assert practice.working.asked == practice.working.steps
     path = practice.place
@@ -219,7 +267,7 @@ def test_the_end_tells_what_was_shown_and_which_reasons_were_known(tmp_path: Pat
 def test_what_is_expected_is_asked_first_and_each_answer_is_told_of_itself(tmp_path: Path) -> None:
     choices = PracticeChoices(thinking=frozenset({Thinking.PREDICT}))
     practice = Practice.start(
-        PAIL, "1", CATALOGUE, tmp_path, guidance=Guidance.FADING, choices=choices
+        PAIL, "1", CATALOGUE, tmp_path, guidance=Guidance.FADING, choices=choices, stage=1
     )
     dialogue = PracticeDialogue(practice)
     told = [dialogue.choose(1).told for _ in practice.expectations]

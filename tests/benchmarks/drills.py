@@ -37,11 +37,15 @@ STUDENTS, TASKS, ENTRIES, SLIPS = 1000, 8, 12, 0.3
 UNIT = 2**20 if sys.platform == "darwin" else 2**10
 
 
-def the_drill() -> Drill:
-    """Return a drill of eight problems, one for each of as many joints as there are."""
+def the_drill(numbers: str) -> Drill:
+    """Return a drill of eight problems, one for each of as many joints as there are.
+
+    `numbers` says whose they are, as in its file: individual or fixed.
+    """
     one_for_each = list({card.joint: card.id for card in SHELF.cards}.values())
     text = 'id = "speed"\ntitle = "Speed"\n'
-    text += "".join(f'[[item]]\nproblem = "{name}"\n' for name in one_for_each[:TASKS])
+    item = f'[[item]]\nnumbers = "{numbers}"\nproblem = '
+    text += "".join(f'{item}"{name}"\n' for name in one_for_each[:TASKS])
     drill = drill_of(text, SHELF.problems, "speed.toml")
     assert len(drill.items) == TASKS
     return drill
@@ -72,9 +76,8 @@ def typed(drill: Drill, student: str) -> Iterator[dict[str, object]]:
             yield entry(step.key, text, task.number)
 
 
-def write_class(folder: Path, count: int) -> int:
+def write_class(drill: Drill, folder: Path, count: int) -> int:
     """Write the records of a class; return how many bytes they have."""
-    drill = the_drill()
     for number in range(count):
         student = f"s{number:05}"
         lines = [*typed(drill, student), END]
@@ -82,9 +85,10 @@ def write_class(folder: Path, count: int) -> int:
     return sum(path.stat().st_size for path in folder.iterdir())
 
 
-def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[float, int]:
+def mark(
+    drill: Drill, folder: Path, executor: Executor, clock: Callable[[], float]
+) -> tuple[float, int]:
     """Mark a folder of records into tables; return the seconds on a clock, and the entries."""
-    drill = the_drill()
     start = clock()
     with tempfile.TemporaryDirectory() as out:
         with Outputs(Path(out)) as files:
@@ -95,13 +99,13 @@ def mark(folder: Path, executor: Executor, clock: Callable[[], float]) -> tuple[
         return spent, (Path(out) / "steps.csv").read_bytes().count(b"\n") - 1
 
 
-def marked_alone(*folders: Path) -> list[tuple[float, int, float]]:
+def marked_alone(numbers: str, *folders: Path) -> list[tuple[float, int, float]]:
     """Return the same for each folder in turn, marked on one core in one process of its own.
 
     The seconds are those of the core, so that other programs on the machine don't count; with them
     comes the peak of megabytes so far.
     """
-    command = [sys.executable, __file__, "mark", *map(str, folders)]
+    command = [sys.executable, __file__, "mark", numbers, *map(str, folders)]
     printed = subprocess.check_output(command, text=True).splitlines()
     return [(float(a), int(b), float(c)) for a, b, c in map(str.split, printed)]
 
@@ -111,32 +115,38 @@ def main() -> None:
     look_for_garbage_seldom()
     count = int(sys.argv[1]) if len(sys.argv) > 1 else STUDENTS
     print(f"{machine()}\n")
+    drill = the_drill("individual")
     with tempfile.TemporaryDirectory() as home:
-        few, many = Path(home) / "few", Path(home) / "many"
+        few, many, alike = (Path(home) / name for name in ("few", "many", "alike"))
         for folder, students in ((few, count // 10), (many, count)):
             folder.mkdir()
-            size = write_class(folder, students)
-            ((seconds, entries, peak),) = marked_alone(folder)
+            size = write_class(drill, folder, students)
+            ((seconds, entries, peak),) = marked_alone("individual", folder)
             print(
                 f"{students:5} records, {size / 2**20:6.1f} MB, {entries:6} entries, one core: "
                 f"{seconds:6.1f} s, {entries / seconds:6.0f} entries/s, peak {peak:4.0f} MB"
             )
             with workers() as executor:
-                together, entries = mark(folder, executor, time.perf_counter)
+                together, entries = mark(drill, folder, executor, time.perf_counter)
             cores = os.cpu_count() or 1
             print(f"{'':37} {cores} cores: {together:6.1f} s, {entries / together:6.0f} entries/s")
-        (cold, *_), (once, *_), (tenfold, entries, _) = marked_alone(few, few, many)
+        (cold, *_), (once, *_), (tenfold, entries, _) = marked_alone("individual", few, few, many)
+        alike.mkdir()
+        write_class(the_drill("fixed"), alike, count)
+        _, (same, same_entries, peak) = marked_alone("fixed", alike, alike)
     print(f"meeting the problems for the first time takes {cold - once:.1f} s of that")
     print(f"afterwards ten times the records take {tenfold / once:.1f} times as long")
     print(f"afterwards one core marks {entries / tenfold:.0f} entries/s")
+    rate = same_entries / same
+    print(f"with the same numbers for all, once more, {rate:.0f} entries/s, peak {peak:.0f} MB")
 
 
 if __name__ == "__main__":
     if sys.argv[1:2] == ["mark"]:
         look_for_garbage_seldom()  # as the program does
         with ThreadPoolExecutor(1) as alone:
-            for name in sys.argv[2:]:
-                found = mark(Path(name), alone, time.process_time)
+            for name in sys.argv[3:]:
+                found = mark(the_drill(sys.argv[2]), Path(name), alone, time.process_time)
                 print(*found, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / UNIT)
     else:
         main()

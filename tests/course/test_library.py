@@ -5,7 +5,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -17,12 +17,12 @@ from leverstep.course.places import shipped
 from leverstep.course.problem import Problem, Question
 from leverstep.course.segments import TABLES, segment_table
 from leverstep.course.shelf import load_shelf
-from leverstep.statics.acting import BandSize, Force, InertiaSize
+from leverstep.statics.acting import Force
 from leverstep.statics.geometry import force_bearing, segment_bearing
 from leverstep.statics.graph import Values
 from leverstep.statics.kinds import Part
 from leverstep.statics.points import Distance
-from leverstep.statics.posture import Axes, Find, Relation
+from leverstep.statics.posture import Find
 from leverstep.working.wording import ask
 from scipy import constants as nist
 from sympy import symbols
@@ -265,46 +265,6 @@ def test_there_are_the_problems_that_a_course_needs() -> None:
     assert {"effort", "load", "mass", "distance", "support", "moment", "net moment"} <= set(asked)
     assert min(count(lambda p: p.units)[units] for units in ("SI", "US customary")) >= 8
     assert all(problem.idealised for problem in PROBLEMS.values())
-
-
-def works_out(problem: Problem, *relations: Relation) -> bool:
-    """Return whether something is worked out further by one of some relations."""
-    further = (one for posture in problem.postures for one in posture.further)
-    return any(one.relation in relations for one in further)
-
-
-def sized_by(problem: Problem, *sources: type) -> bool:
-    """Return whether the size of some force comes from one of some sources."""
-    return any(isinstance(force.source, sources) for force in problem.forces)
-
-
-FORMS: dict[str, Callable[[Problem], bool]] = {
-    "along and across": lambda p: any(Axes.SEGMENT in one.resolved for one in p.postures),
-    "centre of mass": lambda p: p.posture.seeks_centre,
-    "forces through one point": lambda p: p.posture.find in (Find.RESULTANT, Find.TWO_FORCES),
-    "couples": lambda p: any(one.couples for one in p.postures),
-    "two postures": lambda p: len(p.stages) > 1,
-    "chains": lambda p: any(
-        s.kind.part is Part.HANDED_ON for s in p.question("1").derivation.steps
-    ),
-    "unknown angle": lambda p: p.posture.sought_angle is not None,
-    "shared moment": lambda p: (
-        any(one.sharing for one in p.postures) or works_out(p, Relation.PART_SHARED)
-    ),
-    "friction, stress, bands": lambda p: (
-        works_out(p, Relation.FRICTION_NEEDED, Relation.STRESS) or sized_by(p, BandSize)
-    ),
-    "inertia, power": lambda p: (
-        works_out(p, Relation.POWER, Relation.MOMENT_SPED_UP) or sized_by(p, InertiaSize)
-    ),
-}
-"""The forms of problem that a course has beside levers."""
-
-
-@pytest.mark.parametrize("form", FORMS)
-def test_each_form_has_at_least_three_problems(form: str) -> None:
-    having = [card.id for card in SHELF.offered if FORMS[form](PROBLEMS[card.id])]
-    assert len(having) >= 3, having
 
 
 @pytest.mark.parametrize("name", [name for name, p in sorted(PROBLEMS.items()) if p.stages])

@@ -237,7 +237,7 @@ def test_words_of_one_question() -> None:
 
 
 def test_a_problem_that_shows_nothing_is_drawn_as_ever() -> None:
-    question = shipped("plain-wheelbarrow")
+    question = showing(name="plain-wheelbarrow")
     assert tuple(besides(question)) == ()
     picture = layout(question, 42, 11)
     assert not [one for one in picture.strokes if isinstance(one, Outline | Surface)]

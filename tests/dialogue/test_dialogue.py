@@ -56,7 +56,8 @@ def test_what_is_asked_follows_the_guidance(tmp_path: Path) -> None:
     assert landmarks.aside == "Any other line may be written with its symbol."
     assert (blank.key, blank.place) == ("", "")
     assert blank.asks == "Still to find: F_h, MA, AR, class, R_y, direction."
-    assert (fading.key, fading.place) == ("R_y", "Line 14 of 15")
+    # A first example is shown whole; its last line is to be done until it is read.
+    assert (fading.key, fading.place) == ("R_dir", "Line 15 of 15")
 
 
 def test_a_right_line_gives_way_to_the_next_and_a_wrong_one_does_not(tmp_path: Path) -> None:
@@ -167,7 +168,9 @@ def test_a_skipped_line_is_open_at_the_end_and_comes_round(tmp_path: Path) -> No
     for _ in dialogue.working.steps[1:]:
         dialogue.skip()
     assert dialogue.asked is None
-    assert ending(dialogue.bench).headline.startswith("0 of 15 lines are right. Still open: W_s, ")
+    end = ending(dialogue.bench)
+    assert end.headline.startswith("0 of 15 lines are right. Still open: W_s, ")
+    assert end.account.startswith("No line was written, and no hint was asked for.")
     assert dialogue.come_round().startswith("Still open: W_s, W_b, ")
     assert dialogue.at_hand is dialogue.working.steps[0]
 

@@ -227,8 +227,10 @@ def check_second(question: Question, told: str) -> None:
         said = [value for value, _ in numbers(told)]
         assert said == pytest.approx([arm, arm / distance, distance], rel=TWO)
     else:
-        (first, _), (second, _) = sorted(solved.values(), key=lambda one: -abs(one[1]))[:2]
-        one, other = sorted((abs(moment) for _, moment in solved.values()), reverse=True)[:2]
+        found = {force.symbol for force in (posture.balancing, *posture.sharing) if force}
+        known = [pair for symbol, pair in solved.items() if symbol not in found]
+        (first, _), (second, _) = sorted(known, key=lambda one: -abs(one[1]))[:2]
+        one, other = sorted((abs(moment) for _, moment in known), reverse=True)[:2]
         assert is_ratio(after(told, " is "), first / second)
         assert is_ratio(after(told, "moment arm is "), (one / first) / (other / second))
         assert is_ratio(after(told, "its moment is "), one / other)
@@ -269,6 +271,15 @@ def size_of(question: Question, key: str) -> float:
     return Plane.of(question).reaction()
 
 
+def touching(question: Question, said: Further) -> np.ndarray:
+    """Return what holds or slips at a support, right and up: a force of its own or all in sum."""
+    plane, posture = Plane.of(question), question.problem.posture
+    own = [force for force in posture.forces if force.symbol == said.of]
+    if own:
+        return np.multiply(plane.solved()[said.of][0], plane.unit(own[0]))
+    return np.sum(pulls_of(question), axis=0)
+
+
 def called(question: Question, key: str) -> str:
     """Return what a force or the reaction is named in the problem."""
     return question.problem.names.get(key, question.problem.reaction)
@@ -301,7 +312,7 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
             often = size / weight * (100 if said.unit == "%" else 1)
             assert found == pytest.approx([often], rel=THREE)
         case Relation.FRICTION_NEEDED | Relation.FRICTION_ENOUGH:
-            across, upward = np.sum(pulls_of(question), axis=0)
+            across, upward = touching(question, said)
             needed = abs(across / upward)
             numbers_said = [float(one) for one in re.findall(r"\d+\.\d+", told)]
             if said.relation is Relation.FRICTION_NEEDED:
@@ -316,10 +327,13 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
             assert found == pytest.approx([force, 2 * force], rel=THREE)
         case Relation.POWER:
             (quickly,) = given.values()
-            assert found == pytest.approx([size * np.radians(quickly)] * 2, rel=THREE)
+            if said.givens[0].unit == "deg/s":
+                quickly = np.radians(quickly)
+            assert found == pytest.approx([size * quickly] * 2, rel=THREE)
         case Relation.STRESS:
             (area,) = given.values()
-            assert found == pytest.approx([size / (100 * area)] * 2, rel=THREE)
+            square = 100 * area if said.givens[0].unit == "cm²" else area  # in mm²
+            assert found == pytest.approx([size / square] * 2, rel=THREE)
         case Relation.OTHER_UNIT:
             units = {"lbf": nist.pound_force, "kgf": nist.kilogram_force, "kN": nist.kilo}
             expected = [size, size / units[said.unit], size / question.accepted["g"][0]]
@@ -329,7 +343,9 @@ def check_further(question: Question, said: Further, sentences: tuple[str, ...])
             share = own / (own + sum(others)) if others else own
             assert found == pytest.approx([size * share, 100 * share], rel=0.05)
         case _:
-            assert is_ratio(after(told, "moves "), size_of(question, said.over) / size)
+            ratio = size_of(question, said.over) / size
+            assert told.startswith("The " + called(question, said.of if ratio > 1 else said.over))
+            assert is_ratio(after(told, "moves "), max(ratio, 1 / ratio))
     return told
 
 

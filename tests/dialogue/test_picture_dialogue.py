@@ -237,6 +237,10 @@ def test_the_choice_is_kept_and_takes_effect_where_nothing_is_written(
     assert dialogue.change_pictures().told.startswith("From the next problem on, you draw")
     assert dialogue.picture is None
     assert choices_kept().pictures is Pictures.ASKED
+    assert dialogue.change_pictures().told.endswith("no free-body diagram is shown.")
+    unseen = PracticeDialogue(Practice.start(problem, "9", CATALOGUE, choices=choices_kept()))
+    assert (unseen.has_pictures, unseen.picture) == (False, None)
+    assert dialogue.has_pictures, "it stays where it was shown"
     assert dialogue.change_pictures().told.endswith("the free-body diagram is given.")
     fresh = PracticeDialogue(Practice.start(problem, "8", CATALOGUE))
     assert fresh.change_pictures().told.startswith("You draw the free-body diagram now")

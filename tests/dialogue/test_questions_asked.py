@@ -18,6 +18,7 @@ from leverstep.bench.record_lines import AnswerLine, EntryLine, RecordLine
 from leverstep.course.problem import Question
 from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.notice import rules_in_words
+from leverstep.dialogue.pasted_lines import enter_lines
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.replies import DialogueAnswer, Mark, Unkept
 from leverstep.dialogue.sitting_dialogue import SittingDialogue
@@ -389,6 +390,38 @@ def test_who_says_nothing_of_it_is_told_nothing_of_it(tmp_path: Path) -> None:
 def test_on_a_blank_sheet_it_is_not_asked(tmp_path: Path) -> None:
     practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, guidance=Guidance.BLANK, choices=SURE)
     assert PracticeDialogue(practice).submit("W_f = 16.19 N").mark is Mark.RIGHT
+    assert practice.sureness == []
+
+
+@pytest.mark.parametrize("guidance", [Guidance.BLANK, Guidance.LINES])
+def test_a_line_may_end_with_how_sure_the_student_is(guidance: Guidance, tmp_path: Path) -> None:
+    practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, guidance=guidance, choices=SURE)
+    dialogue = PracticeDialogue(practice)
+    assert dialogue.submit("W_f = 17.77 N #3").mark is Mark.WRONG
+    assert dialogue.submit("W_f = 16.19 N # 1").mark is Mark.RIGHT
+    assert [(one.sure, one.right) for one in practice.sureness] == [(3, False), (1, True)]
+    assert practice.working.lines["W_f"].text.endswith("16.19 N")
+    path = practice.place
+    assert path is not None
+    kept = [(one["text"], one["sure"]) for one in fields_in(path) if "text" in one]
+    assert kept == [("W_f = 17.77 N", 3), ("W_f = 16.19 N", 1)]
+    assert Practice.resume(path, SHELF, CATALOGUE).sureness == practice.sureness
+    assert dialogue.submit("W_l = 41.5 N #4").verdict is not None
+    assert look_back(practice).sure[0].startswith("You were sure of 1 entry; 0 right.")
+
+
+def test_each_of_several_pasted_lines_may_end_with_how_sure_the_student_is(tmp_path: Path) -> None:
+    practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path, choices=SURE)
+    lines = ["W_f = 16.19 N #2", f"W_l = {practice.question.right['W_l']:.5g} N #3"]
+    dialogue = PracticeDialogue(practice)
+    enter_lines(dialogue, dialogue, lines, "pasted")
+    assert [(one.step, one.sure) for one in practice.sureness] == [("W_f", 2), ("W_l", 3)]
+
+
+def test_who_is_not_asked_says_nothing_by_a_mark(tmp_path: Path) -> None:
+    practice = Practice.start(PAIL, "7", CATALOGUE, tmp_path)
+    assert PracticeDialogue(practice).submit("W_f = 16.19 N #3").verdict is not None
+    assert practice.sureness == []
 
 
 def test_in_a_drill_it_is_in_the_tables_and_the_class_report_names_slips_held_surely(

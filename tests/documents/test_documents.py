@@ -36,7 +36,7 @@ from leverstep.documents.blocks import (
 from leverstep.documents.formats import FORMATS, written
 from leverstep.documents.markdown import escaped
 from leverstep.documents.spoken import spoken
-from leverstep.documents.text import WIDTH, columns_of, text
+from leverstep.documents.text import WIDTH, columns_of, text, wrapped
 from leverstep.working.cautions import CAUTION
 
 QUESTION = load_shelf().problems["elbow-full-pail"].question("7")
@@ -203,3 +203,30 @@ def test_markdown_for_paper_has_short_lines_and_straight_tables() -> None:
     assert len({columns_of(row) for row in rows}) == 1
     assert "| a | long heading |\n| --- | ---: |\n| bb | 1 |" in loose
     assert escaped("a_b") in written(Document("", (Words("a_b"),)), "md")
+
+
+@pytest.mark.parametrize(
+    ("shown", "parts"),
+    [
+        ("W_l = 93.43 N", ["W_l =", "93.43 N"]),
+        ("3.5 cm 4.5 kg", ["3.5 cm", "4.5 kg"]),
+        ("at 45° or 7.5 N·m", ["at 45°", "or", "7.5 N·m"]),
+        ("1 + 2 - 3", ["1 + 2 -", "3"]),
+        ("12345.6 N·m", ["12345.6", "N·m"]),
+        ("12345678901 N", ["12345678", "901 N"]),
+    ],
+)
+def test_no_number_is_parted_from_its_unit(shown: str, parts: list[str]) -> None:
+    """Unless both together are longer than the room there is."""
+    assert wrapped(shown, 8) == parts
+
+
+def test_a_column_of_a_table_stays_as_wide_as_its_numbers_with_their_units() -> None:
+    """As long as another can be narrowed; with that all of them fit."""
+    long = "words and more words " * 5
+    table = Table(("Line", "Found", "Told", "Told too"), (("a", "12345.67 N·m", long, long),))
+    lines = text([table]).splitlines()
+    assert max(map(len, lines)) <= WIDTH
+    assert any("12345.67 N·m" in line for line in lines)
+    many = Table(tuple("abcdefgh"), (("12345.67 N·m",) * 8,))
+    assert max(map(len, text([many]).splitlines())) <= WIDTH

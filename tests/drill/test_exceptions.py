@@ -13,9 +13,11 @@ from leverstep.course.faults import FileError
 from leverstep.dialogue.admission import admission
 from leverstep.drill.drill import Drill
 from leverstep.drill.drill_file import drill_of, read_drill
-from leverstep.drill.exceptions import EXCEPTIONS, all_told, exceptions_of
+from leverstep.drill.exceptions import EXCEPTIONS, all_told, exception_for, exceptions_of
 from leverstep.drill.sitting import Closed, Sitting
+from leverstep.faces.commands import drill_cli
 from leverstep.faces.commands.cli import main
+from leverstep.faces.screens import app
 
 RULES = "minutes = 45\nattempts = 2\nsittings = 1\ncloses = 2001-01-01T00:00:00Z\n"
 DUE = "late = { due = 2000-12-01T00:00:00Z }\n"
@@ -133,6 +135,27 @@ def test_a_sitting_is_under_the_rules_of_its_student(tmp_path: Path) -> None:
     assert "exam board" not in known.told
     with pytest.raises(Closed, match="closed on"):
         Sitting.start(drill, CATALOGUE, "s2", tmp_path / "records")
+
+
+@pytest.mark.parametrize(
+    ("named", "typed", "in_lines"),
+    [("S1", "", True), ("", "s1 ", True), ("", "s2", False), ("s2", "", False)],
+)
+def test_a_student_sits_in_plain_lines_by_an_exception(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, named: str, typed: str, in_lines: bool
+) -> None:
+    drill = drill_in(tmp_path, student("plain = true") + student("minutes = 60", "s2"))
+    assert list(all_told(drill, "s1")) == [
+        "s1: in plain lines, not on the full screen (exam board)"
+    ]
+    assert exceptions_of(exception_for(drill, "s1") or "", drill)["s1"].plain
+    opened: list[tuple[str, bool]] = []
+    monkeypatch.setattr(drill_cli, "is_plain", bool)
+    monkeypatch.setattr(drill_cli, "_sit_in_lines", lambda *a: opened.append((a[1], True)) or 0)
+    monkeypatch.setattr(app, "run_app", lambda *a: opened.append((a[2].student, False)) or 0)
+    monkeypatch.setattr("builtins.input", lambda _: typed)
+    assert main(["drill", "sit", str(tmp_path / "levers.toml"), "--student", named]) == 0
+    assert opened == [(named or typed, in_lines)]
 
 
 def test_a_file_for_one_student_has_what_a_sitting_needs_and_no_reason(

@@ -146,7 +146,7 @@ def test_a_library_of_the_teacher_changes_nothing() -> None:
     [
         ("mixed = 0\n", "mixed", "a whole number from 1 to 20"),
         ("mixed = 2.5\n", "mixed", "a whole number from 1 to 20"),
-        ('mixed = 9\njoints = ["finger"]\n', "mixed", "expected at most 3"),
+        ('mixed = 9\njoints = ["finger"]\n', "mixed", "expected at most 5"),
         ('mixed = 3\njoints = ["fingers"]\n', "joints", 'did you mean "finger"'),
         ('mixed = 3\nkinds = ["efort"]\n', "kinds", 'did you mean "effort"'),
         ("mixed = 3\nlevels = [0]\n", "levels", "some of 1, 2 and 3"),

@@ -379,6 +379,39 @@ async def test_both_faces_ask_alike_beside_the_lines_and_tell_alike(tmp_path: Pa
     assert len(sitting.benches[0].sureness) == len(bench.working.asked)
 
 
+async def test_both_faces_take_how_sure_one_is_with_a_line_of_a_blank_sheet(tmp_path: Path) -> None:
+    drill = drill_with('sure = true\nguidance = "blank"')
+    right = drill.tasks("s01")[0].question.right["W_s"]
+    typed = ["W_s = 54 N #3", f"W_s = {right:.5g} N #2", "W_b = 21 N"]
+    waiting, said = iter(typed), list[str]()
+
+    def listen(prompt: str) -> str:
+        said.append(prompt)
+        for text in waiting:
+            return text
+        raise EOFError
+
+    sitting = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "lines")
+    DrillLines(sitting, said.append, listen, Path("levers.toml"), lambda _: None).run()
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        seen = Sitting.start(drill, CATALOGUE, "s01", tmp_path / "screen")
+        screen = DrillScreen(seen, Path("levers.toml"), app.visit)
+        app.push_screen(screen)
+        await settle(pilot)
+        for text in typed:
+            await write_line(screen, text)
+            await settle(pilot)
+        seen.pause()
+    heard, shown = sitting.benches[0], seen.benches[0]
+    assert [one.sure for one in heard.sureness] == [3, 2]
+    assert shown.sureness == heard.sureness
+    assert [line.text for line in shown.working.lines.values()] == [
+        line.text for line in heard.working.lines.values()
+    ]
+
+
 EXAMPLE = """
 id = "examples"
 title = "Examples"
@@ -386,12 +419,18 @@ title = "Examples"
 [[item]]
 problem = "plain-wheelbarrow"
 guidance = "fading"
-open = 1
+open = {opened}
+
+[[item]]
+problem = "plain-seesaw"
 """
 
 
-async def test_both_faces_read_an_example_alike_and_keep_the_same(tmp_path: Path) -> None:
-    drill = drill_of(EXAMPLE, SHELF.problems, "examples.toml")
+@pytest.mark.parametrize("opened", [1, 0])
+async def test_both_faces_read_an_example_alike_and_keep_the_same(
+    opened: int, tmp_path: Path
+) -> None:
+    drill = drill_of(EXAMPLE.format(opened=opened), SHELF.problems, "examples.toml")
     said = list[str]()
 
     def listen(prompt: str) -> str:
@@ -420,10 +459,11 @@ async def test_both_faces_read_an_example_alike_and_keep_the_same(tmp_path: Path
             assert latest is not None
             assert read_out(joined(latest.told)) in heard
         seen.pause()
-    (shown,) = seen.benches
-    assert len(shown.answers) == len(shown.working.steps) - 1
+    shown, _ = seen.benches
+    lines = len(shown.working.steps)
+    assert len(shown.answers) == lines - opened
     assert shown.answers == sitting.benches[0].answers
-    assert shown.working.asked == shown.working.steps[-1:]
+    assert shown.working.asked == shown.working.steps[lines - opened :]
 
 
 OF_DRAWING = 'picture = "asked"'
@@ -576,7 +616,11 @@ def keys_in(table: Mapping[str, object]) -> set[str]:
 def test_every_rule_of_a_drill_but_those_named_has_a_script() -> None:
     rules = (*SAT_UNDER, RULES_BESIDE, OF_DRAWING, BY_A_WORD, 'roster = "roster.csv"')
     texts = [drill_text(one) for one in rules]
-    taken = {key for text in (*texts, EXAMPLE, FORMS) for key in keys_in(tomllib.loads(text))}
+    taken = {
+        key
+        for text in (*texts, EXAMPLE.format(opened=0), FORMS)
+        for key in keys_in(tomllib.loads(text))
+    }
     asked = keys_asked()
     assert {"guidance", "late", "per_day", "tolerance", "open"} <= asked
     assert asked - taken == set(NO_SCRIPT)

@@ -125,7 +125,11 @@ MAKE: dict[str, Callable[[Path], Screen[object]]] = {
     "terms": lambda _: GlossaryScreen(material(SHELF), None),
     "calculator": lambda _: CalculatorScreen(reckoner := beside_pail(), reckoner.work_out),
     "diagram": lambda _: FreeBodyScreen(
-        "A pail", drawing("elbow-full-pail"), lambda _: True, str, in_drill=True
+        "A pail",
+        drawing("elbow-full-pail"),
+        lambda _: True,
+        str,
+        frozenset({"task", "hand in", "next"}),
     ),
     "tour": lambda _: TourScreen(visit(), leads_on=True),
     "thinking": lambda _: ThinkingScreen(frozenset(), lambda which: frozenset({which}), {}),

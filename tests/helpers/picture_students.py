@@ -63,6 +63,9 @@ class PictureStudent:
             return way if rest[1] == "toward" else -way
         if first == "segment":
             return self._from_segment(rest)
+        if first == "round":
+            turned = cmath.rect(1, self._radians(rest[0]))
+            return turned if rest[1] == "up" else turned.conjugate()
         if first in ("horizontal", "vertical"):
             sign, upright, level = rest
             size = self._radians(sign)
@@ -110,6 +113,8 @@ class PictureStudent:
         direction = force.direction
         if direction.attachment is not None:
             return f"muscle {force.symbol} toward"
+        if direction.reference == "bearing":
+            return f"round {direction.angle.sign} up" if direction.angle else ""
         upright = "up" if direction.side == "above" else "down"
         if direction.reference == "segment":
             parts = ["segment", direction.angle.sign if direction.angle else ""]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -24,7 +25,7 @@ from leverstep.marking.collecting import Student
 from leverstep.marking.marking import Marked, mark_record
 from leverstep.marking.tables import marks_columns
 from leverstep.questions.choice_question import QuestionSort
-from leverstep.sheets.handout import of_drill
+from leverstep.sheets.handout import of_drill, with_reasons
 from leverstep.sheets.key import answer_key
 from leverstep.sheets.sheet import worksheets
 from leverstep.working.guidance import Guidance
@@ -157,6 +158,62 @@ def test_with_more_lines_open_than_there_are_all_are_asked_for() -> None:
     assert bench.working.asked == bench.working.steps
 
 
+WHOLE = TEXT.replace("marks = 6\n", "").format(rules="{rules}", opened=0)
+
+
+@pytest.mark.parametrize("rules", ["", 'feedback = "at the end"', "sense = true\npredict = true"])
+def test_an_item_that_is_shown_whole_asks_nothing_but_why_and_has_no_marks(
+    rules: str, tmp_path: Path
+) -> None:
+    whole = drill_of(WHOLE.format(rules=rules), SHELF.problems, "examples.toml")
+    dialogue = SittingDialogue(Sitting.start(whole, CATALOGUE, "s01", tmp_path))
+    assert dialogue.sitting.open_tasks == (1, 2)
+    asked = 0
+    while (question := dialogue.working.question) is not None:
+        asked += question.sort is QuestionSort.WHY
+        dialogue.choose(1)
+    assert asked > 2
+    assert dialogue.working.working.asked == ()
+    assert dialogue.sitting.open_tasks == (2,)
+    place = dialogue.sitting.place
+    again = Sitting.resume(place, whole, CATALOGUE, tmp_path)
+    assert again.open_tasks == (2,)
+    dialogue.sitting.hand_in()
+    found = mark_record(whole, CATALOGUE, "r", read_bytes(place))
+    assert (found.marks, whole.marks) == ((0, 0), 10)
+    assert not [line for line in found.lines if line.task == 1]
+    assert [one.when for one in found.answers].count(Guidance.FADING) == asked
+    told = " ".join(rules_in_words(whole, None, "press F10", "press Esc"))
+    assert "In task 1 the whole working is shown to you, line by line" in told
+    assert "There are no marks for that." in told
+    assert "Asked for: nothing. Every line is shown" in "\n".join(preview(whole, CATALOGUE))
+
+
+def test_on_paper_a_working_that_is_shown_whole_has_no_lines_to_fill() -> None:
+    whole = of_drill(drill_of(WHOLE.format(rules=""), SHELF.problems, "examples.toml"), {})
+    blocks = list(worksheets(whole))
+    printed = next(block for block in blocks if isinstance(block, Table))
+    assert sum(bool(cell) for row in printed.rows for cell in row) == 16
+    assert sum(isinstance(block, Lines) for block in blocks) == 1, "those of the seesaw"
+    assert "Why direction is so" not in str(list(answer_key(whole)))
+    with_its_reason = with_reasons(whole, CATALOGUE)
+    assert "Why direction is so: " in str(list(answer_key(with_its_reason)))
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (WHOLE.format(rules="").partition('[[item]]\nproblem = "plain-seesaw"')[0],
+         "item: no task has marks; expected one task at least that has marks"),
+        (WHOLE.format(rules="").replace("open = 0", "open = 0\nweights = { F_m = 3 }"),
+         "item[1].weights: found beside open = 0; expected no marks where every line is shown"),
+    ],
+)  # fmt: skip
+def test_marks_where_nothing_is_asked_for_are_a_fault(text: str, told: str) -> None:
+    with pytest.raises(FileError, match=re.escape(told)):
+        drill_of(text, SHELF.problems, "examples.toml")
+
+
 def test_no_diagram_is_drawn_where_lines_are_shown() -> None:
     rules = 'picture = "asked"'
     shown, other = benches_of(drill(rules), CATALOGUE, drill(rules).tasks("s01"), keep_nothing)
@@ -169,7 +226,8 @@ def test_no_diagram_is_drawn_where_lines_are_shown() -> None:
     [
         ('"fading"', '"faded"', "item[1].guidance: found 'faded'"),
         ('"fading"', '"blank"', 'item[1].open: found alone; expected guidance = "fading"'),
-        ("open = 3", "open = 0", "item[1].open: found 0; expected a whole number from 1 to 99"),
+        ("open = 3", "open = -1", "item[1].open: found -1; expected a whole number from 0 to 99"),
+        ("open = 3", "open = 0", "item[1].marks: found beside open = 0; expected no marks where"),
         ('guidance = "fading"', "", 'item[1].open: found alone; expected guidance = "fading"'),
         ("open = 3", 'form = "find the slip"', 'guidance: found beside form = "find the slip"'),
         ('title = "Examples"', 'title = "E"\nguidance = "fading"', "guidance: found 'fading'"),

@@ -176,7 +176,7 @@ def test_where_verdicts_wait_nothing_is_told_before_the_end(tmp_path: Path) -> N
 
 def test_a_preview_names_the_line_and_the_slip() -> None:
     told = list(preview(drill(), CATALOGUE, "s01"))
-    assert any(line.endswith("Your record is in the folder that is named here") for line in told)
+    assert any(line.endswith("Your record is in the folder that is named here.") for line in told)
     bench = benches_of(drill(), CATALOGUE, drill().tasks("s01"), keep_nothing)[0]
     assert bench.mending is not None
     working = bench.mending.erroneous

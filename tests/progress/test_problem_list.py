@@ -84,10 +84,12 @@ def test_with_a_plan_the_weeks_come_first_and_all_others_last() -> None:
             [
                 "elbow-kettlebell",
                 "wrist-flat-tray",
+                "wrist-bell-held-still",
                 "wrist-bent-hand",
                 "wrist-hammer",
                 "wrist-then-elbow",
                 "wrist-rolling-pin",
+                "wrist-trowel-of-soil",
             ],
         ),
         ("week 2", ["plain-crowbar", "elbow-pail-of-water"]),

@@ -10,9 +10,12 @@ from helpers.predictions import decades_off, predicted, ratio_to_loads, view_of
 from helpers.problem_texts import read_text
 from leverstep.course.problem import Question
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
-from leverstep.questions.expectations import MOST, expectations
+from leverstep.questions.expectations import expectations
 
 SEEDS = ("1", "2", "3")
+MOST = 6
+"""So many are asked of a problem that ships: ten seconds."""
+
 PAIL = SHELF.problems["elbow-full-pail"].question("7")
 
 
@@ -40,6 +43,9 @@ def test_what_is_right_to_expect_is_so_by_vectors(name: str) -> None:
         question = SHELF.problems[name].question(seed)
         asked = expectations(question)
         assert 0 < len(asked) <= MOST
+        posture = question.views[0].problem.posture
+        turning = [f.symbol for f in posture.forces if posture.has_moments and not f.is_handed_on]
+        assert {f"turns:{symbol}{posture.mark}" for symbol in turning} <= {o.key for o in asked}
         assert len({one.key for one in asked}) == len(asked)
         for one in asked:
             keys = [answer.key for answer in one.answers]
@@ -97,7 +103,7 @@ direction = "down"
     assert asked["turns:F_p"] == {"none"}
     assert asked["turns:W_b"] == {"cw"}
     assert asked["turns:F_h"] == {"ccw"}
-    assert len(asked) == MOST
+    assert len(asked) == 5, "of each force, and of both results"
 
 
 def question_of(name: str) -> Question:

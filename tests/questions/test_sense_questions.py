@@ -17,6 +17,7 @@ from leverstep.statics.posture import Find
 SEEDS = ("1", "2")
 PAIL = SHELF.problems["elbow-full-pail"].question("7")
 NEWTONS = re.compile(r"about ([\d.]+) N")
+KILOGRAMS = {"kg": 1.0, "lb": 0.4536}
 BY = {"halve": Fraction(1, 2), "double": Fraction(2)}
 
 
@@ -58,6 +59,28 @@ def check_hundred(question: Question, one: ChoiceQuestion) -> None:
         assert offered["upside-down"] == pytest.approx(10_000 / true, rel=0.11)
     if "equal" in offered:
         assert offered["equal"] == 100
+
+
+def check_body(question: Question, one: ChoiceQuestion) -> None:
+    """Hold how many times the weight of the body a force is against vectors, and each slip."""
+    offered = {answer.key: float(answer.text.split()[1]) for answer in one.answers}
+    true = offered["right"]
+    view = question.views[-1]
+    body, plane = view.problem.posture.body, Plane.of(view)
+    if body is None:
+        weight = sum(plane.size(f) for f in view.problem.posture.forces if f.own_weight)
+    else:
+        weight = float(view.exact[body.key]) * KILOGRAMS[body.unit] * 9.81
+    size = result_of(view, one.key.removeprefix("body:"))
+    assert size is not None
+    assert true == pytest.approx(abs(size) / weight, rel=0.06)
+    assert all(
+        max(true / other, other / true) > 1.15 for key, other in offered.items() if key != "right"
+    )
+    if "upside-down" in offered:
+        assert offered["upside-down"] == pytest.approx(1 / true, rel=0.11)
+    if "mass" in offered:
+        assert offered["mass"] == pytest.approx(9.81 * true, rel=0.11)
 
 
 def result_of(question: Question, key: str) -> float | None:
@@ -102,6 +125,8 @@ def test_what_is_said_to_make_sense_does_so_by_vectors(name: str) -> None:
             assert len({answer.text for answer in one.answers}) == len(one.answers)
             if one.sort is QuestionSort.HUNDRED:
                 check_hundred(question, one)
+            elif one.sort is QuestionSort.BODY:
+                check_body(question, one)
             else:
                 check_change(question, one)
 
@@ -117,6 +142,29 @@ def test_nearly_every_problem_has_two_and_most_changes_are_held_against_the_solv
         if one.sort is QuestionSort.CHANGE
     ]
     assert sum(check_change(*one) for one in changes) > 0.5 * len(changes)
+
+
+def test_of_a_force_it_is_asked_how_many_times_the_weight_of_the_body_it_is() -> None:
+    pressed = SHELF.problems["hip-joint-pressure"]
+    asked = [
+        one
+        for seed in map(str, range(1, 13))
+        for one in sense_questions(pressed.question(seed))
+        if one.sort in (QuestionSort.HUNDRED, QuestionSort.BODY)
+    ]
+    assert len(asked) == 12
+    assert {one.asks for one in asked if one.sort is QuestionSort.BODY} == {
+        "How many times the weight of the body is the force of the hip abductors (F_m)?"
+    }, "the reaction as a multiple of it is a line of its own there"
+    body = next(one for one in asked if one.sort is QuestionSort.BODY)
+    assert body.told_of("right").startswith("Yes. The force of the hip abductors (F_m) is ")
+    assert ", and the body weighs " in body.told_of("right")
+    assert body.told_of("upside-down").startswith("Not quite. That is upside down")
+
+
+def test_a_problem_without_the_body_never_asks_for_its_weight() -> None:
+    asked = (sense_questions(PAIL.problem.question(seed)) for seed in map(str, range(1, 9)))
+    assert QuestionSort.BODY not in {one.sort for each in asked for one in each}
 
 
 def test_a_result_that_no_line_has_the_sign_of_is_told_by_its_name() -> None:

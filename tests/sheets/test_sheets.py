@@ -101,6 +101,8 @@ def test_the_limits_of_a_key_are_accepted_as_they_stand_and_values_beyond_are_no
     handout = sheet_of(name)
     question = handout.copies[0].tasks[0].question
     values = question.graph.values(question.numbers, {})
+    named = question.problem.constants_set.get("g", (question.accepted["g"][0],))
+    of_each_gravity = [question.graph.values(question.numbers, {"g": g}) for g in named]
     _, (_, table) = tables(answer_key(handout))
     steps = question.derivation.asked
     working = Working(question)
@@ -115,8 +117,10 @@ def test_the_limits_of_a_key_are_accepted_as_they_stand_and_values_beyond_are_no
         for typed in (f"{low}{unit}", high, value_text(step, values[step.key])):
             assert working.enter(step.key, typed).outcome is Outcome.RIGHT, typed
         tolerance = float(question.problem.tolerance)
+        sizes = [one[step.key] for one in of_each_gravity]
         for beyond in (1 - 3 * tolerance, 1 + 3 * tolerance):
-            typed = f"{values[step.key] * beyond:.6g}{unit}"
+            furthest = (min if beyond < 1 else max)(sizes, key=abs)
+            typed = f"{furthest * beyond:.6g}{unit}"
             assert working.enter(step.key, typed).outcome is not Outcome.RIGHT, typed
 
 

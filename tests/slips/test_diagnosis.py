@@ -26,16 +26,21 @@ PROBLEMS = [
 ]
 
 
-@pytest.fixture(scope="module", params=PROBLEMS)
-def tally(request: pytest.FixtureRequest):
+def measured(ident: str):
     """Return the counts of one problem with one set of numbers."""
     sys.path.insert(0, BENCHMARKS)
     try:
         from diagnosis import measure_problem
 
-        return measure_problem(request.param, 1)
+        return measure_problem(ident, 1)
     finally:
         sys.path.remove(BENCHMARKS)
+
+
+@pytest.fixture(scope="module", params=PROBLEMS)
+def tally(request: pytest.FixtureRequest):
+    """Return the counts of one problem."""
+    return measured(request.param)
 
 
 def count(tally, measure: str, *outcomes: str) -> int:
@@ -80,3 +85,10 @@ def test_random_values_are_hardly_ever_told_for_sure(tally) -> None:
     for measure in ("random, lines before", "random, nothing before"):
         sure = count(tally, measure, "told as sure")
         assert sure <= 0.05 * count(tally, measure, "told as sure", "asked", "nothing told")
+
+
+def test_half_of_the_load_for_each_of_two_cords_is_made_and_named() -> None:
+    """At the first of the two and at the second."""
+    found, group = measured("plain-lamp-two-cords"), "half-for-each-of-two"
+    outcomes = {o: n for (m, g, o), n in found.counts.items() if (m, g) == ("one slip", group)}
+    assert outcomes == {"named": 2}

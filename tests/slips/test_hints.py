@@ -272,7 +272,7 @@ def test_worked_lines_name_the_constants_they_use(question: Question) -> None:
     sign = f"{question.accepted['g'][0]:g} {CONVENTIONS['g'].unit}"
     for step in weights:
         assert sign in texts_of(working, step.key)[Rung.WORKED]
-    loads = {load.symbol: load for made in question.problem.postures for load in made.loads}
+    loads = {load.symbol: load for made in question.problem.postures for load in made.forces}
     given = [load.magnitude for load in loads.values() if load.magnitude]
     masses = [one for one in given if one.unit not in ("N", "kN", "lbf")]
     weighed = [] if question.problem.posture.sums_masses else masses

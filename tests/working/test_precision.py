@@ -94,6 +94,27 @@ def test_a_given_copied_with_another_digit_is_asked_about() -> None:
     assert "copy" not in tell(working, verdict, CATALOGUE)
 
 
+@pytest.mark.parametrize(
+    ("problem", "key", "given"),
+    [
+        ("neck-head-upright", "d_h", "2.3 cm"),
+        ("elbow-kettlebell", "d_m", "4.2 cm"),
+        ("wrist-hammer", "d_h", "2.4 in"),
+        ("finger-on-a-button", "G_b", "5.2 N"),
+    ],
+)
+def test_two_figures_are_not_too_few_to_see_that_a_given_of_two_is_miscopied(
+    problem: str, key: str, given: str
+) -> None:
+    """Each of these givens, typed as 2.2, is judged, and asked about as that given."""
+    question, unit = PROBLEMS[problem].question("a1"), given.split()[1]
+    assert given in question.statement
+    working = Working(question)
+    verdict = working.enter(key, f"2.2 {unit}")
+    assert verdict.outcome is Outcome.WRONG
+    assert f"copy {given} as 2.2" in tell(working, verdict, CATALOGUE)
+
+
 SACK = """
 id = "sack"
 title = "A sack on a pole"

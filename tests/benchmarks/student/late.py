@@ -443,6 +443,10 @@ def pair_force(sheet: Sheet, step: Step, values: Values) -> Iterator[Made]:
         if sheet.forces[term.about].magnitude is not None:
             leave_out = partial(Formula.without, about=term.about)
             yield Made("left-out-of-the-balance", leave_out, term.about)
+    known = [force for force in sheet.posture.forces if force.magnitude is not None]
+    if len(known) == 1:
+        half = product(line_factor(values, known[0].symbol, "force"), Factor("", 0.5, "half"))
+        yield Made("half-for-each-of-two", whole(half), step.about)
     yield from _not_in_newtons(sheet, terms, values)
 
 

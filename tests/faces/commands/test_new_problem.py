@@ -133,6 +133,18 @@ def test_what_vetting_finds_is_told_and_the_file_is_there(
     assert (tmp_path / "my-pail.toml").exists()
 
 
+def test_where_nothing_is_typed_again_and_again_it_is_given_up(
+    ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """At the third time in a row; an answer that can't be used begins the count anew."""
+    assert ask("", "", "", "", "", "?", "", "", "") == 2
+    told = capsys.readouterr()
+    assert told.out.count("A name is needed.") == 5
+    assert told.out.endswith("Nothing was typed three times in a row, so it ends here.\n")
+    assert told.err == "\nThe input has ended; nothing was written.\n"
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_where_the_input_ends_or_a_file_is_there_nothing_is_written(
     ask: Ask, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

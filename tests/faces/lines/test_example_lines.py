@@ -52,7 +52,31 @@ def work_out(practice: Practice) -> None:
         practice.enter(step.key, right_entry(practice, step))
 
 
+def test_the_first_of_its_kind_is_read_to_its_end_and_the_next_leaves_two_lines() -> None:
+    practice = opened("1")
+    total = len(practice.working.steps)
+    said = heard(practice, lambda prompt: "" if prompt.startswith("Enter") else _skip(prompt))
+    shown = "The whole working is shown, line by line, each with its reason: you only read."
+    assert shown in said
+    for number in range(1, total + 1):
+        assert sum(line.startswith(f"Line {number} of {total}, the ") for line in said) == 1
+    assert any(line.endswith("That was the last line.") for line in said)
+    end = "You have read the whole working. The next of its kind leaves the last lines to you."
+    assert end in said
+    assert len(opened("2").working.asked) == 2
+
+
+def test_one_that_is_left_before_its_end_is_shown_whole_again() -> None:
+    practice = opened("1")
+    question = practice.to_answer
+    assert question is not None
+    practice.answer(question, "")
+    assert len(opened("2").working.asked) == 1
+    assert opened("2").fading is not None
+
+
 def test_lines_are_read_one_by_one_and_then_the_last_are_asked_for() -> None:
+    work_out(opened("0"))
     practice = opened("1")
     total, asked = len(practice.working.steps), practice.working.asked
 
@@ -124,15 +148,19 @@ def _end() -> str:
     raise EOFError
 
 
+def _skip(prompt: str) -> str:
+    return "skip" if prompt == "1 to 3: " else _end()
+
+
 def test_the_next_of_its_kind_has_more_lines_open_and_the_third_all() -> None:
     shown = []
-    for seed in ("1", "2", "3"):
+    for seed in ("0", "1", "2", "3"):
         practice = opened(seed)
         shown.append(len(practice.working.steps) - len(practice.working.asked))
         work_out(practice)
         assert practice.working.complete
     total = len(practice.working.steps)
-    assert shown == [total - 2, total // 2, 0]
+    assert shown == [total - 1, total - 2, total // 2, 0], "the last is to be done until it is read"
     dialogue = PracticeDialogue(opened("4"))
     assert dialogue.example_told == (
         "You did problems of this kind without a slip: every line is yours now."
@@ -140,6 +168,7 @@ def test_the_next_of_its_kind_has_more_lines_open_and_the_third_all() -> None:
 
 
 def test_a_working_with_a_slip_or_a_hint_opens_no_more() -> None:
+    work_out(opened("0"))
     practice = opened("1")
     practice.hint(practice.working.asked[0].key)
     work_out(practice)

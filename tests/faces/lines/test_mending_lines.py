@@ -9,6 +9,7 @@ import pytest
 from helpers.drills import SHELF
 from helpers.material import CATALOGUE, material
 from leverstep.bench.practice import Practice
+from leverstep.dialogue.ending import ending
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.erroneous.slip_questions import INTRODUCED, TWO_INTRODUCED
 from leverstep.faces.lines.end_lines import work_on
@@ -50,6 +51,14 @@ def test_a_question_is_passed_over_and_a_number_too_high_is_told(tmp_path: Path)
     assert "The lines before this one are not yours to change." in said
     assert "It was: the fraction of another length. Now mend the line d_f." in said
     assert said[-1].startswith("The input has ended. What was typed is kept.")
+
+
+def test_where_no_line_was_mended_that_is_told_in_a_sentence(tmp_path: Path) -> None:
+    """As at the end on the full screen, where all was skipped."""
+    problem = SHELF.problems["elbow-full-pail"]
+    practice = Practice.start(problem, "1", CATALOGUE, tmp_path, slips_to_find=1)
+    account = ending(practice).account
+    assert account.startswith("No line was mended, and no hint was asked for.")
 
 
 def typing(said: list[str], *typed: str) -> Callable[[str], str]:

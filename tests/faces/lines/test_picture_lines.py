@@ -142,8 +142,9 @@ def test_skipping_reads_the_right_one_and_goes_on() -> None:
 
 
 def test_the_word_that_makes_the_choice() -> None:
-    said = practised("picture", "skip", "picture", pictures=Pictures.GIVEN)
+    said = practised("picture", "skip", "picture", "picture", pictures=Pictures.GIVEN)
     assert any("You draw the free-body diagram now" in line for line in said)
+    assert "From the next problem on, no free-body diagram is shown." in said
     assert any("From the next problem on, the free-body diagram is given." in line for line in said)
     assert choices_kept().pictures is Pictures.GIVEN
 
@@ -175,7 +176,7 @@ def test_an_angle_or_an_axis_alone_is_no_line_of_the_working() -> None:
 
 def test_choices_are_made_at_an_open_diagram_too() -> None:
     keep_choice(Pictures.ASKED)
-    said = "\n".join(practised("predict", "sure", "picture", "3 at 2, up"))
+    said = "\n".join(practised("predict", "sure", "picture", "picture", "3 at 2, up"))
     assert "From now on, you are asked what you expect before the first line" in said
     assert "From now on, you are asked with each line how sure you are." in said
     assert "From the next problem on, the free-body diagram is given." in said

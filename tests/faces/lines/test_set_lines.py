@@ -8,10 +8,12 @@ import pytest
 from helpers.drill_sittings import right_entries
 from helpers.material import material
 from leverstep.bench.practice import records_there_are
+from leverstep.bench.practice_choices import keep_choice
 from leverstep.course.shelf import load_shelf
 from leverstep.faces.commands.cli import main
 from leverstep.faces.lines.home_line import HomeLines
 from leverstep.progress.mixed_set import MixedSet, set_kept
+from leverstep.working.rules import Pictures
 
 SHELF = load_shelf()
 
@@ -56,6 +58,15 @@ class Typing:
     def after(self, told: str) -> list[str]:
         """Return what was said from a line on."""
         return self.said[self.said.index(told) :]
+
+
+def test_the_next_problem_follows_from_a_diagram_that_is_drawn_too() -> None:
+    keep_choice(Pictures.ASKED)
+    typed = Typing("mixed 3", "next problem", "next problem", "next problem", "stop")
+    for number in (1, 2, 3):
+        assert f"Problem {number} of 3 of your mixed set." in typed.said
+    assert any(prompt == "Free-body diagram: " for prompt in typed.prompts), typed.prompts
+    assert not [line for line in typed.said if "is for the lines" in line]
 
 
 def test_a_set_is_gone_through_and_told_at_its_end() -> None:

@@ -42,6 +42,8 @@ async def test_the_glossary_opens_at_the_term_of_the_line_and_has_all_others() -
         assert isinstance(app.screen, GlossaryScreen)
         assert text_of(app.screen, "#term").startswith("Mass and weight\n")
         assert "All terms" in all_text(pilot)
+        assert "│  axial and transverse  " in all_text(pilot), "a long name is parted between words"
+        assert "│    component  " in all_text(pilot), "and goes on farther in than a name begins"
         await press(pilot, "end")
         last = max(CATALOGUE.terms, key=str.casefold)
         assert text_of(app.screen, "#term").startswith(f"{capital(last)}\n")
@@ -128,6 +130,7 @@ async def test_the_tour_lies_over_the_problems_at_first_and_leads_to_one_of_them
         await settle(pilot)
         tour = app.screen
         assert isinstance(tour, TourScreen)
+        assert "9.81 m/s²" in all_text(pilot), "no number is parted from its unit"
         await press(pilot, "9", "enter")
         assert text_of(tour, "#progress") == "Step 2 of 6"
         assert text_of(tour, "#said").startswith("9\nNot judged: the unit is missing")

@@ -10,7 +10,7 @@ from helpers.drills import SHELF
 from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import enter, right_entry, text_of, work_screen
-from leverstep.faces.openings import Opening
+from leverstep.faces.openings import Opening, open_practice
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.choice_panel import ChoicePanel
 from leverstep.faces.screens.desk import Desk
@@ -26,7 +26,13 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("LEVERSTEP_HOME", str(tmp_path))
 
 
-def app() -> LeverstepApp:
+def app(read_before: bool = True) -> LeverstepApp:
+    """Return the program at an example, the first of its kind unless one was read before."""
+    if read_before:
+        opening = Opening(SHELF.problems["elbow-full-pail"], "1", guidance=Guidance.FADING)
+        practice = open_practice(opening, material(SHELF))
+        while (question := practice.to_answer) is not None:
+            practice.answer(question, "")
     opening = Opening(SHELF.problems["elbow-full-pail"], "7", guidance=Guidance.FADING)
     return LeverstepApp(material(SHELF), opening)
 
@@ -56,6 +62,26 @@ async def test_each_line_is_read_and_the_last_are_typed(size: tuple[int, int]) -
         assert screen.query_one(Desk).entry.has_focus
         await enter(pilot, right_entry(screen, bench.working.steps[14]))
         assert [*bench.working.attempts] == ["R_y"]
+
+
+async def test_the_first_of_its_kind_is_read_to_its_end() -> None:
+    async with app(read_before=False).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = work_screen(pilot)
+        assert text_of(screen, "#told").startswith("The whole working is shown, line by line")
+        for number in range(1, 17):
+            question = screen.question
+            assert question is not None
+            assert f"line {number} of 16" in all_text(pilot)
+            await press(pilot, "1" if question.sort is QuestionSort.WHY else "enter")
+        assert screen.question is None
+        await settle(pilot)
+        shown = all_text(pilot)
+        assert "You have read the whole working. The next of its kind leaves the" in shown
+        assert "every line read" in shown
+        assert screen.has_class("-ended")
+        await press(pilot, "f10")
+        assert "You have read the whole working." in all_text(pilot)
 
 
 async def test_enter_at_a_reason_says_what_to_press() -> None:

@@ -16,6 +16,7 @@ from leverstep.course.course_words import CourseWords
 from leverstep.course.shelf import Shelf, load_shelf
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.begun_before import BegunBeforeScreen
+from leverstep.faces.screens.choices_listed import LIST_COLUMNS, Choices
 from leverstep.faces.screens.home import HomeScreen
 from leverstep.faces.screens.searched_list import SearchedList
 from leverstep.progress.problem_list import Suggested
@@ -92,6 +93,22 @@ async def test_the_title_that_is_typed_is_lit_though_another_problem_fits_too(sh
             assert lit is not None
             assert lit.id is not None
             assert shelf.problems[lit.id].title == title
+
+
+def test_every_title_stands_whole_on_its_line(shelf: Shelf) -> None:
+    """Also where it is told why the problem is due, which takes what is left."""
+    choices = Choices(shelf)
+    listed = [str(option.prompt) for option in choices.options()]
+    assert max(map(len, listed)) <= LIST_COLUMNS
+    for card in shelf.offered:
+        assert any(f"  {card.title} " in line for line in listed), card.title
+    title = "A step held still, from the ankle to the knee"
+    (problem,) = (card.id for card in shelf.offered if card.title == title)
+    why = "for a slip that was made twice lately, and is due"
+    choices.suggest((Suggested(problem, "", why, True),))
+    due = [line for line in (str(one.prompt) for one in choices.options()) if title in line]
+    assert [line[0] for line in due] == ["*", "*"], "above all problems, and among them"
+    assert max(map(len, due)) <= LIST_COLUMNS
 
 
 async def test_where_it_is_wide_the_problem_is_told_beside_the_list(shelf: Shelf) -> None:

@@ -268,6 +268,29 @@ def hold_wrong_line(pilot: Pilot[int], step: Step) -> None:
     assert set(NUMBER.findall(row.text)) <= set(chain(*map(NUMBER.findall, on_paper[first:])))
 
 
+async def test_the_picture_of_every_problem_is_there_at_its_first_showing() -> None:
+    """At 80 × 24, by F5 after the statement was read on, without another key; all of it."""
+    async with app_with(SHELF).run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen, read_on = work_screen(pilot), 0
+        diagram, statement = screen.query_one(Diagram), screen.query_one("#statement")
+        for problem in PROBLEMS:
+            diagram.update("")
+            screen.dialogue = PracticeDialogue(Practice(problem.question("a1"), CATALOGUE, None))
+            screen.paint()
+            await pilot.pause()
+            assert not diagram.display, problem.id
+            read_on += statement.max_scroll_y > 0
+            await pilot.press("pagedown", "f5")
+            await pilot.pause()
+            drawn = [row.rstrip() for row in str(diagram.content).split("\n")]
+            place = diagram.content_region
+            rows = [row[place.x : place.right].rstrip() for row in seen(pilot)]
+            assert "●" in "".join(drawn), problem.id
+            assert rows[place.y : place.bottom][: len(drawn)] == drawn, problem.id
+        assert read_on > 0
+
+
 async def test_the_picture_comes_by_itself_and_what_was_chosen_stays() -> None:
     """After the first line that is done, not after a wrong one; F5 changes it for good."""
     async with app_with(SHELF).run_test(size=(80, 24)) as pilot:
@@ -302,6 +325,22 @@ async def test_the_picture_comes_too_where_the_line_asked_for_is_a_sum() -> None
         assert work_screen(pilot).step_at_hand.key == "M_sum"
         assert not sheet.shows_statement
         assert "C_b" in flat(seen(pilot)[2:16])
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36)])
+async def test_forces_found_stand_below_a_picture_beside_which_their_lines_go_out_of_sight(
+    size: tuple[int, int],
+) -> None:
+    """None that is wrong or still to be found; where all lines are in sight they are enough."""
+    async with app_with(SHELF).run_test(size=size) as pilot:
+        await settle(pilot)
+        await enter(pilot, "13.73 N")
+        assert ("Found: W_f 13.73 N" in flat(seen(pilot))) is (size == (80, 24))
+        await enter(pilot, "8.08 N")
+        assert "W_l 8.08" not in flat(seen(pilot))
+        await enter(pilot, "80.08 N")
+        told = "Found: W_f 13.73 N · W_l 80.08 N"
+        assert (told in flat(seen(pilot))) is (size == (80, 24))
 
 
 async def test_at_the_end_the_posture_that_was_worked_last_stays_in_the_picture() -> None:
@@ -492,7 +531,7 @@ HINTED = 4
 """Of so many lines a hint is asked for at one."""
 
 
-@pytest.mark.parametrize("name", ["knee-kneecap", "shoulder-raised-arm-bag"])
+@pytest.mark.parametrize("name", ["knee-kneecap", "shoulder-raised-arm-bag", "elbow-hand-barrow"])
 def test_a_whole_problem_in_a_terminal_of_each_size(name: str, tmp_path: Path) -> None:
     """At every line all that matters is in sight at each size; at some with a hint asked for."""
     question, sizes = SHELF.problems[name].question("a1"), SIZES

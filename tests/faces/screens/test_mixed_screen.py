@@ -7,14 +7,18 @@ from helpers.material import material
 from helpers.pilots import press, settle
 from helpers.screens import app_with, right_entry, text_of, work_screen
 from leverstep.bench.practice import records_there_are
+from leverstep.bench.practice_choices import keep_choice
 from leverstep.course.shelf import load_shelf
-from leverstep.faces.openings import set_at_hand
+from leverstep.faces.openings import Opening, set_at_hand
 from leverstep.faces.screens.app import LeverstepApp
 from leverstep.faces.screens.help import ReadScreen
 from leverstep.faces.screens.home import HomeScreen
+from leverstep.faces.screens.keys import deeds
 from leverstep.faces.screens.lookback_screen import LookBackScreen
+from leverstep.faces.screens.picture_screen import FreeBodyScreen
 from leverstep.faces.screens.work import WorkScreen
 from leverstep.progress.mixed_set import MixedSet, set_kept
+from leverstep.working.rules import Pictures
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -105,6 +109,33 @@ async def test_a_problem_is_passed_on_from_and_the_summary_tells_it_so() -> None
         told = str(app.screen.query(Static).first().content)
         assert told.startswith("Your mixed set: 0 of 2 problems worked to the end.")
         assert "Not worked: " in told
+
+
+async def test_the_next_problem_follows_from_a_diagram_that_is_drawn_too() -> None:
+    keep_choice(Pictures.ASKED)
+    set_at_hand(material(SHELF), 3)
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "f12")
+        drawn = 0
+        for number in range(2, 4):
+            drawn += isinstance(app.screen, FreeBodyScreen)
+            await press(pilot, "ctrl+n")
+            told = [one for one in app.screen_stack if isinstance(one, WorkScreen)]
+            assert heading_of(told[-1]).startswith(f"Problem {number} of 3: ")
+            assert len(told) == 1
+        assert drawn
+
+
+async def test_elsewhere_no_diagram_leads_to_a_next_problem() -> None:
+    keep_choice(Pictures.ASKED)
+    app = LeverstepApp(material(SHELF), Opening(SHELF.problems["elbow-full-pail"], "7"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await press(pilot, "ctrl+n")
+        assert isinstance(app.screen, FreeBodyScreen)
+        assert "picture.next" not in {deed.ident for deed in deeds(app.screen)}
 
 
 async def test_looking_back_leads_on_in_the_set() -> None:

@@ -10,7 +10,7 @@ from helpers.drill_screens import all_text
 from helpers.drills import SHELF, Disk, drill_with
 from helpers.material import CATALOGUE, material
 from helpers.pilots import press, settle
-from helpers.screens import app_with, enter, right_entry, text_of, work_screen
+from helpers.screens import app_with, enter, right_entry, text_of, work_screen, write_line
 from leverstep.bench.bench import Bench
 from leverstep.course.places import put_by_word
 from leverstep.drill.sitting import Sitting
@@ -266,7 +266,7 @@ def test_no_answer_is_cut_in_two() -> None:
     assert told == [f"{n} {one.text}" for n, one in enumerate(size.answers, 1)]
 
 
-async def test_on_a_blank_sheet_it_is_said_that_how_sure_is_not_asked() -> None:
+async def test_on_a_blank_sheet_it_is_told_how_a_line_says_how_sure_one_is() -> None:
     opening = Opening(SHELF.problems["elbow-full-pail"], "a1", guidance=Guidance.BLANK)
     app = LeverstepApp(material(SHELF), opening)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -274,5 +274,12 @@ async def test_on_a_blank_sheet_it_is_said_that_how_sure_is_not_asked() -> None:
         screen = work_screen(pilot)
         await press(pilot, "f12", "3")
         row = text_of(app.screen, "#thinking").split("\n")[2]
-        assert row == "3  on   with each line, how sure you are; not on a blank sheet such as this"
-        assert "not on a blank sheet" in screen.dialogue.latest.told
+        assert row == "3  on   with each line, how sure you are; here, end a line with #1, #2 or #3"
+        assert "here, end a line with #1, #2 or #3." in screen.dialogue.latest.told
+        await press(pilot, "escape")
+        await write_line(screen, "W_f = 54 N #3")
+        await settle(pilot)
+        practice = screen.practice
+        assert practice is not None
+        assert [(one.step, one.sure, one.right) for one in practice.sureness] == [("W_f", 3, False)]
+        assert practice.working.lines["W_f"].text == "W_f = 54 N"

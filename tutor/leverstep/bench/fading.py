@@ -1,4 +1,7 @@
-"""A worked example at its bench: the first lines are shown one by one, the last are open."""
+"""A worked example at its bench: the first lines are shown one by one, the last are open.
+
+Or all are shown, and none is open.
+"""
 
 from __future__ import annotations
 
@@ -27,6 +30,11 @@ class Fading:
     working: Working
     count: int
     catalogue: Catalogue
+
+    @property
+    def is_whole(self) -> bool:
+        """Return whether every line is shown, so that none is asked for."""
+        return self.count == len(self.working.steps)
 
     @cached_property
     def lines(self) -> Mapping[str, str]:
@@ -69,11 +77,12 @@ def fading_of(working: Working, shown: int, catalogue: Catalogue) -> Fading | No
 
     Args:
         working: of which nothing is written yet.
-        shown: how many of its first lines are shown; one is asked for in any case.
+        shown: how many of its first lines are shown. Where that is all, the last one is still to
+            be done until it is read.
         catalogue: has the reasons for lines, and wrong ones.
     """
-    count = min(shown, len(working.steps) - 1)
+    count = min(shown, len(working.steps))
     if count <= 0:
         return None
-    working.asked = working.steps[count:]
+    working.asked = working.steps[count:] or working.steps[-1:]
     return Fading(working, count, catalogue)

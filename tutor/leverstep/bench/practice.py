@@ -35,6 +35,7 @@ from leverstep.course.numbers import is_seed
 from leverstep.course.places import home
 from leverstep.course.problem import Problem, Question
 from leverstep.course.shelf import Shelf
+from leverstep.questions.choice_question import ChoiceQuestion
 from leverstep.slips.catalogue import Catalogue
 from leverstep.slips.habits import Habits
 from leverstep.working.conversions import CleanConversions
@@ -91,6 +92,7 @@ class Practice(Bench):
         rules = Rules(
             reasons=chosen.reasons, conversions=chosen.conversions, units=chosen.units,
             thinking=chosen.thinking,
+            pictures=Pictures.OFF if chosen.pictures is Pictures.OFF else Pictures.GIVEN,
         )  # fmt: skip
         super().__init__(
             question, catalogue, self.keep, guidance, habits, rules, conversions, shown=shown
@@ -112,15 +114,15 @@ class Practice(Bench):
         choices: PracticeChoices | None = None,
         conversions: CleanConversions | None = None,
         slips_to_find: int = 0,
-        clean: int = 0,
+        stage: int = 0,
     ) -> Practice:
         """Begin a question, with a record of its own in `folder` (the user's data folder).
 
         `own` holds values measured on the student's own body, by the key of each given;
         `conversions` how cleanly units were converted before. `slips_to_find` is how many slips are
         to be found and mended in the working of an invented student, led line by line; 0 for a
-        working of one's own. `clean` is how many workings of this kind the student did without a
-        slip, which says how much of an example is shown where the guidance is fading.
+        working of one's own. `stage` is how far examples of this kind have faded for the student,
+        which says how much of this one is shown where the guidance is fading.
 
         Raises:
             FileError: where these numbers have no working, or none with a slip that shows.
@@ -129,7 +131,7 @@ class Practice(Bench):
         mending = with_slips(question, catalogue, slips_to_find) if slips_to_find else None
         guidance = Guidance.LINES if slips_to_find else guidance
         lines = len(question.derivation.asked)
-        shown = lines - lines_open(lines, clean) if guidance is Guidance.FADING else 0
+        shown = lines - lines_open(lines, stage) if guidance is Guidance.FADING else 0
         now = datetime.now(UTC)
         name = f"{now:%Y%m%dT%H%M%S}-{problem.id}-{secrets.token_hex(4)}.jsonl"
         first = PracticeBegun(
@@ -240,6 +242,14 @@ class Practice(Bench):
             self.keep(EndLine() if self.working.complete else OpenLine())
         self.note_far()
         return verdict
+
+    def answer(self, question: ChoiceQuestion, answer: str) -> None:
+        """Keep an answer; note where a working that is shown whole is read to its end."""
+        was_read = self.is_read_whole
+        super().answer(question, answer)
+        if self.is_read_whole and not was_read:
+            self.keep(EndLine())
+            self.note_far()
 
     def note_far(self) -> None:
         """Note beside the record how far it came, which puts it back on the list."""

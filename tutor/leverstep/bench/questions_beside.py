@@ -110,6 +110,12 @@ class QuestionsBeside:
         return fading is not None and not self._typed and fading.due(self.answers) is not None
 
     @property
+    def is_read_whole(self) -> bool:
+        """Return whether the whole working was shown, and read to its end."""
+        fading = self.fading
+        return fading is not None and fading.is_whole and not fading.at_hand(self.answers)
+
+    @property
     def to_answer(self) -> ChoiceQuestion | None:
         """Return the question that is due beside the lines; None where none is."""
         return next((one for one in self.asked_together if one.key not in self.answers), None)

@@ -37,6 +37,7 @@ _SUPPOSED = re.compile(
 )
 _SHARE_AT_END = re.compile(r"\s*\([^()=]*\d\s*(?:%|per ?cent\b)[^()=]*\)\W*$")
 _STRUCK_OUT = re.compile(r"~~[^~]*~~")
+_CONSTANT = re.compile(r"=\s*const(?:ant)?\b", re.IGNORECASE)
 _GOES_ON = re.compile(r"^\W*(?:then|so|that|this|which|giving|gives|it|and|hence)\b", re.IGNORECASE)
 
 
@@ -60,6 +61,11 @@ def without_remark(text: str) -> str:
     text = _STRUCK_OUT.sub(" ", text)
     working = _SHARE_AT_END.sub("", text)
     return working if "=" in working and not is_aside(working) else text
+
+
+def says_constant(text: str) -> bool:
+    """Return whether a line only says that something does not change: `ω = 160°/s = const`."""
+    return _CONSTANT.search(text) is not None
 
 
 def goes_on_supposing(text: str, before: str) -> bool:

@@ -100,9 +100,23 @@ class ChainJudge:
         if self._has_unknown(chain, symbol):
             if len(chain.sides) == 1:
                 return self._term(chain)
-            return self._equation(chain, symbol)
+            claim = self._equation(chain, symbol)
+            return claim if claim and claim.standing.holds else self._worked_out(chain) or claim
         sought = self._sought_again(chain, symbol)
         return self._equation(chain, sought) if sought else self._number(chain, symbol)
+
+    def _worked_out(self, chain: Chain) -> Claim | None:
+        """Return what is worked out behind a product of letters that nothing is known of, None
+        where a line has no such: `F·L = 331·2.23 = 738.1 N·m`.
+        """
+        first, *others = chain.sides
+        letters = chain.symbols_in(first)
+        is_product = isinstance(first, Operation) and first.operator == "*"
+        if not is_product or len(others) < 2 or next(numbers_in(first), None) is not None:
+            return None
+        if any(self.memory.key_of(letter) for letter in letters) or chain.symbols_in(*others):
+            return None
+        return self._number(replace(chain, sides=tuple(others), leads=True), "")
 
     def _sought_again(self, chain: Chain, symbol: str) -> str:
         """Return the symbol that an equation is about though its value is known, "" in any other.

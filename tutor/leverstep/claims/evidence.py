@@ -15,11 +15,15 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_of_force
 from leverstep.claims.worth import Side
-from leverstep.entry.tree import Number
+from leverstep.entry.tree import Number, Operation
 from leverstep.statics import kinds
 from leverstep.statics.units import NUMBER
 
 _INDEX_OF_AXIS = re.compile(r"[xyhvXYHV]$|_(?:up|down|left|right|vert|hor)\w*$")
+_SIZES = (kinds.REACTION_SIZE, kinds.RESULTANT_SIZE)
+"""What is worked out from two components by their squares."""
+_NEGLIGIBLE = 0.01
+"""A component that is a smaller share of the whole is none."""
 _WORDS_FOR_POINTS = frozenset({"about", "check", "from", "to", "between"})
 
 
@@ -38,6 +42,19 @@ class Evidence:
         if statement.key and statement.key != quantity.key:
             score += weights.OTHER_SYMBOL
         return _summed(score)
+
+    def adds_components(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a size is worked out by a sum or difference though it has components along
+        two axes, which are added by their squares.
+        """
+        if quantity.step is None or quantity.step.kind not in _SIZES or not statement.arithmetic:
+            return False
+        tree, size = statement.arithmetic[0].tree, abs(self.subject.worth(quantity))
+        is_sum = isinstance(tree, Operation) and tree.operator in "+-"
+        parts = [self.subject.all[use] for use in quantity.step.uses]
+        return is_sum and all(
+            abs(self.subject.worth(part)) > _NEGLIGIBLE * size for part in parts if part.axis
+        )
 
     def of_label(self, statement: NumberStated, quantity: Quantity) -> float:
         """Return how much speaks for a quantity, the numbers of the arithmetic apart."""

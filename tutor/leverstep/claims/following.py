@@ -263,6 +263,7 @@ class Following:
             for quantity in pool
             if quantity.step is not None
             and self.subject.scales.may_be(statement.side, quantity)
+            and not self.evidence.adds_components(statement, quantity)
             and (fit := self._fit(statement, quantity)) >= weights.ENOUGH_TO_SEEK
         ]
         for _, quantity in sorted(fitting, key=lambda one: -one[0])[:_MOST_FITTING]:

@@ -108,7 +108,8 @@ class ValueLabel:
 
     `of` are the words of the force whose symbol stands among the words, as in `arm of W`, `forces`
     the keys of such forces; `axis` is "x" or "y" where a component is said to be horizontal or
-    vertical. `is_from_vertical` says that an angle is told from the vertical.
+    vertical. `is_from_vertical` says that an angle is told from the vertical. `along` is 1 where
+    they point along the segment away from its joint, -1 towards it.
     """
 
     words: frozenset[str]
@@ -118,6 +119,7 @@ class ValueLabel:
     axis: str = ""
     is_from_vertical: bool = False
     forces: frozenset[str] = frozenset()
+    along: int = 0
 
     @property
     def is_empty(self) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from typing import NamedTuple
 
 from leverstep.claims.labels import ValueLabel, words_in
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS
 from leverstep.claims.subject import Subject
 from leverstep.statics import kinds
 from leverstep.statics.units import unit
@@ -16,6 +17,10 @@ _LETTER = re.compile(r"(?<![\w.])[A-Z](?:_?[a-z0-9]{1,2})?(?![\w'’])")
 _WORKED_OUT = re.compile(r"[+*/×·⋅^√]|\d\s*x\s*\d|[=≈]\s*[-+]?\s*\d|[=≈].*[=≈]")
 """What a line has that is no laying down of letters: something that is worked out."""
 _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
+_PART_OF_REACTION = {
+    "compression": ALONG_AXIS, "compressive": ALONG_AXIS, "shear": ACROSS_AXIS,
+}  # fmt: skip
+"""Words for a component of the reaction where no force is named, with its axis."""
 _FEWEST = 2
 """So many letters are laid down together, at least."""
 
@@ -64,6 +69,9 @@ def _forces_meant(words: frozenset[str], subject: Subject) -> tuple[str, ...]:
     called = {one for one, own in names.words_of_force.items() if words & own & names.common}
     if called - {"body"}:
         return tuple(sorted(called - {"body"}))
+    if axes := {_PART_OF_REACTION[word] for word in words & _PART_OF_REACTION.keys()}:
+        parts = (q.key for q in subject.with_line if q.family == "reaction" and q.axis in axes)
+        return tuple(parts) if len(axes) == 1 else ()
     if not words & (names.words_of_axis | names.words_of_reaction):
         return ()
     keys = map(subject.question.key, (kinds.REACTION_SIZE, kinds.REACTION_Y))

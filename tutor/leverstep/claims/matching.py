@@ -10,7 +10,7 @@ from enum import IntEnum
 
 from leverstep.claims.labels import ValueLabel, place_told
 from leverstep.claims.near_numbers import is_near
-from leverstep.claims.page_quantities import PageQuantities, Quantity
+from leverstep.claims.page_quantities import ALONG_AXIS, PageQuantities, Quantity
 from leverstep.claims.senses import Senses
 from leverstep.claims.worth import Side
 from leverstep.entry.body_weight_words import BODY_WEIGHT
@@ -32,6 +32,10 @@ _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg
 _SHARES_OF_BODY = re.compile(
     rf"(?:%|per\s?cent)\s*(?:of\s+)?(?:the\s+)?{BODY_WEIGHT}\b", re.IGNORECASE
 )
+_OF_PARTS = (kinds.WEIGHT_MOMENT, kinds.MASS_MOMENT)
+"""Moments whose sign is that of a coordinate, so that no page chooses it."""
+_ACROSS_SEGMENT = (kinds.COMPONENT_TRANSVERSE, kinds.REACTION_TRANSVERSE)
+"""What counts as positive on the upper side of the segment."""
 MOST_ROUNDING = 0.06
 """However few digits are written, no value further off than this share is the same."""
 
@@ -224,6 +228,10 @@ def _sign_fits(
         return _sense_fits(value, target, quantity, stated, positive)
     if quantity.axis in said:
         return said[quantity.axis] * target > 0
+    if "y" in said and quantity.step is not None and quantity.step.kind in _ACROSS_SEGMENT:
+        return said["y"] * target > 0
+    if stated.label.along and quantity.axis == ALONG_AXIS and quantity.family != "reaction":
+        return stated.label.along * target > 0
     return value * target > 0 or not stated.strict
 
 
@@ -237,6 +245,10 @@ def _sense_fits(
     if "turn" in said:
         return said["turn"] * target * positive > 0
     is_signed = value < 0 or stated.plus
+    if quantity.step is not None and quantity.step.kind in _OF_PARTS and not is_signed:
+        beside = place_told(stated.label.words | stated.label.behind)
+        if set(beside.values()) != {-1}:  # which side is positive is told with the origin
+            return same
     senses = stated.senses
     if senses.is_own and not (is_signed or stated.strict):
         return True  # a size among words

@@ -202,6 +202,7 @@ class NamesInUse:
             or _RELATED.get(sort) in sorts
             or (sort == "weight" and "force" in sorts)
             or (quantity.key in self.across_force and "arm" in sorts)
+            or self._is_of_muscles(label.words, quantity)
         )
 
     def may_be_of_sort(

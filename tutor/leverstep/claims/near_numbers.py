@@ -27,6 +27,7 @@ NOTHING = 1e-9
 CONSTANTS = (
     *(value for convention in CONVENTIONS.values() for value in convention.values),
     10.0, 32.2, 0.4536, 0.454, 0.45359, 28.35, 2.54, 0.0254, 0.3048, 30.48, 12.0,
+    57.3, 57.30, 57.296, 57.2958,
     0.001, 0.01, 0.1, 0.5, 1.0, 2.0, 3.0, 4.0, 90.0, 100.0, 180.0, 360.0, 1000.0,
 )  # fmt: skip
 """Numbers that any line may hold: gravity, factors of conversion, parts of a turn."""

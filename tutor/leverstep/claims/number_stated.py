@@ -11,8 +11,9 @@ from leverstep.claims.labels import ACROSS, ALONG, ValueLabel, label_of, place_t
 from leverstep.claims.matching import MOST_ROUNDING, Stated
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import telling
-from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.segments import Chain
+from leverstep.claims.ways_along import way_along
 from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
@@ -97,6 +98,10 @@ class NumberStated:
 
     def is_along_other_axis(self, quantity: Quantity) -> bool:
         """Return whether words or the symbol call it what lies along the other axis."""
+        if quantity.axis in (ALONG_AXIS, ACROSS_AXIS):
+            words = self.label.words | self.label.behind
+            axes = {a for a, of in ((ALONG_AXIS, ALONG), (ACROSS_AXIS, ACROSS)) if words & of}
+            return len(axes) == 1 and quantity.axis not in axes
         if quantity.along not in ("x", "y"):
             return False
         told = {self.label.axis, self.axis} - {""}
@@ -182,7 +187,8 @@ def number_stated(
 def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
     label = label_of(chain.before, symbol, chain.behind)
-    label = replace(label, of=chain.of, forces=chain.forces)
+    along = way_along(f"{chain.before} ; {chain.behind}", memory.subject.names.words_of_axis)
+    label = replace(label, of=chain.of, forces=chain.forces, along=along)
     if memory.subject.names.speaks_of_axis(chain.before):
         named = memory.subject.names
         words = label.words - named.words_of_axis - named.all_words

@@ -30,7 +30,7 @@ from leverstep.claims.true_anyway import TrueAnyway
 from leverstep.claims.worth import Side
 from leverstep.entry.tree import Name
 from leverstep.statics.kinds import SUM
-from leverstep.statics.units import LENGTH
+from leverstep.statics.units import LENGTH, MOMENT
 
 
 class NumberJudge:
@@ -79,7 +79,7 @@ class NumberJudge:
         if not is_equal:
             return self._as_named(statement, self._unequal(statement, found))
         claim = (
-            self._right(statement, found)
+            self._right(statement, found, signs)
             or self._follows(statement)
             or self.again.from_other_axis(statement)
             or self._wrong_sign(statement, found, signs)
@@ -165,10 +165,12 @@ class NumberJudge:
             claim = self._wrong(statement)
         return replace(claim, unequal=bool(statement.arithmetic or statement.symbol))
 
-    def _right(self, statement: NumberStated, found: Ranked) -> Claim | None:
+    def _right(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
         if not found:
             return None
         score, quantity = likeliest(found)
+        if statement.label.along and signs and likeliest(signs)[0] >= score:
+            return None  # along the segment, it would point the other way
         turned = self.opposites.of_symbol(statement, [one for _, one in found])
         if turned is not None:
             score, quantity = weights.ENOUGH_IF_RIGHT, turned
@@ -198,7 +200,10 @@ class NumberJudge:
 
     def _follows(self, statement: NumberStated) -> Claim | None:
         pool = [
-            q for q in self._pool(statement) if not self.ruled_out.is_part_of_another(statement, q)
+            q
+            for q in self._pool(statement)
+            if not self.ruled_out.is_part_of_another(statement, q)
+            and not statement.is_along_other_axis(q)
         ]
         followed = self.following.of_number(statement, pool)
         if followed is None:
@@ -303,7 +308,10 @@ class NumberJudge:
         right = self.subject.worth(about)
         value = self.subject.nearest(side, about)
         is_size = value > 0 and not statement.stated.plus and not statement.stated.strict
-        if about.signed and right < 0 and is_size:
+        turn = statement.label.sense.get("turn", 0) if about.dimension == MOMENT else 0
+        if turn and value > 0:
+            value *= turn * self.subject.positive
+        elif about.signed and right < 0 and is_size:
             value = -value  # a size is written without its sign
         claim = statement.claim(LineStanding.WRONG, about.key, value)
         if amended is not None and amended.quantity is about:

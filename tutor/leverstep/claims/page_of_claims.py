@@ -17,6 +17,7 @@ from leverstep.claims.beside_the_working import (
     answered,
     goes_on_supposing,
     is_aside,
+    says_constant,
     without_remark,
 )
 from leverstep.claims.chain_claims import ChainJudge
@@ -28,6 +29,7 @@ from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
 from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.memory import Memory
+from leverstep.claims.names_behind import with_names_before
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
     decimal_comma,
@@ -169,7 +171,7 @@ class Page:
 
     def _claims(self, text: str) -> list[Claim]:
         text = without_remark(answered(text))
-        if not _LETTER_OR_DIGIT.search(text):
+        if not _LETTER_OR_DIGIT.search(text) or says_constant(text):
             return []
         if self._names_length:
             text = with_metres(text)
@@ -224,7 +226,7 @@ class Page:
         """Return a line in plain writing, with `g` and `W` for gravity and a weight where they are
         no units of the problem, and the parts of the reaction that are called after the floor.
         """
-        plain = made_plain(text)
+        plain = made_plain(with_names_before(text, self._subject.names.all_words))
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:

@@ -6,8 +6,9 @@ import re
 
 from leverstep.claims.evidence import Evidence
 from leverstep.claims.memory import Memory
+from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
-from leverstep.claims.page_quantities import ACROSS_AXIS, Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
 from leverstep.statics.kinds import HANDED_FORCE
@@ -80,8 +81,12 @@ class RuledOut:
         return quantity.about != whole.about
 
     def _is_said_of_another(self, statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words name another sort, or another force, than a quantity is of."""
+        """Return whether words name another sort, or another force, than a quantity is of, or what
+        is worked out is another.
+        """
         names, side = self.subject.names, statement.side
+        if self.evidence.adds_components(statement, quantity):
+            return True
         if not names.may_be_of_sort(statement.label, quantity, side.dimension):
             return not self._is_handed_on(quantity)
         if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
@@ -109,9 +114,18 @@ class RuledOut:
         """Return whether a quantity is a component, and nothing about the symbol tells an axis."""
         has_whole = quantity.family == "force" or self.subject.finds_whole_reaction
         is_part = quantity.axis not in ("", ACROSS_AXIS) and has_whole
-        if is_part and is_reaction_by_segment(statement.symbol, quantity):
+        if is_part and (
+            is_reaction_by_segment(statement.symbol, quantity)
+            or self._is_summed_along(statement, quantity)
+        ):
             return False
         return is_part and not self.evidence.tells_axis(statement.label, statement.key)
+
+    def _is_summed_along(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a reaction along the segment is worked out from what it comes from."""
+        numbers, inputs = telling(statement.literals), self.subject.inputs_of(quantity)
+        is_reaction = quantity.family == "reaction" and quantity.axis == ALONG_AXIS
+        return is_reaction and len(numbers) > 1 and all(stands_among(n, inputs) for n in numbers)
 
     def is_of_other_force(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether words or symbols name a force by itself, and a quantity is of others."""

@@ -7,8 +7,9 @@ import re
 from leverstep.claims.labels import words_in
 from leverstep.claims.naming import Naming
 from leverstep.claims.number_stated import NumberStated
-from leverstep.claims.page_quantities import Quantity
+from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
+from leverstep.statics.kinds import MASS_MOMENT, WEIGHT_MOMENT
 from leverstep.statics.units import MOMENT
 
 _ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
@@ -39,11 +40,22 @@ class SignProof:
             return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
+        if self._points_by_segment(statement, quantity):
+            return True
+        if quantity.step is not None and quantity.step.kind in (WEIGHT_MOMENT, MASS_MOMENT):
+            return stated.strict
         if quantity.dimension == MOMENT:
             return bool(stated.senses.for_line_of(quantity) or stated.senses.before(quantity))
         if statement.side.value < 0:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
+
+    @staticmethod
+    def _points_by_segment(statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words say which way a part along or across the segment points."""
+        label = statement.label
+        is_up = quantity.axis == ACROSS_AXIS and "y" in label.sense
+        return is_up or (quantity.axis == ALONG_AXIS and bool(label.along))
 
     def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a force may be that on the other body, which points the other way."""

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from leverstep.course.problem import Question
-from leverstep.entry.amount import Amount, evaluate
-from leverstep.entry.tree import Measured, Negative, Operation, Tree, names_in
+from leverstep.entry.amount import LARGEST_VALUE, Amount, evaluate
+from leverstep.entry.tree import Measured, Name, Negative, Operation, Tree, names_in
 from leverstep.statics.acting import Force
 from leverstep.statics.choices import CONVENTIONS
 from leverstep.statics.convert import book_size
@@ -126,6 +126,10 @@ def cleared(tree: Tree, known: Mapping[str, Amount]) -> Cleared:
         case Operation(operator="^"):
             value = evaluate(tree, known).value
             return Cleared(value, 1.0, abs(value))
+        case Name() if tree.symbol in known:
+            value = known[tree.symbol].value
+            if abs(value) <= LARGEST_VALUE:
+                return Cleared(value, 1.0, abs(value))
         case Operation():
             one, other = cleared(tree.left, known), cleared(tree.right, known)
             match tree.operator:

@@ -57,11 +57,15 @@ class Range:
         """Return one value alone as it is stated: as finely as the steps, or as it is itself."""
         if self.is_ratio and value == self.low:
             return f"{value.numerator}/{value.denominator}"
-        return decimal(value, max(_decimals(value), _decimals(self.step)))
+        return decimal(value, max(_decimals(value), self._decimals_of_step))
 
     @cached_property
     def _places(self) -> int:
-        return max(_decimals(self.low), _decimals(self.step))
+        return max(_decimals(self.low), self._decimals_of_step)
+
+    @cached_property
+    def _decimals_of_step(self) -> int:
+        return _decimals(self.step)
 
 
 def middles(ranges: Mapping[str, Range], sought: Iterable[str]) -> dict[str, float]:

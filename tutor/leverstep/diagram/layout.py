@@ -190,6 +190,7 @@ class _Drawing:
         marks = tuple(self._draw_arrow(arrow) for arrow in self.scene.arrows)
         if self.scene.has_axis:
             self.canvas.point(self.plan.axis, "●O", "axis", "axis")
+        self._name_marks(points)
         legend = self._mark_centre()
         legend += draw_far_ends(self.canvas, self.plan, self._write)
         legend += [
@@ -248,12 +249,15 @@ class _Drawing:
                 self.canvas.point(place, "◆*", style, "diamond")
             elif units or not self.scene.has_axis:
                 self.canvas.point(place, "┼+", "segment", "end")
-            row, column = cell(place)
+            yield cell(place)
+
+    def _name_marks(self, points: Iterable[tuple[int, int]]) -> None:
+        """Write what is said at points that have no arrow, where no arrow runs."""
+        for mark, (row, column) in zip(self.scene.marks, points, strict=True):
             beside = (column + 2, column - 1 - len(mark.text), column - len(mark.text) // 2)
-            places = [complex(start, row + step) for step in (-1, 1, -2, 2) for start in beside]
+            places = [complex(start, row + step) for step in (-1, 1, -2, 2, 0) for start in beside]
             if mark.text:
-                self._write(places, mark.text, style, mark.text)
-            yield row, column
+                self._write(places, mark.text, "focus" if mark.chosen else "force", mark.text)
 
     def _style(self, arrow: Arrow) -> str:
         return "focus" if self._focused(arrow) else arrow.role

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from leverstep.bench.bench import Bench
 from leverstep.course.phrases import counted
-from leverstep.dialogue.example_told import example_account
+from leverstep.dialogue.example_told import example_account, example_headline
 from leverstep.dialogue.mending_told import mended_headline
 from leverstep.dialogue.replies import Ending
 from leverstep.statics import kinds
@@ -26,17 +26,27 @@ def ending(bench: Bench) -> Ending:
     headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
     if bench.mending is not None:
         headline = mended_headline(bench, bench.mending)
-    entries = counted(sum(working.attempts.values()), "entry", "entries")
+    headline = example_headline(bench) or headline
     saved = "Everything is saved." if bench.saved else ""
-    hints = counted(bench.hints_given.count, "hint")
-    written = counted(len(working.written), "line")
-    account = f"{entries} on {written}, with {hints}. {saved}".rstrip()
+    account = saved if example_headline(bench) else f"{_entered(bench)} {saved}".rstrip()
     filled = [key for key in working.filled if not bench.shows(key)]
     if filled and bench.mending is None:
         account += f" {counted(len(filled), 'line was', 'lines were')} filled in for you."
-    account = f"{account} {example_account(bench)}".rstrip()
-    steps = working.asked if bench.mending is None else working.steps
+    account = f"{account} {example_account(bench)}".strip()
+    is_own = bench.mending is None and not example_headline(bench)
+    steps = working.asked if is_own else working.steps
     return Ending(headline, account, _results(working, steps), bool(working.to_find))
+
+
+def _entered(bench: Bench) -> str:
+    """Return in a sentence how much was entered, and with how many hints."""
+    working, hints = bench.working, counted(bench.hints_given.count, "hint")
+    if not working.written:
+        done = "written" if bench.mending is None else "mended"
+        told = f"with {hints}" if bench.hints_given.count else "and no hint was asked for"
+        return f"No line was {done}, {told}."
+    entries = counted(sum(working.attempts.values()), "entry", "entries")
+    return f"{entries} on {counted(len(working.written), 'line')}, with {hints}."
 
 
 def _results(working: Working, steps: Iterable[Step]) -> tuple[str, ...]:

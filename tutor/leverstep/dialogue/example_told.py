@@ -20,6 +20,8 @@ def example_told(bench: Bench) -> str:
         known = "You did problems of this kind without a slip: every line is yours now."
         return known if is_open else ""
     shown = len(bench.fading.lines)
+    if bench.fading.is_whole:
+        return "The whole working is shown, line by line, each with its reason: you only read."
     first = "The first line is" if shown == 1 else f"The first {shown} lines are"
     last = "the last one is" if lines - shown == 1 else f"the last {lines - shown} are"
     return f"{first} shown, each with its reason; {last} yours."
@@ -35,7 +37,8 @@ def reason_told(bench: Bench, question: ChoiceQuestion, chosen: str) -> str:
         told = f"The reason: {question.truth}"
     step = bench.working.current()
     if bench.is_reading or step is None:
-        return told
+        is_last = bench.is_read_whole
+        return f"{told} That was the last line.".lstrip() if is_last else told
     return f"{told} From here on the lines are yours, beginning with {line_name(step)}.".lstrip()
 
 
@@ -48,6 +51,17 @@ def shown_told(bench: Bench, key: str) -> str:
         return "Shown to you."
     is_asked = bench.is_reading and not question.is_read and question.key not in bench.answers
     return "Shown to you." if is_asked else f"Shown to you. {question.truth}"
+
+
+def example_headline(bench: Bench) -> str:
+    """Return how it went where the whole working was shown; "" elsewhere."""
+    if bench.fading is None or not bench.fading.is_whole:
+        return ""
+    if not bench.is_read_whole:
+        return "The whole working was shown to you, and is not read to its end."
+    told = "You have read the whole working."
+    is_marked = bench.working.rules.marked
+    return told if is_marked else f"{told} The next of its kind leaves the last lines to you."
 
 
 def example_account(bench: Bench) -> str:

@@ -20,6 +20,7 @@ from leverstep.drill.lines import left_in
 from leverstep.drill.sitting import NextSitting, Sitting
 from leverstep.drill.withdrawn import all_withdrawn_told
 from leverstep.marking.marking import Marked
+from leverstep.questions.sureness import MARKS
 from leverstep.statics.kinds import KINDS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
 from leverstep.working.guidance import Guidance
@@ -222,7 +223,10 @@ def _thinking(drill: Drill) -> Iterator[str]:
             "marks."
         )
     if drill.sure:
-        yield "With each entry you are asked how sure you are, from 1 to 3; that costs nothing."
+        yield (
+            "With each entry you are asked how sure you are, from 1 to 3; that costs nothing. A "
+            f"line of a blank sheet, or of several that are pasted, ends with {MARKS} instead."
+        )
     if drill.sense and rules_of(drill).tells:
         yield (
             "Once all lines of a task are right, you are asked whether the result makes sense: a "
@@ -258,8 +262,13 @@ def _slips_to_find(drill: Drill) -> Iterator[str]:
 
 def _examples(drill: Drill) -> Iterator[str]:
     """Yield in which tasks the first lines are shown, nothing where in none."""
-    tasks = _tasks_told(drill, lambda item: item.open_lines is not None)
-    if tasks:
+    if tasks := _tasks_told(drill, lambda item: item.open_lines == 0):
+        yield (
+            f"In {tasks} the whole working is shown to you, line by line, each with its reason. "
+            "You read it, and now and then you are asked why a line is so: a digit. There are no "
+            "marks for that."
+        )
+    if tasks := _tasks_told(drill, lambda item: bool(item.open_lines)):
         drawn = ", and no diagram is drawn" if drill.picture is Pictures.ASKED else ""
         yield (
             f"In {tasks} the first lines are shown to you, each with its reason; they carry no "

@@ -11,6 +11,7 @@ from leverstep.bench.practice_choices import Choice, choices_kept, keep_choice, 
 from leverstep.course.phrases import ended
 from leverstep.dialogue.replies import DialogueAnswer, Way
 from leverstep.dialogue.working_dialogue import WorkingDialogue
+from leverstep.questions.sureness import MARKS
 from leverstep.working.conversions import CLEAN_IN_A_ROW
 from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Conversions, Pictures, Reasons, Thinking, Units
@@ -31,6 +32,7 @@ _CHOSEN = {
     Pictures.GIVEN: "From the next problem on, the free-body diagram is given.",
     Pictures.ASKED: "From the next problem on, you draw the free-body diagram before the first "
     "line.",
+    Pictures.OFF: "From the next problem on, no free-body diagram is shown.",
 }
 """What is said of each choice."""
 
@@ -93,21 +95,21 @@ class PracticeDialogue(WorkingDialogue):
         self.practice.think(thinking)
         keep_thinking(thinking)
         told = _THINKING[which][which not in thinking]
-        if which in thinking & self.not_here.keys():
-            told = f"{told.removesuffix('.')}, but {self.not_here[which]}."
+        if which in thinking & self.otherwise_here.keys():
+            told = f"{told.removesuffix('.')}; {self.otherwise_here[which]}."
         entered = self.release() if which is Thinking.SURE else None
         if entered is not None:
             return self._answered(replace(entered, told=f"{told} {entered.told}"))
         return self.say(told)
 
     @property
-    def not_here(self) -> Mapping[Thinking, str]:
-        """Return what is never asked beside the lines of this working, with where it is not."""
+    def otherwise_here(self) -> Mapping[Thinking, str]:
+        """Return what is not asked beside the lines of this working, with how it is said here."""
         is_blank = self.working.guidance is Guidance.BLANK
-        return {Thinking.SURE: "not on a blank sheet such as this"} if is_blank else {}
+        return {Thinking.SURE: f"here, end a line with {MARKS}"} if is_blank else {}
 
     def change_pictures(self) -> DialogueAnswer:
-        """Have the free-body diagram drawn by the student, or given again; the choice is kept.
+        """Have the free-body diagram drawn by the student, not shown, or given; that is kept.
 
         A working of which nothing is written yet is asked for it at once.
         """
@@ -124,7 +126,6 @@ class PracticeDialogue(WorkingDialogue):
 
 
 def _next(choice: _C) -> _C:
-    """Return the choice after one, after the last the first: not what a drill alone has."""
-    choices: list[_C] = [one for one in type(choice) if one in _CHOSEN]
-    place = choices.index(choice) + 1 if choice in choices else 0
-    return choices[place % len(choices)]
+    """Return the choice after one, after the last the first."""
+    choices: list[_C] = list(type(choice))
+    return choices[(choices.index(choice) + 1) % len(choices)]

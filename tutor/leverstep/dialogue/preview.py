@@ -21,7 +21,7 @@ from leverstep.working.writing import quantity, value_text, worked_line
 ANYBODY = "preview"
 """Whose numbers are shown where nobody is named."""
 
-_RECORD_IN = "the folder that is named here"
+_RECORD_IN = "the folder that is named here."
 """Where the record lies, as it is known only where the drill is sat."""
 
 WITHOUT_ROSTER = 30
@@ -86,6 +86,8 @@ def _worked(task: Task) -> Iterator[str]:
 def _asked_for(drill: Drill, task: Task, bench: Bench) -> str:
     """Return which lines are asked for, and so share the marks."""
     asked = marked_steps(bench)
+    if not asked:
+        return "Asked for: nothing. Every line is shown, each with its reason, without marks."
     names = "every line" if asked == bench.working.steps else ", ".join(map(line_name, asked))
     counts = {line_name(step): task.weight(step) for step in asked}
     shared = f"the {counted(task.marks, 'mark')} {how_shared(counts)}"

@@ -26,7 +26,7 @@ from leverstep.dialogue.replies import (
 )
 from leverstep.entry.amount import Amount
 from leverstep.questions.choice_question import ChoiceQuestion, QuestionSort
-from leverstep.questions.sureness import how_sure
+from leverstep.questions.sureness import how_sure, said_with
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
 from leverstep.working.page import (
@@ -221,23 +221,28 @@ class WorkingDialogue(LinesTold):
         if working.guidance.free:
             return f"{done} of {len(working.asked)} {'found' if working.rules.tells else 'written'}"
         if step is None:
-            return f"{done} of {len(working.asked)} lines done"
+            is_whole = self.bench.is_read_whole
+            return "every line read" if is_whole else f"{done} of {len(working.asked)} lines done"
         return f"line {working.steps.index(step) + 1} of {len(working.steps)}"
 
     def submit(self, text: str) -> DialogueAnswer:
         """Enter a line, but ask first how sure the student is of it where that is to be said.
 
-        A blank sheet has lines entered as they are left, and so with nothing in between. What can't
-        be read is only told of as that.
+        A line that ends with it says so itself. A blank sheet has lines entered as they are left,
+        and so with nothing in between. What can't be read is only told of as that.
         """
         working = self.working
-        is_asked = (
-            Thinking.SURE in working.rules.thinking and working.guidance is not Guidance.BLANK
-        )
+        is_asked = self._is_sure_said and working.guidance is not Guidance.BLANK
+        is_asked = is_asked and said_with(text)[1] is None
         if not is_asked or not working.may_count("" if self.is_free else self.key_at_hand, text):
             return self.enter(text)
         self._held = text
         return self._answered(DialogueAnswer(is_chosen=True))
+
+    @property
+    def _is_sure_said(self) -> bool:
+        """Return whether the student is to say how sure each entry is."""
+        return Thinking.SURE in self.working.rules.thinking
 
     def release(self) -> DialogueAnswer | None:
         """Enter a line that is held back, with nothing said of how sure the student is."""
@@ -246,11 +251,14 @@ class WorkingDialogue(LinesTold):
     def enter(self, text: str, sure: int | None = None) -> DialogueAnswer:
         """Enter a line, at the one at hand or as one that says itself which it is.
 
-        `sure` is how sure the student is of it, from 1 to 3; None where that is not said.
+        `sure` is how sure the student is of it, from 1 to 3; None where that is not said, or said
+        by the line itself.
 
         A formula in symbols may be right and is no line yet: the student stays at it. So it is with
         what turned out to be another line than the one at hand.
         """
+        if sure is None and self._is_sure_said:
+            text, sure = said_with(text)
         working, step = self.working, self.at_hand
         before, filled, is_free = outcomes(working), set(working.filled), self.is_free
         asked = None if is_free else step

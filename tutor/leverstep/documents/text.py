@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 
@@ -22,6 +23,9 @@ from leverstep.documents.blocks import (
 
 WIDTH = 78
 """Columns of a line: of 80, one is left for a scroll bar."""
+
+_BETWEEN = re.compile(r"(?<!\d) | (?![A-Za-z°])")
+"""Where a text may be parted: between words, but not behind a number that a unit follows."""
 
 _BAR = 40
 _NARROWEST = 6
@@ -51,9 +55,12 @@ def padded(shown: str, width: int, right: bool = False) -> str:
 
 
 def wrapped(shown: str, width: int) -> list[str]:
-    """Return a text in parts of at most so many columns; a word that is longer is cut."""
+    """Return a text in parts of at most so many columns; a word that is longer is cut.
+
+    No number is parted from its unit, unless both together are longer.
+    """
     lines = [""]
-    for word in plain(shown).split(" "):
+    for word in _words(shown, width):
         room = width - columns_of(lines[-1]) - 1
         if lines[-1] and columns_of(word) <= room:
             lines[-1] += f" {word}"
@@ -65,6 +72,12 @@ def wrapped(shown: str, width: int) -> list[str]:
                 lines.append("")
             lines[-1] += character
     return lines
+
+
+def _words(shown: str, width: int) -> Iterator[str]:
+    """Yield the words of a text, a number with its unit as one where that fits."""
+    for word in _BETWEEN.split(plain(shown)):
+        yield from [word] if columns_of(word) <= width else word.split(" ")
 
 
 def lines_of(block: Told) -> Iterator[str]:
@@ -147,12 +160,22 @@ def _table(table: Table) -> Iterator[str]:
 
 
 def _widths(table: Table) -> list[int]:
-    """Return the widths of the columns; the widest is narrowed until all fit."""
-    rows = (table.columns, *table.rows)
-    widths = [max(columns_of(plain(cell)) for cell in column) for column in zip(*rows, strict=True)]
+    """Return the widths of the columns; the widest is narrowed until all fit.
+
+    One that is as narrow as a number with its unit is left alone as long as others are wider.
+    """
+    columns = [*zip(table.columns, *table.rows, strict=True)]
+    widths = [max(columns_of(plain(cell)) for cell in column) for column in columns]
+    least = [max(_NARROWEST, *map(_longest_quantity, column)) for column in columns]
     while sum(widths) + _GAP * (len(widths) - 1) > WIDTH and max(widths) > _NARROWEST:
-        widths[widths.index(max(widths))] -= 1
+        wide = [place for place, width in enumerate(widths) if width > least[place]]
+        widths[max(wide or range(len(widths)), key=widths.__getitem__)] -= 1
     return widths
+
+
+def _longest_quantity(cell: str) -> int:
+    """Return the columns of the longest number with its unit in a cell, 0 for none."""
+    return max((columns_of(word) for word in _BETWEEN.split(plain(cell)) if " " in word), default=0)
 
 
 def _row(cells: tuple[str, ...], widths: list[int], numbers: frozenset[int]) -> Iterator[str]:

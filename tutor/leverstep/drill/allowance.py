@@ -19,7 +19,8 @@ class Allowance:
     the task in the drill as it is, and `numbered` those of these tasks that were named by their
     number and not by an id; `passed` are ids of no task of this drill, where an exception that
     names no drill has marks for them, so that they are of another one. Who is `excused` has no
-    marks, and is not missed.
+    marks, and is not missed. `plain` has the drill sat in plain
+    lines.
     """
 
     reason: str
@@ -30,6 +31,7 @@ class Allowance:
     attempts: int | None = None
     sittings: int | None = None
     excused: bool = False
+    plain: bool = False
     marks: Mapping[int, Fraction] = field(default_factory=dict, hash=False)
     numbered: frozenset[int] = frozenset()
     passed: tuple[str, ...] = ()

@@ -58,8 +58,9 @@ def benches_of(
         )  # fmt: skip
 
     benches = tuple(map(bench_of, tasks))
+    beside_one_another = WeakSet(benches)
     for bench in benches:
-        bench.beside = WeakSet(benches)
+        bench.beside = beside_one_another
         bench.fill()
     return benches
 

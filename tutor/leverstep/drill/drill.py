@@ -22,6 +22,7 @@ from leverstep.drill.allowance import Allowance, Late
 from leverstep.drill.own_key import own_key
 from leverstep.drill.pins import Pins
 from leverstep.drill.roster_columns import RosterColumns
+from leverstep.drill.same_for_everyone import known_question
 from leverstep.drill.seal_key import PrivateKey
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance, led_to
@@ -40,6 +41,7 @@ LONGEST_STUDENT = 40
 """Characters of a student's id."""
 
 _TRIES = 50
+_EVERYONE = "everyone"
 """Numbers without an equilibrium are drawn anew, at most so often."""
 
 
@@ -100,8 +102,8 @@ class Item:
     `withdrawn` is how it counts once it was found faulty. It keeps its place then, so that the
     numbers of the others stay as they were. `id` is what its numbers follow from: its place, from
     1, where the file names none. `open_lines` is how many of the last lines are asked for where the
-    others are shown, None where none is. `pair` is the problem of an earlier drill that it is
-    compared with, alike in structure. `is_drawn` says that its problems are not named by the file:
+    others are shown, 0 where all are, None where none is. `pair` is the problem of an earlier drill
+    that it is compared with, alike in structure. `is_drawn` says that the file does not name it:
     its problem was drawn for a mixed set, or its bank found by what was asked for. `weights` is
     what its lines count, as in a `Task`; `rules` are the fields of the drill that it
     has otherwise. `faulty` are the ids of problems of its bank that were withdrawn: whoever has one
@@ -175,7 +177,9 @@ def lines_asked(
     steps: tuple[Step, ...], guidance: Guidance, open_lines: int | None
 ) -> tuple[Step, ...]:
     """Return the lines of a working that are asked for; with `open_lines` the last so many."""
-    return led_to(steps, guidance) if open_lines is None else steps[-open_lines:]
+    if open_lines is None:
+        return led_to(steps, guidance)
+    return steps[max(0, len(steps) - open_lines) :]
 
 
 @dataclass(frozen=True)
@@ -416,7 +420,7 @@ class Drill:
         for number, (label, item) in enumerate(self._workings(), 1):
             problem = self._drawn(item, student, label) if item.others else item.problem
             problem = self.at(number).as_set(problem)
-            question = self._question(problem, "everyone" if item.fixed else student, label)
+            question = self._question(problem, _EVERYONE if item.fixed else student, label)
             tasks.append(
                 Task(
                     number, question, item.worth, item.slips_to_find, item.withdrawn_as(problem),
@@ -458,6 +462,8 @@ class Drill:
         for drawn in range(_TRIES):
             seed = self._lot(same_student(whose), label, str(drawn))[:16]
             question = problem.question(seed, accepted=self.accepted)
+            if whose == _EVERYONE:
+                question = known_question(question)
             if not question.trouble:
                 return question
         raise ValueError(f"{problem.id} has no numbers with an equilibrium")

@@ -293,13 +293,15 @@ class _DrillDraft:
                 words = "\x1f".join((drill, ids[0] or str(place)))
                 banks = [(one,) for one in drawn_problems(reader, mixed, self.problems, words)]
             fixed = reader.choice("numbers", _NUMBERS, _NUMBERS[0]) == _NUMBERS[1]
-            marks = number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
+            form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
+            open_lines = _open_lines(reader, form)
+            marks = _marks(reader, open_lines)
             if (100 * marks).denominator != 1:
                 reader.fault("marks", f"found {float(marks):g}", "at most two decimals")
-            form = TaskForm(reader.choice("form", list(TaskForm), Item.form))
             withdrawn = Withdrawn(reader.choice("withdrawn", list(Withdrawn), Item.withdrawn))
-            open_lines, slips = _open_lines(reader, form), _slips(reader, form)
-            weights, rules = weights_in(reader, form), rules_in(reader, scheme)
+            slips = _slips(reader, form)
+            weights = weights_in(reader, form) if marks else {}
+            rules = rules_in(reader, scheme)
             self.items_read.append(reader)
             read = [
                 Item(
@@ -317,10 +319,12 @@ class _DrillDraft:
         return tuple(items)
 
     def _check_items(self, items: Sequence[Item]) -> None:
-        """Note where all that there is has been withdrawn, or where there is too much."""
+        """Note where nothing has marks, as what was withdrawn, or where there is too much."""
         if items and not any(item.worth for item in items):
             expected = "one task at least that has marks"
-            self.reader.fault("item", "every task has been withdrawn", expected)
+            is_whole = any(item.open_lines == 0 for item in items)
+            found = "no task has marks" if is_whole else "every task has been withdrawn"
+            self.reader.fault("item", found, expected)
         if sum(item.count for item in items) > MOST_WORKINGS:
             expected = f"at most {MOST_WORKINGS} workings in all"
             self.reader.fault("item", "too many workings", expected)
@@ -419,7 +423,18 @@ def _open_lines(reader: Reader, form: TaskForm) -> int | None:
             reader.fault("open", "found alone", f'guidance = "{Guidance.FADING}" beside it')
         reader.asked.add("open")
         return None
-    return int(number_in(reader, "open", Fraction(FIRST_OPEN), 1, MOST_OPEN, whole=True))
+    return int(number_in(reader, "open", Fraction(FIRST_OPEN), 0, MOST_OPEN, whole=True))
+
+
+def _marks(reader: Reader, open_lines: int | None) -> Fraction:
+    """Return the marks of each working of an item; none where nothing is asked for there."""
+    if open_lines != 0:
+        return number_in(reader, "marks", Item.marks, Fraction(1, 100), 1000)
+    for key in ("marks", "weights"):
+        reader.asked.add(key)
+        if reader.has(key):
+            reader.fault(key, "found beside open = 0", "no marks where every line is shown")
+    return Fraction(0)
 
 
 def _slips(reader: Reader, form: TaskForm) -> int:

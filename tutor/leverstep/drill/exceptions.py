@@ -24,7 +24,9 @@ EXCEPTIONS = "exceptions.toml"
 MOST_EXCEPTIONS = 2000
 MOST_MINUTES = 1000
 
-_KINDS = ("minutes", "factor", "due", "closes", "attempts", "sittings", "excused", "marks")
+_KINDS = (
+    "minutes", "factor", "due", "closes", "attempts", "sittings", "excused", "plain", "marks",
+)  # fmt: skip
 
 
 def exceptions_in(folder: Path, drill: Drill) -> Mapping[str, Allowance]:
@@ -103,6 +105,7 @@ def _allowance(reader: Reader, drill: Drill | None, for_all: bool) -> Allowance:
         attempts=whole_in(reader, "attempts", 1, 100),
         sittings=whole_in(reader, "sittings", 1, 100),
         excused=reader.flag("excused", False),
+        plain=reader.flag("plain", False),
         marks=marks,
         numbered=numbered,
         passed=passed,
@@ -220,6 +223,8 @@ def allowed_told(drill: Drill, student: str) -> tuple[str, ...]:
         told.append(f"a line may be tried {times(allowance.attempts)}")
     if own.sittings != drill.sittings and own.sittings is not None:
         told.append(f"may be sat {times(own.sittings)}")
+    if allowance is not None and allowance.plain:
+        told.append("in plain lines, not on the full screen")
     return tuple(told)
 
 
@@ -282,4 +287,6 @@ def exception_for(drill: Drill, student: str) -> str | None:
         value = getattr(own, key)
         if value is not None:
             lines.append(f"{key} = {value.isoformat() if key in ('due', 'closes') else value}")
+    if own.plain:
+        lines.append("plain = true")
     return "\n".join([*lines, f"reason = {quoted('as agreed')}", ""])

@@ -8,6 +8,7 @@ import itertools
 import re
 from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterable
+from functools import lru_cache
 from pathlib import Path
 from typing import Protocol, TextIO
 
@@ -131,6 +132,7 @@ def table_writer(file: TextIO, separator: str = ",") -> Rows:
     return csv.writer(file, delimiter=separator, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
 
 
+@lru_cache(maxsize=1024)
 def cell(text: str) -> str:
     """Return a text as a cell that no spreadsheet takes for a formula, nor a part of it."""
     return _FORMULA.sub("'", plain(text))

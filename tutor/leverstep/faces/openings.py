@@ -83,8 +83,8 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
     from leverstep.bench.practice import Practice, new_seed
     from leverstep.bench.practice_choices import choices_kept
     from leverstep.drill.in_progress import refuse_numbers
-    from leverstep.progress.clean_workings import clean_workings
     from leverstep.progress.conversions_practised import conversions_practised
+    from leverstep.progress.fading_stage import fading_stage
     from leverstep.progress.history import History
     from leverstep.working.own import read_own
     from leverstep.working.rules import Conversions
@@ -100,11 +100,11 @@ def open_practice(opening: Opening, material: Material, habits: Habits | None = 
         return practice
     own, seed = read_own(opening.problem, opening.own), opening.seed or new_seed()
     refuse_numbers([opening.problem.question(seed, own)], shelf.problems)
-    clean = clean_workings(history, opening.problem.asks) if is_fading else 0
+    stage = fading_stage(history, opening.problem.asks) if is_fading else 0
     return Practice.start(
         opening.problem, seed, catalogue, own=own, guidance=opening.guidance,
         habits=habits, choices=choices, conversions=conversions,
-        slips_to_find=opening.slips_to_find, clean=clean,
+        slips_to_find=opening.slips_to_find, stage=stage,
     )  # fmt: skip
 
 

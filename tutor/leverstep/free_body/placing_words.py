@@ -48,6 +48,9 @@ _WAY = re.compile(
 """What a direction may begin with."""
 _LENGTH = re.compile(rf"({NUMBER.pattern})\s*(mm|cm|m)\b")
 _METRES = {"mm": 0.001, "cm": 0.01, "m": 1.0}
+_ITS, _WHOSE = re.compile(r"\b(?:its|own)\b", re.IGNORECASE), re.compile(r"['’]s?\b")
+"""What says that a centre of mass is that of the thing itself, and what says whose it is."""
+_CENTRE = frozenset({"centre", "mass"})
 _COMPONENTS = (
     kinds.REACTION_X, kinds.REACTION_Y, kinds.REACTION_AXIAL, kinds.REACTION_TRANSVERSE,
 )  # fmt: skip
@@ -269,7 +272,10 @@ def _other_names(problem: Problem, name: str) -> Iterable[str]:
 
 
 def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> ForcePlace:
-    """Return the point that is meant; a weight at the centre of mass is at its own.
+    """Return the point that is meant; the segment's own weight at the centre of mass is at its own.
+
+    So is any other that is said to be at its own, or where no other thing has one: else it is asked
+    whose is meant, since a load does not act at the centre of mass of the segment.
 
     A part of the name of a point means it where it says what sort of point that is, or its number;
     `hand` is no centre of mass of the forearm and hand, and that is not suggested: what is held in
@@ -278,13 +284,17 @@ def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> Forc
     problem = picture.question.problem
     own = "" if candidate is None or candidate.is_turning else right_point(candidate)
     force = None if candidate is None else candidate.force
+    is_its_centre = force is not None and (
+        force.own_weight or _ITS.search(said) is not None or not _has_centre(picture, own)
+    )
+    said = _WHOSE.sub("", said)
 
     def names(one: ForcePlace) -> Iterable[str]:
         yield one.label
         yield from one.names
         if force is not None and one.key == own:
             yield problem.names[force.symbol]
-        if force is not None and force.is_weight and one.key == own:
+        if force is not None and force.is_weight and one.key == own and is_its_centre:
             yield "centre of mass"
 
     def is_enough(one: ForcePlace, words: Words) -> bool:
@@ -305,6 +315,12 @@ def _place(picture: BodyPicture, said: str, candidate: Candidate | None) -> Forc
             f"No point of the list is called {said.strip()}. Say how far from the {problem.axis} "
             "it lies, or its number in the list."
         ) from error
+
+
+def _has_centre(picture: BodyPicture, besides: str) -> bool:
+    """Return whether a point of a picture is a centre of mass, besides one by its key."""
+    others = (one for one in picture.places if one.key != besides)
+    return any(words_in(name) >= _CENTRE for one in others for name in one.names)
 
 
 def _is_point(picture: BodyPicture, said: str, candidate: Candidate) -> bool:

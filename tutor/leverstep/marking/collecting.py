@@ -253,6 +253,9 @@ class MarkedBy:
     drill: Drill
     catalogue: Catalogue
 
+    def __hash__(self) -> int:
+        return hash((self.drill.digest, self.catalogue))
+
 
 def mark_all(
     drill: Drill, catalogue: Catalogue, records: Iterable[Found], executor: Executor
@@ -314,8 +317,8 @@ def _size_of(found: Found) -> int:
 
 def mark_some(by: MarkedBy, records: Iterable[Found]) -> list[Marked]:
     """Return some records marked; each is read here."""
-    known = _known(by.catalogue)
-    return [_marked(by.drill, known, found) for found in records]
+    known = _known(by)
+    return [_marked(known.drill, known.catalogue, found) for found in records]
 
 
 def _marked(drill: Drill, catalogue: Catalogue, found: Found) -> Marked:
@@ -327,9 +330,11 @@ def _marked(drill: Drill, catalogue: Catalogue, found: Found) -> Marked:
 
 
 @functools.lru_cache(maxsize=2)
-def _known(catalogue: Catalogue) -> Catalogue:
-    """Return the equal catalogue that came with an earlier job, so that copies do not add up."""
-    return catalogue
+def _known(by: MarkedBy) -> MarkedBy:
+    """Return the equal one that came with an earlier job: what is worked out for its problems is
+    kept for these alone, and copies do not add up.
+    """
+    return by
 
 
 def _mark(drill: Drill, catalogue: Catalogue, name: str, data: bytes, trouble: str) -> Marked:

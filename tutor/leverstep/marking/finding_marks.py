@@ -66,7 +66,12 @@ def finding_marks(task: int, bench: Bench) -> Iterator[FindingMark]:
 
 
 def marked_steps(bench: Bench) -> tuple[Step, ...]:
-    """Return the lines that carry marks: those asked for, or those that are to be mended."""
+    """Return the lines that carry marks: those asked for, or those that are to be mended.
+
+    There are none where the whole working is shown.
+    """
+    if bench.fading is not None and bench.fading.is_whole:
+        return ()
     if bench.mending is None:
         return bench.working.asked
     return tuple(one.step for one in bench.mending.slips)

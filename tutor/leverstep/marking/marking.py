@@ -36,6 +36,7 @@ from leverstep.marking.answers_made import AnswerMade, answers_made
 from leverstep.marking.as_shown import Recorded, as_shown, with_recorded
 from leverstep.marking.finding_marks import FindingMark, finding_marks, marked_steps
 from leverstep.marking.in_time import Timed, is_in_time
+from leverstep.marking.known_lines import know_lines
 from leverstep.marking.odd_records import remarks_on
 from leverstep.marking.picture_marks import PictureMark, picture_marks
 from leverstep.marking.seals import seal_checked
@@ -279,6 +280,7 @@ def mark_record(drill: Drill, catalogue: Catalogue, name: str, data: bytes) -> M
     shown = as_shown(drill, student, found.first)
     tasks = shown.tasks
     benches = benches_of(drill, catalogue, tasks, keep_nothing)
+    know_lines(drill, shown, benches)
     both = tuple(zip(tasks, benches, strict=True))
     worked = up_to_end(shown.renumbered(found))
     absent = shown.unmarked

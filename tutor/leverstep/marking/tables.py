@@ -209,12 +209,11 @@ class MarkTables:
         self._count += student.counted is not None
         row = {name: told(student) for name, told in self._columns.items()}
         self._by_student.writerow(row.values())
+        columns = tuple(self._step_columns.values())
         for sitting in student.sittings:
             worked: tuple[Iterable[Entry | HintTaken], ...] = sitting.hints_taken, sitting.entries
             for entry in chain(sitting.placings, merge(*worked, key=attrgetter("used"))):
-                self._by_entry.writerow(
-                    told(sitting, entry) for told in self._step_columns.values()
-                )
+                self._by_entry.writerow([told(sitting, entry) for told in columns])
         if self._old is not None and student.id:
             self._new[row["id"]] = Total(row["name"], row["total"], row["out of"])
 

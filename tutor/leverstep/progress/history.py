@@ -30,12 +30,14 @@ What it raises ends the reading."""
 class History:
     """All workings with lines, and all diagrams, the earliest first.
 
-    `unusable` is how many records could not be used.
+    `unusable` is how many records could not be used. `read_whole` has the kinds of problem of which
+    an example was read that was shown whole.
     """
 
     workings: tuple[Worked, ...]
     unusable: int = 0
     drawn: tuple[PractisedPicture, ...] = ()
+    read_whole: frozenset[str] = frozenset()
 
 
 def tell_nobody(read: int, of_all: int) -> None:
@@ -76,6 +78,7 @@ def read_history(
     return History(
         tuple(sorted(written, key=lambda one: one.entries[0].time)), unusable,
         tuple(sorted(drawn, key=lambda one: one.time)),
+        frozenset(one.card.asks for one in workings if one.read_whole),
     )  # fmt: skip
 
 

@@ -61,12 +61,16 @@ class PractisedPicture:
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """One working with a line or a diagram at least: of which problem, its entries and diagrams."""
+    """One working with a line or a diagram at least: of which problem, its entries and diagrams.
+
+    Or one that was shown whole and read to its end (`read_whole`), which has neither.
+    """
 
     card: Card
     finished: bool
     entries: tuple[PractisedEntry, ...]
     drawn: tuple[PractisedPicture, ...] = ()
+    read_whole: bool = False
 
 
 def practised(path: Path, shelf: Shelf, catalogue: Catalogue) -> tuple[Worked, ...]:
@@ -130,7 +134,7 @@ class _Practised(Replay):
         self._placed: dict[tuple[Bench, str], datetime] = {}
 
     def worked(self, lines: Sequence[RecordLine], shelf: Shelf) -> tuple[Worked, ...]:
-        """Take the lines of a record again; return the workings with an entry or a diagram."""
+        """Take the lines of a record again; return the workings with anything done."""
         self._times = _times(lines)
         self.take(lines)
         cards = {card.id: card for card in shelf.cards}
@@ -141,10 +145,11 @@ class _Practised(Replay):
                 bench.working.complete and bench.mending is None,
                 tuple(entries),
                 drawn,
+                is_read,
             )
             for bench, entries in self._entries.items()
-            for drawn in [tuple(self._drawn(bench))]
-            if entries or drawn
+            for drawn, is_read in [(tuple(self._drawn(bench)), bench.is_read_whole)]
+            if entries or drawn or is_read
         )
 
     def _drawn(self, bench: Bench) -> Iterator[PractisedPicture]:

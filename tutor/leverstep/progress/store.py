@@ -126,6 +126,7 @@ class Store:
                 for one in worked.entries
             ],
             "drawn": [[one.time.isoformat(), list(one.slips)] for one in worked.drawn],
+            "read_whole": worked.read_whole,
         }  # fmt: skip
 
     def _worked(self, kept: dict[str, Any]) -> Worked:
@@ -133,9 +134,10 @@ class Store:
         found = self._cards[card] if isinstance(card, str) else _card(card)
         entries = tuple(map(self._entry, kept["entries"]))
         drawn = tuple(map(_picture, kept["drawn"]))
-        if not (entries or drawn):
+        is_read = bool(kept["read_whole"])
+        if not (entries or drawn or is_read):
             raise ValueError("no working")
-        return Worked(found, bool(kept["finished"]), entries, drawn)
+        return Worked(found, bool(kept["finished"]), entries, drawn, is_read)
 
     def _entry(self, kept: list[Any]) -> PractisedEntry:
         time, step, first, right, could, made = kept

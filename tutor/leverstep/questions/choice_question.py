@@ -15,6 +15,7 @@ class QuestionSort(StrEnum):
     REACTION = "which way the reaction or resultant points"
     CENTRE = "where the centre of mass lies"
     HUNDRED = "how much force for each 100 N"
+    BODY = "how many times the weight of the body"
     CHANGE = "what a change would do"
     SURE = "how sure"
     LINE = "which line is the first that is wrong"

@@ -1,7 +1,8 @@
 """What a student may be asked to expect before the first line, and what comes of it.
 
-Each question has one digit for an answer, and its right answer is that of the derivation. Of all
-that might be asked, at most `MOST` are: what is to be found first, then what tells most.
+Each question has one digit for an answer, and its right answer is that of the derivation. Which way
+it turns the segment is asked of each force, then what comes of them: with six digits at most in the
+problems that ship, some ten seconds.
 """
 
 from __future__ import annotations
@@ -24,9 +25,6 @@ from leverstep.statics.reaction import found_reaction
 from leverstep.statics.step import Draft
 from leverstep.statics.turn import moment_key, moment_sign, passes_axis
 from leverstep.working.writing import plain_number, quantity
-
-MOST = 5
-"""So many questions are asked at most: ten seconds."""
 
 _NOTHING = 1e-9
 """A share of the largest below which a moment or a part of a force is what rounding makes of 0."""
@@ -58,8 +56,7 @@ def expectations(question: Question) -> tuple[ChoiceQuestion, ...]:
         ValueError, ArithmeticError: where these numbers have no working.
     """
     first, last = question.views[0], question.views[-1]
-    results = list(_results(last))[:MOST]
-    turns = list(_telling(first, list(_turns(first)), MOST - len(results)))
+    results, turns = list(_results(last)), list(_turns(first))
     if first is not last:
         turns = [_within(first, one) for one in turns]
         results = [_within(last, one) for one in results]
@@ -86,7 +83,7 @@ def _choice(
     return ChoiceQuestion(key, sort, asks, offered, frozenset(right), capital(about), truth)
 
 
-def _turns(view: Question) -> Iterator[tuple[Force | Couple, ChoiceQuestion]]:
+def _turns(view: Question) -> Iterator[ChoiceQuestion]:
     """Yield the question of each force and couple: which way it turns the segment.
 
     What is handed on may have either sign, so that nothing shows it yet.
@@ -101,7 +98,7 @@ def _turns(view: Question) -> Iterator[tuple[Force | Couple, ChoiceQuestion]]:
         right = _sense(turning(view, one))
         about = f"the {name} turns the {problem.segment}"
         key = f"turns:{one.symbol}{posture.mark}"
-        yield one, _choice(key, QuestionSort.TURNS, asks, _TURNS, [right], about)
+        yield _choice(key, QuestionSort.TURNS, asks, _TURNS, [right], about)
 
 
 def _sense(turns: int) -> str:
@@ -129,26 +126,6 @@ def _largest(view: Question) -> float:
 def _sign(value: float, one_of: float) -> int:
     """Return the sign of a value; 0 for what is nothing beside `one_of`."""
     return 0 if abs(value) <= _NOTHING * one_of else (1 if value > 0 else -1)
-
-
-def _telling(
-    view: Question, there: list[tuple[Force | Couple, ChoiceQuestion]], most: int
-) -> Iterator[ChoiceQuestion]:
-    """Yield the questions that tell most, in the order of the posture.
-
-    That is the force to be found; then one that has no moment, and one that helps it; then the
-    others. What the problem itself says in words comes last.
-    """
-    balancing = view.problem.posture.balancing
-    way = 0 if balancing is None else turning(view, balancing)
-
-    def rank(one: Force | Couple) -> int:
-        is_said = isinstance(one, Couple) or one.turns is not None
-        turns = turning(view, one)
-        return 0 if one is balancing else 4 if is_said else 1 if not turns else 2 + (turns != way)
-
-    chosen = sorted(there, key=lambda pair: rank(pair[0]))[:most]
-    yield from (asked for one, asked in there if (one, asked) in chosen)
 
 
 def _results(view: Question) -> Iterator[ChoiceQuestion]:

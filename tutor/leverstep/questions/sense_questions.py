@@ -16,6 +16,8 @@ from leverstep.explore.predictions import MOVES, Prediction, asked_about, predic
 from leverstep.explore.results import Result
 from leverstep.questions.choice_question import ChoiceQuestion, OfferedAnswer, QuestionSort
 from leverstep.questions.force_names import force_named, reaction_named, together
+from leverstep.questions.ratio_answers import DECOYS, SlippedRatio, told_apart
+from leverstep.questions.times_the_body import times_the_body
 from leverstep.statics import kinds
 from leverstep.statics.acting import Force
 from leverstep.statics.posture import Find
@@ -26,11 +28,8 @@ from leverstep.working.writing import plain_number, quantity
 MOST = 2
 """So many questions are asked."""
 
-_DECOYS = 3
-"""So many answers that are not right are offered, where there are as many."""
-
-_APART = 1.2
-"""By this factor two numbers of newtons differ at least that are offered side by side."""
+_BESIDE_BODY = 0.5
+"""This share of the questions that might be about either are about the weight of the body."""
 
 _TARGETS = {
     "halve {}": {Answer.HALVES},
@@ -48,11 +47,23 @@ def sense_questions(question: Question) -> tuple[ChoiceQuestion, ...]:
     Raises:
         ValueError, ArithmeticError: where these numbers have no working.
     """
-    compared = _compared(question.views[-1])
-    hundred = None if compared is None else _each_hundred(question, compared)
-    made = [] if hundred is None else [hundred]
+    how_many = _how_many(question)
+    made = [] if how_many is None else [how_many]
     made += _changes(question, MOST - len(made))
     return tuple(_mixed(question, one) for one in made)
+
+
+def _how_many(question: Question) -> ChoiceQuestion | None:
+    """Return how large a result is beside what it holds, or beside the body; None for neither.
+
+    Where both can be asked, the numbers of the question say which is.
+    """
+    compared = _compared(question.views[-1])
+    hundred = None if compared is None else _each_hundred(question, compared)
+    body = times_the_body(question)
+    if hundred is None or body is None:
+        return hundred or body
+    return body if question.lot("weight of the body") < _BESIDE_BODY else hundred
 
 
 def _mixed(question: Question, one: ChoiceQuestion) -> ChoiceQuestion:
@@ -124,20 +135,15 @@ def _each_hundred(question: Question, one: _Compared) -> ChoiceQuestion | None:
 
     None where too few other answers can be told from the right one.
     """
-    ratio = one.size / one.total
-    right = OfferedAnswer("right", _newtons(ratio), _ratio_told(one))
-    offered, taken = [right], [ratio]
-    for key, other, told in _slipped(one, question.accepted["g"][0]):
-        if all(max(other / before, before / other) > _APART for before in taken):
-            taken.append(other)
-            offered.append(OfferedAnswer(key, _newtons(other), told))
-    if len(offered) < _DECOYS:
+    right = SlippedRatio("right", one.size / one.total, _ratio_told(one))
+    offered = told_apart([right, *_slipped(one, question.accepted["g"][0])], _newtons)
+    if not offered:
         return None
     return ChoiceQuestion(
         f"hundred{question.views[-1].problem.posture.mark}",
         QuestionSort.HUNDRED,
         f"For each 100 N of {one.others}, how large is the {one.name}?",
-        tuple(offered[: 1 + _DECOYS]),
+        offered,
         frozenset({right.key}),
     )
 
@@ -157,23 +163,25 @@ def _ratio_told(one: _Compared) -> str:
     return f"{told} A mechanical advantage of {advantage} means just that: {more} force than load."
 
 
-def _slipped(one: _Compared, gravity: float) -> Iterator[tuple[str, float, str]]:
-    """Yield the ratios that slips give: the key of each, the ratio, and what is told of it.
+def _slipped(one: _Compared, gravity: float) -> Iterator[SlippedRatio]:
+    """Yield the ratios that slips give.
 
     `gravity` is what a weight is of its mass, in newtons for a kilogram.
     """
     ratio = one.size / one.total
     told = f"That is upside down: so much of {one.others} for each 100 N of the {one.name}."
-    yield "upside-down", 1 / ratio, told
-    yield "equal", 1.0, one.in_balance
+    yield SlippedRatio("upside-down", 1 / ratio, told)
+    yield SlippedRatio("equal", 1.0, one.in_balance)
     largest, size = max(one.forces, key=lambda pair: pair[1])
     if len(one.forces) > 1:
         told = f"That is for each 100 N of {largest.symbol} alone: all that is held counts."
-        yield "alone", one.size / size, told
+        yield SlippedRatio("alone", one.size / size, told)
     if any(force.magnitude is not None and force.magnitude.is_mass for force, _ in one.forces):
         told = f"That takes masses for weights: each kilogram has a weight of {gravity:g} N."
-        yield "masses", gravity * ratio, told
-    yield "tenfold", 10 * ratio, "That is ten times as much: a decimal point has moved."
+        yield SlippedRatio("masses", gravity * ratio, told)
+    yield SlippedRatio(
+        "tenfold", 10 * ratio, "That is ten times as much: a decimal point has moved."
+    )
 
 
 def _changes(question: Question, most: int) -> list[ChoiceQuestion]:
@@ -253,13 +261,13 @@ def _change(moves: _Moves, result: Result) -> ChoiceQuestion | None:
     for verb, target in _TARGETS.items():
         name = f"change:{verb.split()[0]}:{result.key}"
         right, others = _right_and_others(moves.drawn(name, result), target)
-        if right is None or len(others) < _DECOYS - 1:
+        if right is None or len(others) < DECOYS - 1:
             continue
         opposite = next(word for word in MOVES if word != right.word)
         first = moves.made(right.movable, opposite, result)
         if first is not None and first.made.answer not in target and first not in others:
             others.insert(0, first)
-        offered = tuple(move.offered for move in (right, *others[:_DECOYS]))
+        offered = tuple(move.offered for move in (right, *others[:DECOYS]))
         asks = _change_asked(moves.question, verb, result, right)
         sort = QuestionSort.CHANGE
         return ChoiceQuestion(name, sort, asks, offered, frozenset({right.offered.key}))
@@ -276,7 +284,7 @@ def _right_and_others(
             others.append(move)
         elif right is None:
             right = move
-        if right is not None and len(others) >= _DECOYS:
+        if right is not None and len(others) >= DECOYS:
             break
     return right, others
 

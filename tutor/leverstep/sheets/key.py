@@ -68,7 +68,7 @@ def _quick(handout: Handout, tasks: list[tuple[str, Task]]) -> Table:
             columns += (line, "Slip", "Mended")
         slips = tuple((whose, *_slip_row(handout, task)) for whose, task in tasks)
         return Table(columns, slips, frozenset(range(3, len(columns), 3)))
-    asked = first.asked(Guidance.LINES)
+    asked = first.asked(Guidance.LINES) or first.question.derivation.asked
     shown = [
         one for one in led_to(first.question.derivation.asked, Guidance.LANDMARKS) if one in asked
     ] or asked
@@ -117,11 +117,11 @@ def _worked(handout: Handout, copy: Copy, task: Task) -> Whole:
         told = Words(_slip_told(slipped, task))
         return Whole((title, told, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     drawn = tuple(Words(_drawn(one)) for one in handout.to_draw(question))
+    if question in handout.reasons:
+        terms = f"Why {line_name(explained_line(task))} is so: {handout.reasons[question]} {terms}"
     if not task.marks:
         return Whole((title, *drawn, Words(terms), Table(_COLUMNS, tuple(lines), frozenset({2}))))
     asked = task.asked(handout.guidance)
-    if question in handout.reasons:
-        terms = f"Why {line_name(explained_line(task))} is so: {handout.reasons[question]} {terms}"
     each = marks_by_weight(task, asked)
     marks = [number(each[step.key]) if step.key in each else "" for step in steps]
     rows = tuple((*line, earned) for line, earned in zip(lines, marks, strict=True))

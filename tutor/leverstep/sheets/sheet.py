@@ -83,20 +83,20 @@ def _page(handout: Handout, copy: Copy, task: Task) -> Iterator[Block]:
     if task.shown:
         shown = question.derivation.asked[: task.shown]
         texts = [named_line(step, worked_line(question, step, question.right)) for step in shown]
-        yield _written("The first lines", texts)
+        yield _written("The first lines" if asked else "The whole working", texts)
         yield from _reason(
             f"Why is the last of them, {line_name(explained_line(task))}, as it is?", 2
         )
     if question in handout.slipped:
         yield from _to_mend(handout.slipped[question])
-    elif guidance is Guidance.LINES:
+    elif guidance is Guidance.LINES and asked:
         page = _PAGE - _REASON if task.shown else _PAGE
         yield _lines(question, asked, 1 if len(asked) <= _IN_ONE_COLUMN else 2, _MOST, page)
     elif guidance is Guidance.LANDMARKS:
         lines = _lines(question, asked, 2, _LANDMARK)
         yield _space(_LANDMARK * lines.rows)
         yield lines
-    else:
+    elif asked:
         yield Words("To be found:")
         yield Listing(tuple(f"{line_name(step)}: {ask(question, step)}" for step in asked))
         yield _space(_LISTED * (len(asked) + 1))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 from dataclasses import replace
-from functools import lru_cache
 from typing import NamedTuple
 
 from leverstep.comparing.differences import Difference
@@ -43,7 +42,10 @@ def explained(verdict: Verdict, catalogue: Catalogue) -> Explained:
     """Return what is found behind the line of a verdict; looked for once, however often asked."""
     if verdict.attempt is None:
         return _NOTHING
-    found = _looked_for(verdict.attempt, catalogue)
+    known = verdict.attempt.found_by
+    found = known.get(catalogue)
+    if not isinstance(found, Explained):
+        found = known[catalogue] = _looked_for(verdict.attempt, catalogue)
     if not found.differences or has_sign(verdict.text):
         return found
     shown = (replace(d, what="unsigned") if d.what == "sign" else d for d in found.differences)
@@ -72,7 +74,6 @@ def made_for_sure(found: Explained, catalogue: Catalogue) -> tuple[Slip, ...]:
     return tuple(dict.fromkeys(made))
 
 
-@lru_cache(maxsize=256)
 def _looked_for(attempt: Attempt, catalogue: Catalogue) -> Explained:
     try:
         return _found(attempt, catalogue)

@@ -43,6 +43,10 @@ _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
 _TWO_UNKNOWNS = 2
+_SIGNS_STATED = (
+    kinds.WEIGHT_MOMENT, kinds.MASS_MOMENT, kinds.COMPONENT_AXIAL, kinds.COMPONENT_TRANSVERSE,
+)  # fmt: skip
+"""Lines whose positive way is told with what they are, and is no choice of a page."""
 _OTHER_SIDE = "the angle is right, but look at which side of the horizontal it lies on."
 
 _SAME = 0.005
@@ -196,7 +200,9 @@ def _suspected(
     for one in line.claims:
         claim = _weighed(page, one)
         step = asked.get(claim.key)
-        if step is None or not claim.doubted or claim.sign or math.isnan(claim.value):
+        if step is None or not claim.doubted or math.isnan(claim.value):
+            continue
+        if claim.sign and step.kind not in _SIGNS_STATED:
             continue
         if not one.is_worked_out and not is_sign_of(step, claim.symbol):
             continue

@@ -85,7 +85,7 @@ def _tell_unread(working: Working, verdict: Verdict) -> str:
     is_other = verdict.reason is not None and verdict.reason.code in _FORM_IS_RIGHT
     if is_done or is_other:
         return f"Not judged: {reason}"
-    step = working.step(verdict.step) if verdict.step else working.asked[0]
+    step = working.step(verdict.step) if verdict.step else (working.asked or working.steps)[0]
     shown = line_example(step) if working.guidance.free else example(step)
     return f"Not judged{at_place(verdict.text, verdict.place)}: {reason} For example: {shown}"
 

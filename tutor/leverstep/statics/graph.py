@@ -24,11 +24,6 @@ Changes = tuple[tuple[str, float], ...]
 """Choices and constants that are taken otherwise, by name."""
 
 
-def without_noise(value: float) -> float:
-    """Return a value, 0 where it is only what rounding leaves of none."""
-    return 0.0 if -NOTHING < value < NOTHING else value
-
-
 class StepFunction:
     """A step as a plain function of what it uses, then of its choices."""
 
@@ -73,9 +68,9 @@ class StepFunction:
             value = float(self._function(*arguments))
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
-        if not math.isfinite(value):
+        if not -math.inf < value < math.inf:
             raise ArithmeticError(f"{self.key} has no finite value")
-        return without_noise(value)
+        return 0.0 if -NOTHING < value < NOTHING else value
 
     def rests_on(self, names: Set[str]) -> bool:
         """Return whether one of some choices, constants and steps stands in it."""
@@ -114,12 +109,12 @@ class WholeFunction:
         """
         try:
             found = self._function(*map(known.__getitem__, self._uses), *self._right)
-            values = dict(zip(self._steps, map(without_noise, map(float, found)), strict=True))
+            exact = [0.0 if -NOTHING < one < NOTHING else one for one in map(float, found)]
         except (ValueError, TypeError) as error:  # a negative number to a fractional power
             raise ArithmeticError(str(error)) from error
-        if not all(map(math.isfinite, values.values())):
+        if not all(map(math.isfinite, exact)):
             raise ArithmeticError("a step has no finite value")
-        return values
+        return dict(zip(self._steps, exact, strict=True))
 
 
 class Graph:
@@ -227,7 +222,7 @@ class Graph:
         return found
 
 
-class Between:
+class StepsBetween:
     """The steps before a step that have no value of their own.
 
     `conventions` are the names of those that they and the step itself take, `choices` those of the
@@ -242,12 +237,13 @@ class Between:
 
 
 @lru_cache(maxsize=4096)
-def _between(graph: Graph, key: str, own: frozenset[str]) -> Between:
-    return Between(graph, key, own)
+def _between(graph: Graph, key: str, own: frozenset[str]) -> StepsBetween:
+    """Return what is between the values that stand and a step, made on first use."""
+    return StepsBetween(graph, key, own)
 
 
 @lru_cache(maxsize=4096)
-def _resting_on(between: Between, names: frozenset[str]) -> tuple[StepFunction, ...]:
+def _resting_on(between: StepsBetween, names: frozenset[str]) -> tuple[StepFunction, ...]:
     """Return those of some steps that rest on choices or constants, straight or by each other."""
     touched, found = set(names), []
     for one in between.steps:
@@ -294,7 +290,7 @@ class Probe:
         self,
         function: StepFunction,
         known: Mapping[str, float],
-        between: Between,
+        between: StepsBetween,
         constants: Set[str],
     ) -> None:
         self.constants = constants
@@ -323,13 +319,14 @@ class Probe:
         Raises:
             ArithmeticError: where it has no finite value.
         """
-        places = self._step.places
+        find = self._step.places.get
         here: list[tuple[int, float]] = []
         before: Changes = tuple(constants.items()) if constants else ()
         for choice, value in changes:
             name = choice.name
-            if name in places:
-                here.append((places[name], value))
+            place = find(name)
+            if place is not None:
+                here.append((place, value))
             elif name in self._between.choices:
                 before += ((name, value),)
         found = self._before.get(before)

@@ -28,6 +28,7 @@ from leverstep.statics.step import Step
 from leverstep.working.equation_lines import judge_numbers, judge_symbols
 from leverstep.working.free import FreeLine, is_read, read_free_line
 from leverstep.working.guidance import Guidance
+from leverstep.working.judge import judge_value
 from leverstep.working.led_lines import LedLines
 from leverstep.working.rules import Units
 from leverstep.working.standing_lines import Line, as_typed, is_comma
@@ -224,6 +225,13 @@ class AskedLines(LedLines):
             return self._with_comma_read(step, line) if is_comma(line) else line
         except Exception:  # noqa: BLE001  (a fault of ours must not take the sitting down)
             return Line(text, None, self._failed(step.key, text))
+
+    def _is_right_alone(self, step: Step, line: Line) -> bool:
+        """Return whether a line is a number that is right, whatever else stands."""
+        number = read_usual(line.text, step, self._standing.names)
+        if number is None or number != line.reading or line.verdict.outcome is not Outcome.RIGHT:
+            return False
+        return judge_value(self.question.at(step), step, number, ()).right
 
     def _failed(self, key: str, text: str) -> Verdict:
         """Return the verdict on a line that a fault of the program keeps from being judged."""

@@ -22,6 +22,8 @@ class Attempt:
     `structure` what arithmetic shows of itself, `taken` the constants known to stand in it. Where
     `only_structure` is set that says all there is: no slip is behind the value. One that is
     `claimed` was understood from its page, where arithmetic is often that of no line.
+
+    `found_by` keeps what was found behind it, by what it was looked for with.
     """
 
     question: Question
@@ -35,6 +37,7 @@ class Attempt:
     taken: Mapping[str, float] = field(default_factory=dict)
     only_structure: bool = False
     claimed: bool = False
+    found_by: dict[object, object] = field(default_factory=dict, init=False, repr=False)
 
     @cached_property
     def values(self) -> Mapping[str, float]:

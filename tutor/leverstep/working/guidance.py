@@ -1,6 +1,6 @@
 """How much a student is led: every line asked for, landmarks only, a blank sheet, or an example.
 
-In the last, the first lines are shown, and fewer of them from one working to the next.
+In the last, lines are shown: all of a first working of a kind, then fewer from one to the next.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ FOR_ALL = (Guidance.LINES, Guidance.LANDMARKS, Guidance.BLANK)
 """The degrees that rest on nothing a student did before: those of a whole drill and of paper."""
 
 FIRST_OPEN = 2
-"""So many lines at the end of a first example are the student's own."""
+"""So many lines at the end of an example are the student's own, once one was shown whole."""
 
 
 _COMPONENTS = {
@@ -71,15 +71,15 @@ def led_to(steps: tuple[Step, ...], guidance: Guidance) -> tuple[Step, ...]:
     return tuple(step for step in steps if step.kind in wanted)
 
 
-def lines_open(lines: int, clean: int) -> int:
-    """Return how many of the last lines are open: two at first, then half of them, then all.
+def lines_open(lines: int, stage: int) -> int:
+    """Return how many of the last lines are open: none at first, two, half of them, then all.
 
     Args:
         lines: how many lines the working has.
-        clean: how many workings of its kind the student did without a slip or a hint.
+        stage: how far examples of its kind have faded for the student, 0 for not at all.
     """
-    stages = (FIRST_OPEN, max(FIRST_OPEN + 1, -(-lines // 2)), lines)
-    return min(lines, stages[min(clean, len(stages) - 1)])
+    stages = (0, FIRST_OPEN, max(FIRST_OPEN + 1, -(-lines // 2)), lines)
+    return min(lines, stages[min(stage, len(stages) - 1)])
 
 
 def leading_to(goal: Step, steps: Iterable[Step], written: set[str]) -> tuple[Step, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from leverstep.course.problem import Question
 from leverstep.course.symbols import joined_up, sign_of, spelt
@@ -17,7 +17,7 @@ from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome
 from leverstep.working.wording import ask, example, what_is
 from leverstep.working.working import Working
-from leverstep.working.writing import quantity
+from leverstep.working.writing import quantity, value_text
 
 _CALLED = {
     "class": "class",
@@ -150,6 +150,13 @@ def shares_given(question: Question) -> tuple[str, ...]:
         f"{sign_of(symbol)} {question.written(share.given)} of the body"
         for symbol, share in shares.items()
     )
+
+
+def forces_found(question: Question, values: Mapping[str, float]) -> tuple[str, ...]:
+    """Return the forces of a posture whose lines stand: `W_l 44.49 N`; `values` are all found."""
+    steps = {step.key: step for step in question.derivation.steps if step.key in values}
+    symbols = [f.symbol for f in question.problem.posture.forces if f.symbol in steps]
+    return tuple(f"{sign_of(key)} {value_text(steps[key], values[key])}" for key in symbols)
 
 
 def given_and_taken(question: Question) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import NamedTuple
@@ -107,6 +107,22 @@ class StandingLines:
             for other, value in self.own.items()
             if other != key and key not in rests_on(other)
         }
+
+    def content_beside(self, step: Step) -> tuple[Hashable, ...]:
+        """Return what the verdict on an entry at a step may rest on of the lines that stand: values
+        and which of them are right, and beside an equation the others that hold.
+        """
+        lines = self.by_key
+        values = tuple(
+            (key, value or lines[key].text, lines[key].verdict.outcome is Outcome.RIGHT)
+            for key, value in self.beside(step.key).items()
+        )
+        equations = tuple(
+            (key, line.reading.sides)
+            for key, line in lines.items()
+            if step.kind.is_equation and line.verdict.settled and line.reading is not None
+        )
+        return values, equations
 
     def carried(self, step: Step) -> tuple[dict[str, float], dict[str, float]]:
         """Return the student's values that a step rests on, and which of them are not right."""

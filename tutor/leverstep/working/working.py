@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import replace
 
 from leverstep.claims.judged_line import Claim, LineStanding
@@ -26,6 +26,7 @@ from leverstep.working.claimed_lines import (
     reading_of_wrong,
 )
 from leverstep.working.free import is_open, is_read
+from leverstep.working.judged_before import Judged, JudgedBefore
 from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import note_of_sign
 from leverstep.working.understood_lines import UnderstoodLines
@@ -42,6 +43,9 @@ class Working(UnderstoodLines):
 
     _foreseen: tuple[object, Line] | None = None
     """What `may_count` judged last, with all that it rests on."""
+
+    judged_before: JudgedBefore | None = None
+    """Lines of the same question that were judged in other workings, which it may take from."""
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
@@ -140,7 +144,25 @@ class Working(UnderstoodLines):
         """Judge an entry at a step; what `may_count` judged beside the same lines stays."""
         if self._foreseen is not None and self._foreseen[0] == self._beside(step.key, text):
             return self._foreseen[1]
-        return super()._judge(step, text)
+        if self.judged_before is None:
+            return super()._judge(step, text)
+        return self._judge_once(self.judged_before, step, text)
+
+    def _judge_once(self, known: JudgedBefore, step: Step, text: str) -> Line:
+        """Judge an entry at a step, unless one was judged before with the same content."""
+        said = step.key, text, self.rules, self.guidance
+        judged = known.find(said)
+        content: Hashable = said
+        if judged is None:
+            content = *said, self.writes_commas, *self._standing.content_beside(step)
+            judged = known.find(content)
+        if judged is not None:
+            self.judgings += judged.judgings
+            return judged.line
+        before, line = self.judgings, super()._judge(step, text)
+        is_alone = self._is_right_alone(step, line)
+        known.keep(said if is_alone else content, Judged(line, self.judgings - before))
+        return line
 
     def _beside(self, key: str, text: str) -> object:
         """Return all that the verdict on an entry at a step rests on, so that none is stale."""

@@ -322,12 +322,40 @@ def _sit(options: argparse.Namespace, material: Material) -> int:
     """Sit a drill on the full screen, or line by line."""
     path = options.file.absolute()
     folder = options.records.expanduser().absolute() if options.records else None
-    if is_plain(options.plain):
-        return _sit_in_lines(path, options.student, folder, material)
+    student, in_lines = options.student, is_plain(options.plain)
+    if not in_lines:
+        try:
+            student, in_lines = _by_exception(path, student, material)
+        except EOFError:
+            print("The input has ended before the drill was begun.", file=sys.stderr)
+            return 2
+    if in_lines:
+        return _sit_in_lines(path, student, folder, material)
     from leverstep.faces.screens.app import run_app
     from leverstep.faces.screens.entrances import Entrance
 
-    return run_app(say, material, Entrance(path, options.student, folder))
+    return run_app(say, material, Entrance(path, student, folder))
+
+
+def _by_exception(path: Path, student: str, material: Material) -> tuple[str, bool]:
+    """Return who sits a drill, and whether in plain lines, by the exceptions beside it.
+
+    Where somebody has such a one the id is asked for in a plain line, before a screen opens.
+    """
+    from leverstep.course.faults import FileError
+    from leverstep.drill.drill import same_student
+    from leverstep.drill.exceptions import EXCEPTIONS
+
+    if not (path.parent / EXCEPTIONS).is_file():
+        return student, False
+    try:
+        allowances = _drill(path, material, roster_needed=False).allowances
+    except FileError:  # it is told where the drill is opened
+        return student, False
+    in_lines = {whose for whose, own in allowances.items() if own.plain}
+    if in_lines and not student:
+        student = input("Your id: ")
+    return student, same_student(student) in in_lines
 
 
 def _sit_in_lines(path: Path, student: str, folder: Path | None, material: Material) -> int:

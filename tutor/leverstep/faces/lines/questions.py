@@ -11,6 +11,9 @@ from leverstep.faces.terminal import Listen, Say
 
 Answer = TypeVar("Answer")
 
+_EMPTY = 3
+"""So many times in a row nothing is typed where something is needed, and it is given up."""
+
 
 class Questions:
     """Says lines and asks for others: `say` says a line, `listen` asks for one, with a prompt."""
@@ -23,13 +26,18 @@ class Questions:
         """Ask until an answer can be used; `read` raises a ValueError where it can't, with why.
 
         Raises:
-            EOFError: where the input ends before that.
+            EOFError: where the input ends before that, or nothing is typed again and again.
         """
-        while True:
+        empty = 0
+        while empty < _EMPTY:
+            typed = self.listen(prompt).strip()
+            empty = 0 if typed else empty + 1
             try:
-                return read(self.listen(prompt).strip())
+                return read(typed)
             except ValueError as error:
                 self.say(str(error))
+        self.say("Nothing was typed three times in a row, so it ends here.")
+        raise EOFError
 
     def one_of(self, prompt: str, names: Collection[str], usual: str) -> str:
         """Ask for one of some names; Enter alone stands for the usual one."""

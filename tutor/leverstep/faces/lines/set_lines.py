@@ -68,6 +68,7 @@ class SetPracticeLine(PracticeLine):
     """
 
     place = Place.SET
+    meanwhile = PracticeLine.meanwhile | {"next_problem"}
 
     def __init__(self, dialogue: PracticeDialogue, say: Say, listen: Listen, in_set: str) -> None:
         super().__init__(dialogue, say, listen)

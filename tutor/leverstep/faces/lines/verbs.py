@@ -195,7 +195,7 @@ VERBS = (
          "have a number without a unit taken in the unit asked for, or not.", takes=_nothing,
          without_line=True),
     Verb(_PRACTICE, ("picture",), "own_picture",
-         "draw the free-body diagram yourself before the first line, or have it given.",
+         "draw the free-body diagram yourself before the first line, have none, or have it given.",
          takes=_nothing, without_line=True),
     Verb(_PRACTICE, ("predict",), "predict",
          "be asked what you expect before the first line of a problem, or not.", takes=_nothing,

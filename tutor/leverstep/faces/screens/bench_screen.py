@@ -189,14 +189,14 @@ class BenchScreen(BenchLayout):
 
         heading = str(self.query_one("#heading", Static).content)
         self._drawing = FreeBodyScreen(
-            heading, dialogue, attempt, self.picture_progress, self.in_drill
+            heading, dialogue, attempt, self.picture_progress, self.picture_ways
         )
         self.app.push_screen(self._drawing, left)
 
     @property
-    def in_drill(self) -> bool:
-        """Return whether there are other tasks, and handing in."""
-        return False
+    def picture_ways(self) -> frozenset[str]:
+        """Return where a picture may be left for, besides away from here: nowhere."""
+        return frozenset()
 
     def picture_progress(self) -> str:
         """Return what stands at the top while a picture is drawn."""

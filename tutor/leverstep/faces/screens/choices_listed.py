@@ -25,8 +25,14 @@ if TYPE_CHECKING:
 LONGEST_SEARCH = 40
 """Characters that are searched for."""
 
-REASON_COLUMNS = 38
-"""Columns for why a problem is listed, behind its title."""
+LIST_COLUMNS = 76
+"""Columns of a line of the list, which are as many on a wide screen."""
+
+REASON_COLUMNS, _REASON_KEPT = 37, 24
+"""Columns for why a problem is listed, behind a short title, and behind any."""
+
+_AROUND = 3
+"""Columns of the sign before a title, and the spaces around it."""
 
 _GO_ON, _AT = "go-on", "at"
 """What the ids of lines begin with: of a working to go on with, and of a problem listed again."""
@@ -221,26 +227,36 @@ def _heading(text: str | Content) -> Option:
 
 def _problem(one: ListedProblem) -> Content:
     """Return a problem with its sign, how it stands, its level and its units."""
-    card, marks = one.card, one.marks
-    sign = _SIGNS[marks[0]] if marks else " "
-    told = Content.styled(f"{card.units}{', own' if one.is_own else ''}", "$quiet")
-    stands = ", ".join(marks)
-    shown = f"{sign} {cut(card.title, 36):<36} {stands:<11} {one.level}  "
-    return Content.assemble(shown, told)
+    card, stands = one.card, ", ".join(one.marks)
+    sign = _SIGNS[one.marks[0]] if stands else " "
+    units = f"{card.units}{', own' if one.is_own else ''}"
+    title = _title(card.title, 36, len(f"{stands} {one.level}  {units}"))
+    shown = f"{sign} {f'{title} {stands}':<48} {one.level}  "
+    return Content.assemble(shown, Content.styled(units, "$quiet"))
 
 
 def _with_reason(card: Card, why: str, sign: str = " ") -> Content:
-    reason = Content.styled(cut(why, REASON_COLUMNS), "$quiet")
-    return Content.assemble(f"{sign} {cut(card.title, 36):<36} ", reason)
+    title = _title(card.title, 36, _REASON_KEPT)
+    reason = cut(why, LIST_COLUMNS - len(f"{sign} {title} "))
+    return Content.assemble(f"{sign} {title} ", Content.styled(reason, "$quiet"))
 
 
 def _unfinished(one: Unfinished, now: datetime) -> Content:
     from leverstep.dialogue.kept_told import far_told, when_told
 
-    when = when_told(one.latest, now)
-    told = Content.styled("off the list" if one.noted.hidden else f"no. {one.seed}", "$quiet")
-    shown = f"… {cut(one.problem.title, 30):<30} {far_told(one):<14} {when:<15} "
-    return Content.assemble(shown, told)
+    far, when = far_told(one), f"{when_told(one.latest, now):<15}"
+    told = "off the list" if one.noted.hidden else f"no. {one.seed}"
+    title = _title(one.problem.title, 30, len(f"{far} {when} {told}"))
+    shown = f"… {f'{title} {far}':<45} {when} "
+    return Content.assemble(shown, Content.styled(told, "$quiet"))
+
+
+def _title(title: str, least: int, beside: int) -> str:
+    """Return a title for a line: whole where the columns told `beside` it leave the room for that.
+
+    A short one has `least` columns, so that lines agree.
+    """
+    return f"{cut(title, max(least, LIST_COLUMNS - beside - _AROUND)):<{least}}"
 
 
 def faults_line(faults: Sequence[Fault]) -> str:

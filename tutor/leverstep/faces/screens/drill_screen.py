@@ -198,9 +198,9 @@ class DrillScreen(KeepingScreen):
         self.paint()
 
     @property
-    def in_drill(self) -> bool:
-        """Return that there are other tasks, and handing in."""
-        return True
+    def picture_ways(self) -> frozenset[str]:
+        """Return where a picture may be left for: another task, or the end."""
+        return frozenset({"task", "hand in"})
 
     def picture_progress(self) -> str:
         """Return the time that is left, and the tasks."""

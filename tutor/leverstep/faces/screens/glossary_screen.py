@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from textwrap import fill
 from typing import ClassVar
 
 from textual import on, work
@@ -43,6 +44,9 @@ GlossaryScreen {
 }
 """
 """Read when it is first opened, so that the first screen does not wait for it."""
+
+_NAMED = 25
+"""Columns of a name in the list, beside its rule and its scroll bar."""
 
 
 class GlossaryScreen(ModalScreen[None]):
@@ -112,7 +116,8 @@ class GlossaryScreen(ModalScreen[None]):
             for number, term in enumerate(terms):
                 ident = f"{heading} {number}"
                 self._shown[ident] = term
-                yield Option(f" {term.name}", id=ident)
+                name = fill(term.name, _NAMED, initial_indent=" ", subsequent_indent="   ")
+                yield Option(name, id=ident)
 
     @on(OptionList.OptionHighlighted)
     def show_term(self, event: OptionList.OptionHighlighted) -> None:

@@ -47,7 +47,7 @@ How problems stand
 How far you are led
 {led}
 
-A mixed set (Ctrl+N)
+A mixed set (F12 or Ctrl+N)
   Five short problems, each of another kind: first what is due, then what
   you met least or slipped on most. Leave it whenever you like:
   Ctrl+N opens the mixed set again where you were."""
@@ -69,7 +69,7 @@ class HomeScreen(ChoosingScreen):
             tooltip="Sit a drill that your teacher has set",
         ),
         Binding(
-            "ctrl+n", "mixed", "Mixed set", id="home.mixed",
+            "ctrl+n,f12", "mixed", "Mixed set", id="home.mixed",
             tooltip="Work short problems of different kinds in a row, or go on with that",
         ),
         Binding(

@@ -18,8 +18,8 @@ _MORE, _BACK = "PgDn ↓", "PgUp ↑"
 class WrappedText(Static):
     """A text whose rows are parted between words, no number from its unit."""
 
-    def __init__(self, ident: str) -> None:
-        super().__init__(id=ident, markup=False)
+    def __init__(self, ident: str, text: str = "") -> None:
+        super().__init__(text, id=ident, markup=False)
         self._parted: tuple[object, int, list[Content]] = (None, 0, [])
 
     def say(self, told: Content | str) -> bool:

@@ -164,6 +164,10 @@ At the end
             tooltip="Hand in; you are asked once more first",
         ),
         Binding(
+            "ctrl+n", "elsewhere('next')", "Next problem", id="picture.next",
+            tooltip="Go on to the next problem of your mixed set; this one stays kept",
+        ),
+        Binding(
             "escape", "leave", "Leave", id="picture.leave",
             tooltip="Go back by one choice, or else leave for now; everything is kept",
         ),
@@ -182,7 +186,7 @@ At the end
         dialogue: WorkingDialogue,
         attempt: Callable[[PictureDeed], bool],
         progress: Callable[[], str],
-        in_drill: bool,
+        ways: frozenset[str],
     ) -> None:
         """Open the picture that is to be drawn now.
 
@@ -192,7 +196,7 @@ At the end
             attempt: what does something at the picture, and returns whether it could be begun;
                 what came of it is handed to `take`.
             progress: what returns what stands at the top on the right.
-            in_drill: whether there are other tasks, and handing in.
+            ways: where it may be left for besides: a "task", to "hand in", or the "next" of a set.
         """
         super().__init__()
         picture = dialogue.picture
@@ -201,7 +205,7 @@ At the end
         self._heading = heading
         self._dialogue = dialogue
         self._progress = progress
-        self._in_drill = in_drill
+        self._ways = ways
         self._choices = PictureChoices(picture)
         self._made = MadeScene(picture.picture, picture.tells)
         self._answer: DialogueAnswer | None = None
@@ -381,7 +385,7 @@ At the end
             leaf(pane, way)
 
     def action_elsewhere(self, where: str) -> None:
-        """Go to another task, or hand in."""
+        """Go to another task or the next problem of a set, or hand in."""
         self.dismiss(where)
 
     def action_leave(self) -> None:
@@ -393,12 +397,11 @@ At the end
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer only what can be done now."""
-        del parameters
         is_first = self._choices.step is ChoiceStep.ITEM
         if action == "hint":
             return self._dialogue.working.rules.hints
         if action == "elsewhere":
-            return self._in_drill
+            return parameters[0] in self._ways
         if action == "take_away":
             return is_first or self._choices.item in self.picture.picture.placed
         if action == "finish":

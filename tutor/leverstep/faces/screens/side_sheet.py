@@ -11,6 +11,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
@@ -20,7 +21,7 @@ from leverstep.diagram.described import senses_told
 from leverstep.faces.screens.pane import Pane, WrappedText
 from leverstep.faces.screens.room import WIDE_COLUMNS, Shares
 from leverstep.faces.screens.written import NO_BREAK, wrapped_lines
-from leverstep.working.page import found, givens
+from leverstep.working.page import forces_found, found, givens
 from leverstep.working.rules import Pictures
 from leverstep.working.wording import force_about
 from leverstep.working.working import Working
@@ -49,6 +50,9 @@ SMALLEST = (40, 8)
 
 _NARROW = 43
 """Columns of the picture with what stands around it, on a screen that is not wide."""
+
+_ROOMY = 14
+"""Rows from which a picture has some to spare for what was found."""
 
 
 def has_dots() -> bool:
@@ -105,7 +109,8 @@ class Diagram(Static):
         def draw(rows: int) -> Drawn:
             picture = layout(question, width, rows, key, values, has_dots())
             if not self._told:
-                return picture.rows, [line for line in picture.legend if line not in given]
+                notes = [line for line in picture.legend if line not in given]
+                return picture.rows, [*notes, *_found(question, values, self.size)]
             shown = "\n".join((*picture.lines, *picture.legend))
             return picture.rows, (*picture.legend, _given(question, shown))
 
@@ -139,6 +144,17 @@ def _given(question: Question, drawn: str) -> str:
     """Return in one line what is given and not yet drawn, no symbol separated from its value."""
     parts = [part.replace(" ", NO_BREAK) for part in givens(question) if part not in drawn]
     return f"Given: {' · '.join(parts)}" if parts else ""
+
+
+def _found(question: Question, values: Mapping[str, float], room: Size) -> tuple[str, ...]:
+    """Return in one line the forces found, beside a working whose first lines are out of sight.
+
+    One that is given in newtons stands in the strip.
+    """
+    found_here = (part for part in forces_found(question, values) if part not in givens(question))
+    parts = [part.replace(" ", NO_BREAK) for part in found_here]
+    is_kept = parts and room.width < _NARROW and room.height >= _ROOMY
+    return (f"Found: {' · '.join(parts)}",) if is_kept else ()
 
 
 @dataclass

@@ -42,18 +42,18 @@ class ThinkingScreen(ModalScreen[None]):
         self,
         chosen: frozenset[Thinking],
         change: Callable[[Thinking], frozenset[Thinking]],
-        not_here: Mapping[Thinking, str],
+        otherwise_here: Mapping[Thinking, str],
     ) -> None:
         """Show what is asked.
 
         Args:
             chosen: what is switched on.
             change: what switches one on or off, and returns what is on then.
-            not_here: what is not asked at this working even so, with where it is not.
+            otherwise_here: what is not asked at this working even so, with how it is said there.
         """
         super().__init__()
         self._chosen = chosen
-        self._not_here = not_here
+        self._otherwise_here = otherwise_here
         self._change = change
 
     def compose(self) -> ComposeResult:
@@ -67,7 +67,7 @@ class ThinkingScreen(ModalScreen[None]):
     def _rows(self) -> str:
         rows = []
         for number, (which, told) in enumerate(_TOLD.items(), 1):
-            where = f"; {self._not_here[which]}" if which in self._not_here else ""
+            where = f"; {self._otherwise_here[which]}" if which in self._otherwise_here else ""
             rows.append(f"{number}  {'on ' if which in self._chosen else 'off'}  {told}{where}")
         return "\n".join(rows)
 

@@ -23,6 +23,7 @@ from leverstep.faces.openings import Opening
 from leverstep.faces.screens.caution import Cautioned
 from leverstep.faces.screens.field import Field
 from leverstep.faces.screens.footer import KeyLine
+from leverstep.faces.screens.pane import WrappedText
 from leverstep.faces.screens.room import TooSmall
 from leverstep.faces.screens.visit import Visit
 from leverstep.statics.step import Step
@@ -96,16 +97,16 @@ class TourScreen(Screen[Opening | None]):
             yield Static("A tour of one line", id="heading", markup=False)
             yield Static(id="progress", markup=False)
         with VerticalScroll(id="statement", can_focus=False):
-            yield Static(id="task", markup=False)
+            yield WrappedText("task")
         with Cautioned("tour"):
-            yield Static("Preparing…", id="guide", markup=False)
-            yield Static(id="ask", markup=False)
+            yield WrappedText("guide", "Preparing…")
+            yield WrappedText("ask")
             with Horizontal(id="pen"):
                 yield Static(id="prompt", markup=False)
                 yield Field(
                     id="entry", compact=True, select_on_focus=False, max_length=LONGEST_ENTRY
                 )
-            yield Static(id="said", markup=False)
+            yield WrappedText("said")
         yield KeyLine()
         yield TooSmall()
 

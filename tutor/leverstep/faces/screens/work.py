@@ -107,7 +107,7 @@ class WorkScreen(HalfTypedScreen):
         ),
         Binding(
             "ctrl+b", "own_picture", "Own diagram", id="work.picture", show=False, system=True,
-            tooltip="Draw the free-body diagram yourself before the first line, or have it given",
+            tooltip="Draw the free-body diagram yourself first, have none, or have it given",
         ),
         Binding(
             "f12", "thinking", "Questions", id="work.thinking", show=False, system=True,
@@ -267,6 +267,18 @@ class WorkScreen(HalfTypedScreen):
             self.busy = True
             self.run_job(lambda: self._found(where))
 
+    @property
+    def picture_ways(self) -> frozenset[str]:
+        """Return where a picture may be left for: in a mixed set, its next problem."""
+        return frozenset() if self.opening.mixed is None else frozenset({"next"})
+
+    def leave_picture(self, how: str) -> None:
+        """Go on where a picture was left: in a mixed set it may be with the next problem."""
+        if how == "next":
+            self._go_on(how)
+        else:
+            super().leave_picture(how)
+
     def _next_in_set(self, mixed: MixedSet) -> Message:
         """Return what comes now of the set; the line that the cursor was on is entered first."""
         self.enter_rest()
@@ -350,10 +362,10 @@ class WorkScreen(HalfTypedScreen):
             self.paint()
 
         chosen = dialogue.working.rules.thinking
-        self.app.push_screen(ThinkingScreen(chosen, change, dialogue.not_here), closed)
+        self.app.push_screen(ThinkingScreen(chosen, change, dialogue.otherwise_here), closed)
 
     def action_own_picture(self) -> None:
-        """Have the free-body diagram drawn by the student, or given."""
+        """Have the free-body diagram drawn by the student, not shown at all, or given."""
         if isinstance(self.dialogue, PracticeDialogue) and not self.busy:
             self.dialogue.change_pictures()
             self.paint()

@@ -1,0 +1,89 @@
+"""Lines as they stood on pages of hands that were new, where what was learnt from them is small."""
+
+from __future__ import annotations
+
+import pytest
+from leverstep.claims.page_of_claims import judge_page
+from leverstep.claims.ways_along import way_along
+from leverstep.course.shelf import load_shelf
+
+SHELF = load_shelf()
+CAN, POT = ("shoulder-can-held-out", "3129"), ("lumbar-flower-pot", "1171")
+TENDON, MACHINE = ("ankle-tendon-stress", "3213"), ("knee-steady-machine", "3185")
+BOARD = ("body-reaction-board", "3171")
+BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
+THREE = ("shoulder-three-by-bearing", "3199")
+
+
+@pytest.mark.parametrize(
+    ("question", "lines", "standing"),
+    [
+        # a component along the segment, and where it points
+        (CAN, ["F = 570 N", "stabilising part F·cos 16.0° = 548 N, towards the hand"], "unread"),
+        (CAN, ["F = 570 N", "stabilising part F·cos 16.0° = 548 N, to the shoulder"], "right"),
+        (CAN, ["F_ma = 548 N away from the shoulder"], "wrong"),
+        (CAN, ["F_ma = 548 N towards the shoulder"], "right"),
+        # a size by its components is no sum of them
+        (THREE, ["x: -39.1 - 73.4 - 62.9 = -175.4", "R = 175.4 + 159.8 = 335.2 N"], "unread"),
+        (POT, ["F = 1489 N", "C = 1489 + (350 + 95) sin 52° = 1840 N"], "right"),
+        (POT, ["F = 1489 N", "compression 1489 + (350 + 95) cos 52° = 1763 N"], "unread"),
+        # which side of the segment a part across it points to
+        (BOOT, ["R_t = 90.0 N, the thigh pushes the shin upwards"], "wrong"),
+        (BOOT, ["R_t = 90.0 N, the thigh pushes the shin downwards"], "right"),
+        # the side on which a part of the body lies is told with the origin
+        (BAG, ["trunk | 458 | 2.0 | 916"], "unread"),
+        (BAG, ["M_t = 9.16 N m"], "wrong"),
+        (BAG, ["trunk is 2.0 cm behind: 458*2.0 = 916 N cm"], "right"),
+        (BAG, ["trunk | 458 | -2.0 | -916"], "right"),
+        # letters for the parts of the reaction along and across
+        (POT, ["C = compression, S = shear", "S = 215 + 58 = 273 N"], "right"),
+        (POT, ["C = compression, S = shear", "C = 1489 + 276 + 75 = 1840 N"], "right"),
+        # values with their names behind them
+        (POT, ["arms: 25.5 cos 52° = 15.7 cm (trunk), 41.0 cos 52° = 25.2 cm (pot)"], "right"),
+        (POT, ["moments: 55.0 N m (trunk); 23.9 N m (pot)"], "right"),
+        # a product of letters that nothing is known of, with what it comes to
+        (BOARD, ["F·L = 331·2.23 = 738.1 N·m"], "unread"),
+        (BOARD, ["F·L = 311·2.23 = 693.5 N·m"], "right"),
+        (
+            BOARD,
+            ["W = 613.1 N", "F·L = 331·2.23 = 738.1 N·m", "x = (738.1 − 105.7) / 613.1 = 1.031 m"],
+            "follows",
+        ),
+        # powers of ten, and areas
+        (TENDON, ["A = 0.60 cm² = 0.60 × 10⁻² m²"], "unread"),
+        (TENDON, ["A = 0.60 cm² = 0.60 × 10⁻⁴ m²"], "kept"),
+        # angular velocity
+        (MACHINE, ["ω = 130/57.3 = 2.27 rad/s"], "kept"),
+        (MACHINE, ["w = 130 deg/s = 2.27 rad/s"], "kept"),
+        (MACHINE, ["130 degrees per second = 2.27 rad/s"], "kept"),
+        (MACHINE, ["ω = 130 °/s = const, so no acceleration"], "remark"),
+        # what the muscles give, after a wrong sum
+        (MACHINE, ["M_sum = 98.1 N m cw"], "wrong"),
+        (MACHINE, ["M_sum = 98.1 N m cw", "muscles must give 98.1 Nm ↺ (steady speed)"], "follows"),
+        (MACHINE, ["M_sum = 98.1 N m cw", "M_net = +98.1 N m"], "follows"),
+        # brackets about the unit of gravity
+        (MACHINE, ["M_s = 4.8 [kg] · 9.81 [m/s²] · 0.26 [m] · cos 33° = 10.3 [Nm]"], "right"),
+    ],
+)
+def test_a_line_comes_out_so(question: tuple[str, str], lines: list[str], standing: str) -> None:
+    problem, seed = question
+    page = judge_page(SHELF.problems[problem].question(seed), lines)
+    assert page.lines[-1].standing == standing
+
+
+@pytest.mark.parametrize(
+    ("text", "axis", "way"),
+    [
+        ("548 N towards the hand", "shoulder", 1),
+        ("548 N towards the shoulder", "shoulder", -1),
+        ("away from the elbow", "elbow", 1),
+        ("into the joint", "joint", -1),
+        ("away from the hand, towards the shoulder", "elbow", -1),
+        ("towards the pelvis", "lumbar", -1),
+        ("towards the hand and away from the hand", "elbow", 0),
+        ("towards the wall", "elbow", 0),
+        ("548 N", "elbow", 0),
+    ],
+)
+def test_words_point_along_a_segment(text: str, axis: str, way: int) -> None:
+    assert way_along(text, {axis}) == way
