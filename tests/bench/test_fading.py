@@ -27,7 +27,7 @@ from leverstep.dialogue.practice_dialogue import PracticeDialogue
 from leverstep.dialogue.working_dialogue import EXPECTED
 from leverstep.questions.choice_question import QuestionSort
 from leverstep.working.guidance import FIRST_OPEN, Guidance, lines_open
-from leverstep.working.page import outcomes
+from leverstep.working.page import on_page, outcomes
 from leverstep.working.rules import Conversions, Pictures, Rules, Rung, Thinking
 from leverstep.working.verdict import Outcome
 
@@ -119,6 +119,7 @@ def test_a_first_example_is_shown_whole_and_asks_nothing_but_why(tmp_path: Path)
 def test_an_example_shown_whole_is_done_only_once_it_is_read(tmp_path: Path) -> None:
     practice = begun(tmp_path, stage=0)
     for _ in practice.working.steps[1:]:
+        assert {step.key for step in on_page(practice.working)} == set(practice.working.lines)
         question = practice.to_answer
         assert question is not None
         practice.answer(question, "")

@@ -11,6 +11,8 @@ SHELF = load_shelf()
 CAN, POT = ("shoulder-can-held-out", "3129"), ("lumbar-flower-pot", "1171")
 TENDON, MACHINE = ("ankle-tendon-stress", "3213"), ("knee-steady-machine", "3185")
 BOARD = ("body-reaction-board", "3171")
+HEADER = "               F     angle    Fx       Fy"
+PARTS = ("elbow-pull-in-two-parts", "1081")
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
 THREE = ("shoulder-three-by-bearing", "3199")
 
@@ -35,6 +37,12 @@ THREE = ("shoulder-three-by-bearing", "3199")
         (BAG, ["M_t = 9.16 N m"], "wrong"),
         (BAG, ["trunk is 2.0 cm behind: 458*2.0 = 916 N cm"], "right"),
         (BAG, ["trunk | 458 | -2.0 | -916"], "right"),
+        # columns of components, whose signs are those of the axes
+        (THREE, [HEADER, "deltoid       120   109     -39.1     113.5"], "right"),
+        (THREE, [HEADER, "below          70   206     -62.9      30.7"], "unread"),
+        (THREE, [HEADER, "below          70   206     -62.9     -30.7"], "right"),
+        # along the segment in other languages, and never by level and upright there
+        (PARTS, ["F_m = 59.6 N", "dwars op de onderarm: 59,6 x cos 62 = 28,0 N"], "unread"),
         # letters for the parts of the reaction along and across
         (POT, ["C = compression, S = shear", "S = 215 + 58 = 273 N"], "right"),
         (POT, ["C = compression, S = shear", "C = 1489 + 276 + 75 = 1840 N"], "right"),

@@ -16,6 +16,7 @@ from leverstep.bench.practice_choices import PracticeChoices, choices_kept, keep
 from leverstep.bench.record import NeverKept, Record, read_bytes
 from leverstep.bench.record_lines import AnswerLine, EntryLine, RecordLine
 from leverstep.course.problem import Question
+from leverstep.dialogue.free_ways import ways_to_write
 from leverstep.dialogue.lookback import look_back
 from leverstep.dialogue.notice import rules_in_words
 from leverstep.dialogue.pasted_lines import enter_lines
@@ -408,6 +409,18 @@ def test_a_line_may_end_with_how_sure_the_student_is(guidance: Guidance, tmp_pat
     assert Practice.resume(path, SHELF, CATALOGUE).sureness == practice.sureness
     assert dialogue.submit("W_l = 41.5 N #4").verdict is not None
     assert look_back(practice).sure[0].startswith("You were sure of 1 entry; 0 right.")
+
+
+def test_on_a_blank_sheet_it_is_told_how_to_say_it(tmp_path: Path) -> None:
+    for choices, is_told in ((SURE, True), (None, False)):
+        practice = Practice.start(
+            PAIL, "7", CATALOGUE, tmp_path, guidance=Guidance.BLANK, choices=choices
+        )
+        asked = PracticeDialogue(practice).asked
+        assert asked is not None
+        assert asked.aside.endswith("= 123.4 N #2 where you are fairly sure.") is is_told
+        told = "End it with how sure you are, #1 a guess, #2 fairly sure, #3 sure."
+        assert (told in ways_to_write(practice.working)) is is_told
 
 
 def test_each_of_several_pasted_lines_may_end_with_how_sure_the_student_is(tmp_path: Path) -> None:

@@ -49,6 +49,7 @@ from leverstep.reports.measures import LineSums
 from leverstep.reports.pages import StudentPages, file_name
 from leverstep.reports.report_files import write_report
 from leverstep.reports.teacher import FOR_THE_TEACHER, MOST_SEEN
+from leverstep.reports.to_give import with_problems_to_give
 from leverstep.working.cautions import CAUTION
 from leverstep.working.verdict import Outcome
 from leverstep.working.writing import substituted, value_text
@@ -759,7 +760,8 @@ def test_the_report_is_shown_as_plain_lines(
     assert main(["drill", "report", str(file), str(folder), "--plain"]) == 0
     figures = figures_of(DRILL, marked_in(DRILL, folder))
     out = capsys.readouterr().out
-    assert out == spoken(class_report(figures))
+    assert out == spoken(class_report(with_problems_to_give(figures, SHELF, CATALOGUE)))
+    assert "Problems to give" in out
     assert not any(sign in out for sign in ("─", "█", "==", "--"))
     (tmp_path / "empty").mkdir()
     assert main(["drill", "report", str(file), str(tmp_path / "empty"), "--plain"]) == 2

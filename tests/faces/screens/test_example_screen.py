@@ -82,6 +82,9 @@ async def test_the_first_of_its_kind_is_read_to_its_end() -> None:
         assert screen.has_class("-ended")
         await press(pilot, "f10")
         assert "You have read the whole working." in all_text(pilot)
+        await press(pilot, "end")
+        assert "= shown" in all_text(pilot)
+        assert "filled in" not in all_text(pilot)
 
 
 async def test_enter_at_a_reason_says_what_to_press() -> None:

@@ -84,5 +84,6 @@ def fading_of(working: Working, shown: int, catalogue: Catalogue) -> Fading | No
     count = min(shown, len(working.steps))
     if count <= 0:
         return None
+    working.shown = frozenset(step.key for step in working.steps[:count])
     working.asked = working.steps[count:] or working.steps[-1:]
     return Fading(working, count, catalogue)

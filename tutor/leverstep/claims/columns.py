@@ -28,8 +28,8 @@ _SYMBOL = re.compile(r"[A-Za-z]\w{0,5}")
 _CELL = re.compile(r"[^\s|]+(?:\s{1,2}[^\s|]+)*")
 _CUT_OTHERWISE = re.compile(r"[|\t;]")
 """What parts cells beside spaces, so that an empty one is seen."""
-_AXIS = re.compile(r"^([xyXY])(?=\s*(?:$|[\[(/,]))")
-"""The letter of an axis at the head of a column; x is no sign for times there."""
+_AXIS = re.compile(r"^(?:[A-Z]_?)?([xyXY])(?=\s*(?:$|[\[(/,]))")
+"""The letter of an axis at the head of a column, or a force with it; x is no sign for times."""
 _CALLED = {"x": "horizontal", "y": "vertical"}
 
 
@@ -48,6 +48,11 @@ class Column:
         """Return a cell with the unit of its column, where it ends in a number."""
         return f"{cell} {self.unit}" if self.unit and _ENDS_IN_NUMBER.search(cell) else cell
 
+    @property
+    def is_of_axis(self) -> bool:
+        """Return whether components or coordinates along one axis stand below."""
+        return self.words in _CALLED.values()
+
 
 def header_of(text: str) -> list[Column]:
     """Return the columns that a line without a number is the header of, none for any other."""
@@ -63,7 +68,7 @@ def header_of(text: str) -> list[Column]:
 
 
 def _axis_called(match: re.Match[str]) -> str:
-    return _CALLED[match.group().lower()]
+    return _CALLED[match[1].lower()]
 
 
 def columns_above(text: str, cells: list[str], columns: list[Column]) -> list[Column]:

@@ -88,12 +88,12 @@ _OF_LIMB = re.compile(r"(?i)\b(?:moment|torque)s?\s+of\s+(?:(?:the|my|his|her|wh
 """An arm that has a moment, and so is the part of the body."""
 ACROSS = frozenset(
     {"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating", "rotary"}
-    | {"shear", "transverse"}
+    | {"shear", "transverse", "dwars", "loodrecht", "quer", "perpendiculaire", "perpendicolare"}
 )
 """Words for the direction across the segment."""
 ALONG = frozenset(
     {"along", "parallel", "axial", "lengthways", "lengthwise", "compression", "compressive"}
-    | {"stabilising", "stabilizing"}
+    | {"stabilising", "stabilizing", "langs", "längs", "parallèle", "paralelo", "paralela"}
 )
 """Words for the direction of the segment."""
 OF_COMPONENTS = frozenset(

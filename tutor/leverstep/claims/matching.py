@@ -232,7 +232,8 @@ def _sign_fits(
         return said["y"] * target > 0
     if stated.label.along and quantity.axis == ALONG_AXIS and quantity.family != "reaction":
         return stated.label.along * target > 0
-    return value * target > 0 or not stated.strict
+    is_signed = stated.strict or (stated.plus and quantity.is_component)
+    return value * target > 0 or not is_signed
 
 
 def _sense_fits(

@@ -203,7 +203,7 @@ class NumberJudge:
             q
             for q in self._pool(statement)
             if not self.ruled_out.is_part_of_another(statement, q)
-            and not statement.is_along_other_axis(q)
+            and not self.ruled_out.is_by_other_axes(statement, q)
         ]
         followed = self.following.of_number(statement, pool)
         if followed is None:

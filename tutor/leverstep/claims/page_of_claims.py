@@ -295,17 +295,23 @@ class Page:
         symbols, force = self._memory.symbols, self._memory.force_by_letter(cells[0])
         of, forces = self._subject.names.words_of(force), {force.key} if force else {}
         columns = columns_above(text, cells, self._columns)
+        components = [cell for one, cell in zip(columns, plain, strict=True) if one.is_of_axis]
+        plus = "+" if any(cell[:1] == "-" for cell in components) else ""
         claims: list[tuple[Claim, bool]] = []
         unread: list[Claim] = []
         for column, cell in worked_out(plain):
             above = columns[column]
             for chain in chains_of(above.filled(cell), symbols):
                 words = f"{head} {above.words} {chain.before}"
+                sign = plus if cell in components and cell[:1].isdigit() else ""
                 named = replace(chain, before=words, leads=False, of=of, forces=frozenset(forces))
+                named = replace(named, text=f"{sign}{chain.text}")
                 claim = self._chains.claim(named)
                 if claim is None:
                     continue
                 if claim.standing is LineStanding.UNREAD:
+                    if sign and claim.sign:
+                        return [claim]  # those beside it are signed
                     unread.append(claim)
                     continue
                 is_sure = has_unit(cell) or cell not in plain

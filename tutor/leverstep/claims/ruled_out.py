@@ -27,7 +27,9 @@ class RuledOut:
 
     def is_ruled_out(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a number can't be of a quantity by how it is written."""
-        if statement.is_along_other_axis(quantity) or self.is_part_of_another(statement, quantity):
+        if self.is_by_other_axes(statement, quantity) or self.is_part_of_another(
+            statement, quantity
+        ):
             return True
         if self.is_one_for_all(statement, quantity):
             return True
@@ -48,6 +50,20 @@ class RuledOut:
             # The ratio that is asked for is named; `15.6 : 1` says which way round.
             return self.subject.names.names_sort(statement.label)
         return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
+
+    def is_by_other_axes(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a quantity lies along another axis than words tell: along the other one of
+        two, or level or upright where they tell of the segment, and there are lines for that.
+        """
+        if statement.is_along_other_axis(quantity):
+            return True
+        by_segment = (ALONG_AXIS, ACROSS_AXIS)
+        if quantity.axis not in ("x", "y") or not any(map(statement.is_by_segment, by_segment)):
+            return False
+        return any(
+            one.axis in by_segment and one.family == quantity.family and one.about == quantity.about
+            for one in self.subject.with_line
+        )
 
     def is_one_for_all(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether words speak of a sum of moments and name no force, and a quantity is the

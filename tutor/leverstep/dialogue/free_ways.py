@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from leverstep.course.phrases import capital
 from leverstep.course.symbols import sign_of
+from leverstep.dialogue.sure_said import SURE_IN_WORDS, says_how_sure
 from leverstep.working.page import line_example
 from leverstep.working.wording import example
 from leverstep.working.working import Working
@@ -18,11 +19,12 @@ def ways_to_write(working: Working) -> tuple[str, ...]:
         "Here you decide which line comes next: write it with its symbol, "
         f"such as {line_example(number)}."
     )
+    sure = (f"End it with how sure you are, {SURE_IN_WORDS}.",) if says_how_sure(working) else ()
     first, *others = (*_other_ways(working), "")
     if not first:
-        return (told,)
+        return told, *sure
     more = "".join(f", and so will {other}" for other in filter(None, others))
-    return told, f"{capital(first)}, will do too{more}."
+    return told, f"{capital(first)}, will do too{more}.", *sure
 
 
 def _other_ways(working: Working) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from leverstep.dialogue.replies import Asked
+from leverstep.dialogue.sure_said import SURE_BEHIND, says_how_sure
 from leverstep.entry.reading import after_symbol
 from leverstep.statics.step import Step
 from leverstep.working.guidance import Guidance
@@ -31,5 +32,6 @@ def any_line_asked(working: Working, step: Step) -> Asked:
         asks = f"{ask(working.question, step)}."
         return Asked("", line_name(step), asks, "line:", shown, aside)
     shown = line_example(step)
-    aside = f"Write a line, such as {shown}."
+    sure = f" {SURE_BEHIND}" if says_how_sure(working) else ""
+    aside = f"Write a line, such as {shown}{sure}."
     return Asked("", "", f"Still to find: {to_find(working)}.", "line:", shown, aside)

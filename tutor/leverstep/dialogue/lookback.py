@@ -23,6 +23,7 @@ from leverstep.working.verdict import Outcome
 from leverstep.working.working import Working
 from leverstep.working.writing import worked_line
 
+_SHOWN = "shown"
 NO_SLIPS = "No slip was certain."
 NO_WRONG = "No slip was made."
 OPEN_STILL = (
@@ -69,6 +70,11 @@ class LinePair:
     tries: int
     was_wrong: bool = False
     is_held: bool = False
+
+    @property
+    def is_shown(self) -> bool:
+        """Return whether it was shown with its reason, as a line of an example."""
+        return self.standing == _SHOWN
 
     @property
     def is_as_worked(self) -> bool:
@@ -212,7 +218,7 @@ def _standing(bench: Bench, key: str) -> str:
     line = bench.working.lines.get(key)
     if line is None:
         return "not written"
-    return "shown" if bench.shows(key) else str(line.verdict.outcome)
+    return _SHOWN if bench.shows(key) else str(line.verdict.outcome)
 
 
 def _was_wrong(working: Working, key: str) -> bool:

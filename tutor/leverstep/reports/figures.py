@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -168,6 +169,12 @@ class Help:
     closed: tuple[NamedPlace, ...]
     unwritten: int
 
+    @property
+    def most_made(self) -> Slip | SlipWords | None:
+        """Return the slip on most lines, None where there is none."""
+        made = max(self.slips, key=lambda slip: len(slip[1]), default=None)
+        return None if made is None else made[0]
+
 
 @dataclass(frozen=True, slots=True)
 class Figures:
@@ -182,7 +189,8 @@ class Figures:
     `notes` say for whom an exception was made or who was late; `excused` are as many as have none.
     `without_record` are those who are absent, `not_handed_in` who sat and did not hand in.
     `groups` are those of each column of the roster that is carried, by its heading; so few students
-    that it would tell of one make none. `banks` are the problems that were drawn, by task.
+    that it would tell of one make none. `banks` are the problems that were drawn, by task. `give`
+    has the ids of problems to give, by the name of the slip that they show.
     """
 
     drill: Drill
@@ -210,6 +218,7 @@ class Figures:
     groups: tuple[tuple[str, tuple[GroupFigures, ...]], ...] = ()
     changes: Changes | None = None
     banks: tuple[BankFigures, ...] = ()
+    give: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def small(self) -> bool:

@@ -59,7 +59,7 @@ def _help(figures: Figures) -> Iterator[Told]:
         what = _line_or_diagram(figures)
         yield Words(f"Nobody: no {what} that was tried was left wrong, and no slip was repeated.")
         return
-    seen = figures.help[:MOST_SEEN]
+    seen = seen_first(figures)
     if others := len(figures.help) - len(seen):
         yield Words(
             f"The {MOST_SEEN} with the fewest marks, by what to talk about. "
@@ -75,6 +75,14 @@ def _help(figures: Figures) -> Iterator[Told]:
         ),
         frozenset({2, 3}),
     )
+    rows = tuple((capital(name), ", ".join(ids)) for name, ids in figures.give.items() if ids)
+    if rows:
+        yield Table(("Talk about", "Problems to give, in which it can be made"), rows)
+
+
+def seen_first(figures: Figures) -> tuple[Help, ...]:
+    """Return those who need help most, as many as a teacher can speak with."""
+    return figures.help[:MOST_SEEN]
 
 
 def _line_or_diagram(figures: Figures) -> str:
@@ -83,9 +91,8 @@ def _line_or_diagram(figures: Figures) -> str:
 
 def _talk_about(one: Help) -> str:
     """Return what to talk about with a student first: the slip on most lines, or what is open."""
-    if one.slips:
-        slip, _ = max(one.slips, key=lambda slip: len(slip[1]))
-        return slip.name
+    if one.most_made is not None:
+        return one.most_made.name
     return one.open[0][0] if one.open else "what was not written"
 
 

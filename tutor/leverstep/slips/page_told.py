@@ -45,6 +45,7 @@ NOT_READ = "Not judged: say which quantity this is, by its symbol or in a word."
 _TWO_UNKNOWNS = 2
 _SIGNS_STATED = (
     kinds.WEIGHT_MOMENT, kinds.MASS_MOMENT, kinds.COMPONENT_AXIAL, kinds.COMPONENT_TRANSVERSE,
+    kinds.COMPONENT_X, kinds.COMPONENT_Y,
 )  # fmt: skip
 """Lines whose positive way is told with what they are, and is no choice of a page."""
 _OTHER_SIDE = "the angle is right, but look at which side of the horizontal it lies on."
@@ -204,7 +205,7 @@ def _suspected(
             continue
         if claim.sign and step.kind not in _SIGNS_STATED:
             continue
-        if not one.is_worked_out and not is_sign_of(step, claim.symbol):
+        if not (one.is_worked_out or claim.sign or is_sign_of(step, claim.symbol)):
             continue
         verdict = Verdict(
             step.key, line.text, Outcome.WRONG, attempt=_attempt(page, claim, step, written)

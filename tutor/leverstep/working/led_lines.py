@@ -16,8 +16,11 @@ class LedLines:
 
     `steps` are all lines, `asked` those that the student is led to, by the degree of guidance.
     `left` holds the keys of lines that were left for now, `filled` of those that were filled in for
-    the student, which are not asked for. `attempts` counts the entries judged for a line.
+    the student, which are not asked for. `attempts` counts the entries judged for a line. `shown`
+    holds the keys of lines that are shown one by one, whether they stand already or not.
     """
+
+    shown: frozenset[str] = frozenset()
 
     def __init__(
         self,

@@ -127,7 +127,7 @@ def line_example(step: Step) -> str:
 def on_page(working: Working) -> tuple[Step, ...]:
     """Return the lines to be seen: written or left, and what is asked for but on a blank sheet."""
     asked = set() if working.guidance is Guidance.BLANK else {step.key for step in working.asked}
-    seen = asked | set(working.lines) | working.left
+    seen = (asked - working.shown) | set(working.lines) | working.left
     return tuple(step for step in working.steps if step.key in seen)
 
 

@@ -121,6 +121,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
     from leverstep.reports.pages import StudentPages
     from leverstep.reports.part_sums import SUMS, sums_text
     from leverstep.reports.report_files import write_report
+    from leverstep.reports.to_give import with_problems_to_give
 
     outputs = Outputs.into(options.out)
     columns = read_gradebook(options.columns, str(options.columns)) if options.columns else None
@@ -146,7 +147,7 @@ def _mark(options: argparse.Namespace, material: Material) -> int:
         to_mark.hand_to(takers, material, pool, noted)
         if options.pages:
             pages.remove_earlier()
-        figures = collected.figures()
+        figures = with_problems_to_give(collected.figures(), material.shelf, material.catalogue)
         if options.sums:
             out.open(SUMS).write(sums_text(drill, collected))
         told = [*tables.finish(), *([] if results is None else results.finish())]
@@ -206,6 +207,7 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     from leverstep.documents.spoken import spoken
     from leverstep.documents.text import text
     from leverstep.reports.class_report import class_report
+    from leverstep.reports.to_give import with_problems_to_give
 
     with_names = not options.without_names
     to_mark = _to_mark(options, material)
@@ -213,7 +215,8 @@ def _report(options: argparse.Namespace, material: Material) -> int:
     with machines(options, to_mark.probes) as pool:
         collected = to_mark.figures(options, material, pool)
         to_mark.hand_to([collected, MarkingProgress(len(to_mark.part.records))], material, pool)
-    report = class_report(collected.figures(), with_names)
+    figures = with_problems_to_give(collected.figures(), material.shelf, material.catalogue)
+    report = class_report(figures, with_names)
     if is_plain(options.plain):
         print(spoken(report), end="")
         return 0

@@ -182,7 +182,8 @@ def _lines(lines: Iterable[LinePair]) -> Iterator[Content]:
     yield _heading("Your lines, each above the worked one")
     for line in lines:
         own = line.own or f"{line.name}: not written"
-        yield from indented(MARKS[line.mark].text, own)
+        mark = MARKS[line.mark]
+        yield from indented(f"{mark.sign} {line.standing}" if line.is_shown else mark.text, own)
         if line.is_held:
             yield from indented("sure", "you were sure of an entry here that was not right")
         if line.worked and not line.is_as_worked:
