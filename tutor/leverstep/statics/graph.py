@@ -222,7 +222,7 @@ class Graph:
         return found
 
 
-class Between:
+class StepsBetween:
     """The steps before a step that have no value of their own.
 
     `conventions` are the names of those that they and the step itself take, `choices` those of the
@@ -237,12 +237,13 @@ class Between:
 
 
 @lru_cache(maxsize=4096)
-def _between(graph: Graph, key: str, own: frozenset[str]) -> Between:
-    return Between(graph, key, own)
+def _between(graph: Graph, key: str, own: frozenset[str]) -> StepsBetween:
+    """Return what is between the values that stand and a step, made on first use."""
+    return StepsBetween(graph, key, own)
 
 
 @lru_cache(maxsize=4096)
-def _resting_on(between: Between, names: frozenset[str]) -> tuple[StepFunction, ...]:
+def _resting_on(between: StepsBetween, names: frozenset[str]) -> tuple[StepFunction, ...]:
     """Return those of some steps that rest on choices or constants, straight or by each other."""
     touched, found = set(names), []
     for one in between.steps:
@@ -289,7 +290,7 @@ class Probe:
         self,
         function: StepFunction,
         known: Mapping[str, float],
-        between: Between,
+        between: StepsBetween,
         constants: Set[str],
     ) -> None:
         self.constants = constants
