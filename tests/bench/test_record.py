@@ -559,7 +559,7 @@ def test_a_record_with_impossible_own_numbers_is_refused(own: object, tmp_path: 
 def test_a_working_that_is_gone_on_with_keeps_its_guidance(
     guidance: Guidance, tmp_path: Path
 ) -> None:
-    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=guidance)
+    practice = Practice.start(BARROW, "1", CATALOGUE, tmp_path, guidance=guidance, stage=1)
     for text in ("W_s = 54 N", "2 = 2", "0 = -W_s*d_s", "second", "-5.00 N·m"):
         practice.write(text)
     practice.hint(practice.hint_line())

@@ -128,7 +128,8 @@ def test_the_document_names_every_key(tmp_path: Path) -> None:
 def test_the_exceptions_of_the_document_are_read_and_name_every_key(tmp_path: Path) -> None:
     drill = example(tmp_path)
     found = exceptions_of(EXCEPTIONS_EXAMPLE, drill)
-    assert list(found) == ["s07", "s20", "s12"]
+    assert list(found) == ["s07", "s15", "s20", "s12"]
+    assert [of for of, one in found.items() if one.plain] == ["s15"]
     assert (found["s07"].factor, found["s20"].excused) == (Fraction(5, 4), True)
     assert (found["s12"].sittings, found["s12"].marks) == (3, {2: Fraction(15, 2)})
     named = set(re.findall(r"\b(\w+) = ", EXCEPTIONS_EXAMPLE))

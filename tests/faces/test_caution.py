@@ -439,6 +439,8 @@ def test_what_a_problem_is_no_advice_for_is_told_with_its_statement(
     found = outputs(command, arguments, typed, heard)
     stated = [text for text in found.values() if "soil has a mass of" in text]
     assert stated
+    # HTML keeps a number with its unit, Markdown an equals sign from being a heading.
+    stated = [re.sub(r'<span class="kept">(.*?)</span>|\\(?==)', r"\1", text) for text in stated]
     ends = [
         f"All distances are measured horizontally. Take g = 9.81 {unit}. {BARROW.caution}"
         for unit in ("m/s²", r"m/s\ensuremath{^{2}}")

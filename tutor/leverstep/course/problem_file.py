@@ -272,8 +272,8 @@ class _ProblemDraft:
         PostureChecks(posture, named, own_ask, own_reader, self.quantities).check()
         reader.faults.extend(found)
         self._is_worked &= not found
-        if found:  # then nobody knows what is handed on to a segment that is joined
-            self._before = None
+        if not all(".ask." in f".{fault.key}" for fault in found):
+            self._before = None  # nobody knows what is handed on to a segment that is joined
         if self._is_worked:
             self.further.check(posture)
         return posture
