@@ -28,6 +28,8 @@ SETS = {
     "ninth": range(401, 457),
     "tenth": range(457, 473),
     "eleventh": (*range(473, 482), *range(491, 500)),
+    "twelfth": (*range(482, 491), *range(500, 509)),
+    "thirteenth": range(509, 533, 2),
 }
 """The numbers of the pages that were written at one time."""
 
