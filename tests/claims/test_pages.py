@@ -133,7 +133,7 @@ def test_most_wrong_lines_are_called_wrong(sets: dict[str, Counted], name: str, 
 
 @pytest.mark.parametrize("name", SETS)
 def test_no_remark_is_judged(sets: dict[str, Counted], name: str) -> None:
-    """Eight are that repeat a number in words: they are true, or follow, and none is called wrong."""
+    """Eight repeat a number in words: they are true, or follow, and none is called wrong."""
     most = {"ninth": 4, "tenth": 2, "twelfth": 1, "thirteenth": 1}.get(name, 0)
     assert those(sets[name], {"remark"}, set(LineStanding)) > 0
     assert those(sets[name], {"remark"}, JUDGED) <= most
