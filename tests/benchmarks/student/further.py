@@ -40,6 +40,9 @@ def _given(sheet: Sheet, further: Further, role: str = "given", power: int = 1) 
     return Factor(further.given.key, sheet.numbers[further.given.key], role, power)
 
 
+_TO_METRES = {"cm": (100.0, -1), "mm": (1000.0, -1), "in": (0.0254, 1), "ft": (0.3048, 1)}
+
+
 def _unit(further: Further) -> str:
     assert further.given is not None
     return further.given.unit
@@ -123,12 +126,17 @@ def moment_sped_up(sheet: Sheet, step: Step, values: Values) -> Formula:
     return Formula((held, Term(tuple(factors), "sped up", sign)))
 
 
+def _metres(further: Further) -> list[tuple[float, int]]:
+    """Return what brings a given length, or one a second, to metres, and whether it divides."""
+    unit = _unit(further).removesuffix("/s")
+    return [_TO_METRES[unit]] if unit in _TO_METRES else []
+
+
 def moved(sheet: Sheet, step: Step, values: Values) -> Formula:
     further = _about(sheet, step)
     above, below = (sheet.arm_key(sheet.forces[key]) for key in (further.of, further.over))
     factors = [_given(sheet, further)]
-    if _unit(further).startswith("cm"):
-        factors.append(Factor("100", 100.0, "conversion", -1))
+    factors += [Factor(f"{size:g}", size, "conversion", power) for size, power in _metres(further)]
     arms = _sized(sheet, above, values, "upper"), _sized(sheet, below, values, "lower", -1)
     return product(*factors, *arms)
 
