@@ -19,8 +19,7 @@ class Allowance:
     the task in the drill as it is, and `numbered` those of these tasks that were named by their
     number and not by an id; `passed` are ids of no task of this drill, where an exception that
     names no drill has marks for them, so that they are of another one. Who is `excused` has no
-    marks, and is not missed. `plain` has the drill sat in plain
-    lines.
+    marks, and is not missed. `plain` has the drill sat in plain lines.
     """
 
     reason: str

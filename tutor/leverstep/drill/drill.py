@@ -40,8 +40,8 @@ MOST_WORKINGS = 50
 LONGEST_STUDENT = 40
 """Characters of a student's id."""
 
-_TRIES = 50
 _EVERYONE = "everyone"
+_TRIES = 50
 """Numbers without an equilibrium are drawn anew, at most so often."""
 
 
