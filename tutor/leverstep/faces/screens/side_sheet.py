@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -105,12 +105,13 @@ class Diagram(Static):
         self._drawn = self._wanted, self.size
         question, key, values = self._wanted
         given = set(givens(question))
+        found_told = () if self._told else _found(question, values, given, self.size)
 
         def draw(rows: int) -> Drawn:
             picture = layout(question, width, rows, key, values, has_dots())
             if not self._told:
                 notes = [line for line in picture.legend if line not in given]
-                return picture.rows, [*notes, *_found(question, values, self.size)]
+                return picture.rows, [*notes, *found_told]
             shown = "\n".join((*picture.lines, *picture.legend))
             return picture.rows, (*picture.legend, _given(question, shown))
 
@@ -146,15 +147,18 @@ def _given(question: Question, drawn: str) -> str:
     return f"Given: {' · '.join(parts)}" if parts else ""
 
 
-def _found(question: Question, values: Mapping[str, float], room: Size) -> tuple[str, ...]:
+def _found(
+    question: Question, values: Mapping[str, float], given: Set[str], room: Size
+) -> tuple[str, ...]:
     """Return in one line the forces found, beside a working whose first lines are out of sight.
 
     One that is given in newtons stands in the strip.
     """
-    found_here = (part for part in forces_found(question, values) if part not in givens(question))
+    if room.width >= _NARROW or room.height < _ROOMY:
+        return ()
+    found_here = (part for part in forces_found(question, values) if part not in given)
     parts = [part.replace(" ", NO_BREAK) for part in found_here]
-    is_kept = parts and room.width < _NARROW and room.height >= _ROOMY
-    return (f"Found: {' · '.join(parts)}",) if is_kept else ()
+    return (f"Found: {' · '.join(parts)}",) if parts else ()
 
 
 @dataclass
