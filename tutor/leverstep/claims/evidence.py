@@ -154,7 +154,7 @@ class Evidence:
         """Return whether something says that a component is meant, not a whole force."""
         return bool(
             self._has_index_of_axis(label.symbol)
-            or (label.words | label.behind) & OF_COMPONENTS
+            or label.beside & OF_COMPONENTS
             or (key in self.subject.all and self.subject.all[key].axis)
         )
 
@@ -190,7 +190,7 @@ class Evidence:
 
 def _of_horizontal(label: ValueLabel, quantity: Quantity) -> float:
     """Return what it tells that a value is said to be from the horizontal."""
-    is_said = "horizontal" in label.words | label.behind
+    is_said = "horizontal" in label.beside
     return weights.ANGLE_TO_HORIZONTAL if is_said and quantity.is_from_horizontal else 0.0
 
 

@@ -122,6 +122,11 @@ class ValueLabel:
     along: int = 0
 
     @property
+    def beside(self) -> frozenset[str]:
+        """Return the words before and behind the value."""
+        return self.words | self.behind
+
+    @property
     def is_empty(self) -> bool:
         """Return whether nothing stands before the value."""
         return not self.words and not self.symbol
@@ -129,7 +134,7 @@ class ValueLabel:
     @property
     def sense(self) -> dict[str, int]:
         """Return the directions that words tell: `y` 1 up, `x` 1 right, `turn` 1 anticlockwise."""
-        there = self.words | self.behind
+        there = self.beside
         if self.behind and self.behind <= _FORWARD:  # before a value it may be said of anything
             there |= _RIGHT
         elif self.behind and self.behind <= _BACKWARD:

@@ -32,7 +32,7 @@ _KILOGRAMS_OF_FORCE = re.compile(r"\d\s*(?:kgf|kp|kg[\s·*.-]?(?:c?m|mm|in)\b|kg
 _SHARES_OF_BODY = re.compile(
     rf"(?:%|per\s?cent)\s*(?:of\s+)?(?:the\s+)?{BODY_WEIGHT}\b", re.IGNORECASE
 )
-_OF_PARTS = (kinds.WEIGHT_MOMENT, kinds.MASS_MOMENT)
+OF_PARTS = (kinds.WEIGHT_MOMENT, kinds.MASS_MOMENT)
 """Moments whose sign is that of a coordinate, so that no page chooses it."""
 _ACROSS_SEGMENT = (kinds.COMPONENT_TRANSVERSE, kinds.REACTION_TRANSVERSE)
 """What counts as positive on the upper side of the segment."""
@@ -206,8 +206,7 @@ def match(
 
 def is_angle_of_reaction(quantity: Quantity) -> bool:
     """Return whether a quantity is the angle of the reaction, which is told from the horizontal."""
-    of_whole = (kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE)
-    return quantity.step is not None and quantity.step.kind in of_whole
+    return quantity.is_line_of(kinds.REACTION_ANGLE, kinds.RESULTANT_ANGLE)
 
 
 def _sign_fits(
@@ -228,7 +227,7 @@ def _sign_fits(
         return _sense_fits(value, target, quantity, stated, positive)
     if quantity.axis in said:
         return said[quantity.axis] * target > 0
-    if "y" in said and quantity.step is not None and quantity.step.kind in _ACROSS_SEGMENT:
+    if "y" in said and quantity.is_line_of(*_ACROSS_SEGMENT):
         return said["y"] * target > 0
     if stated.label.along and quantity.axis == ALONG_AXIS and quantity.family != "reaction":
         return stated.label.along * target > 0
@@ -246,14 +245,14 @@ def _sense_fits(
     if "turn" in said:
         return said["turn"] * target * positive > 0
     is_signed = value < 0 or stated.plus
-    if quantity.step is not None and quantity.step.kind in _OF_PARTS and not is_signed:
-        beside = place_told(stated.label.words | stated.label.behind)
+    if quantity.is_line_of(*OF_PARTS) and not is_signed:
+        beside = place_told(stated.label.beside)
         if set(beside.values()) != {-1}:  # which side is positive is told with the origin
             return same
     senses = stated.senses
     if senses.is_own and not (is_signed or stated.strict):
         return True  # a size among words
     sense, is_sure = senses.for_line_of(quantity), senses.of_page and is_signed
-    if quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT and not is_sure:
+    if quantity.is_line_of(kinds.NET_MOMENT) and not is_sure:
         return same or value * target * (sense or senses.before(quantity)) > 0
     return not sense or value * target * sense > 0

@@ -120,7 +120,7 @@ class NamesInUse:
         self._undone = {
             quantity.opposite_of
             for quantity in quantities.all.values()
-            if quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
+            if quantity.is_line_of(kinds.NET_MOMENT)
         }
         self._mark = posture.mark
         views = [view.problem for view in quantities.question.views]
@@ -284,8 +284,7 @@ class NamesInUse:
     @staticmethod
     def _is_of_muscles(words: Set[str], quantity: Quantity) -> bool:
         """Return whether words speak of the muscles, and a quantity is the net moment of them."""
-        is_net = quantity.step is not None and quantity.step.kind is kinds.NET_MOMENT
-        return is_net and not words.isdisjoint(OF_MUSCLES)
+        return quantity.is_line_of(kinds.NET_MOMENT) and not words.isdisjoint(OF_MUSCLES)
 
     def _fit_of_sort(self, label: ValueLabel, quantity: Quantity) -> float:
         sorts = self._sorts_of(label.words)

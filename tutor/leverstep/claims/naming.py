@@ -67,7 +67,7 @@ class Naming:
 
         There are components along many axes, ratios of anything, and angles from many lines.
         """
-        label, words = statement.label, statement.label.words | statement.label.behind
+        label, words = statement.label, statement.label.beside
         if words & _FOR_PARTS and not about.axis:
             return False
         if about.family == "ratio":
@@ -165,7 +165,7 @@ class Naming:
         nothing else; else None.
         """
         label = statement.label
-        if "horizontal" not in label.words | label.behind:
+        if "horizontal" not in label.beside:
             return None
         if statement.side.dimension != ANGLE or len(statement.literals) != _COMPONENTS:
             return None

@@ -70,8 +70,7 @@ class NumberStated:
     def is_by_segment(self, axis: str) -> bool:
         """Return whether words say that a force is taken along a segment or across it."""
         words = ACROSS if axis == ACROSS_AXIS else ALONG
-        told = self.label.words | self.label.behind
-        return not self.axis and not self.label.axis and bool(told & words)
+        return not self.axis and not self.label.axis and bool(self.label.beside & words)
 
     @property
     def arithmetic(self) -> list[Side]:
@@ -99,8 +98,8 @@ class NumberStated:
     def is_along_other_axis(self, quantity: Quantity) -> bool:
         """Return whether words or the symbol call it what lies along the other axis."""
         if quantity.axis in (ALONG_AXIS, ACROSS_AXIS):
-            words = self.label.words | self.label.behind
-            axes = {a for a, of in ((ALONG_AXIS, ALONG), (ACROSS_AXIS, ACROSS)) if words & of}
+            by_axis = ((ALONG_AXIS, ALONG), (ACROSS_AXIS, ACROSS))
+            axes = {axis for axis, words in by_axis if self.label.beside & words}
             return len(axes) == 1 and quantity.axis not in axes
         if quantity.along not in ("x", "y"):
             return False

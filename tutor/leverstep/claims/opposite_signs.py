@@ -87,5 +87,5 @@ class OppositeSigns:
         return [
             one
             for one in self.subject.with_line
-            if one.step is not None and one.step.kind is SUM and one.uses == (quantity.key,)
+            if one.is_line_of(SUM) and one.uses == (quantity.key,)
         ]

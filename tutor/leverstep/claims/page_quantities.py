@@ -122,6 +122,10 @@ class Quantity:
         """Return whether it is a component along or across the segment that has no line."""
         return self.step is None and self.axis in (ACROSS_AXIS, ALONG_AXIS)
 
+    def is_line_of(self, *of: Kind) -> bool:
+        """Return whether it has a line, of one of some kinds."""
+        return self.step is not None and self.step.kind in of
+
     @property
     def is_weighed(self) -> bool:
         """Return whether it is a line on which masses stand for weights, and weights for masses."""
@@ -145,8 +149,7 @@ class Quantity:
     @property
     def opposite_of(self) -> str:
         """Return the key of what it is as large as, and opposite to; "" for anything else."""
-        is_turned = self.step is not None and self.step.kind in _TURNED_ROUND
-        return self.uses[0] if is_turned else ""
+        return self.uses[0] if self.is_line_of(*_TURNED_ROUND) else ""
 
     @property
     def is_from_horizontal(self) -> bool:

@@ -47,7 +47,7 @@ class Senses:
         is to it. Who told the other sense by the sign of one line alone may write that anew, in the
         problem's.
         """
-        if quantity.step is not None and quantity.step.kind is kinds.HANDED_MOMENT:
+        if quantity.is_line_of(kinds.HANDED_MOMENT):
             return self.before(quantity) or self._of_page or 1
         is_alone = self._told_by == {quantity.key}
         return 0 if is_alone and self._of_page < 0 else self._of_page

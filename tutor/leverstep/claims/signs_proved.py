@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from leverstep.claims.labels import words_in
+from leverstep.claims.matching import OF_PARTS
 from leverstep.claims.naming import Naming
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
-from leverstep.statics.kinds import MASS_MOMENT, WEIGHT_MOMENT
 from leverstep.statics.units import MOMENT
 
 _ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
@@ -42,7 +42,7 @@ class SignProof:
             return True
         if self._points_by_segment(statement, quantity):
             return True
-        if quantity.step is not None and quantity.step.kind in (WEIGHT_MOMENT, MASS_MOMENT):
+        if quantity.is_line_of(*OF_PARTS):
             return stated.strict
         if quantity.dimension == MOMENT:
             return bool(stated.senses.for_line_of(quantity) or stated.senses.before(quantity))

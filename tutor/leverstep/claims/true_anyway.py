@@ -133,7 +133,7 @@ class TrueAnyway:
         if not statement.chain.is_aside:
             return None
         label, chain = statement.label, statement.chain
-        words = label.words | label.behind | label_of(chain.context).words
+        words = label.beside | label_of(chain.context).words
         names, dimension = self.subject.names, statement.side.dimension
         for world in self.following.supposed(words):
             for quantity in self.subject.with_line:

@@ -90,7 +90,7 @@ class UnknownJudge:
         if quantity.dimension != MOMENT or names.names_sum(label):
             return quantity
         is_told = names.key_of(solved.equation.unknown) == quantity.key
-        net = (one for one in found if one.step is not None and one.step.kind is NET_MOMENT)
+        net = (one for one in found if one.is_line_of(NET_MOMENT))
         return next(
             (
                 one
