@@ -11,6 +11,7 @@ SHELF = load_shelf()
 CAN, POT = ("shoulder-can-held-out", "3129"), ("lumbar-flower-pot", "1171")
 TENDON, MACHINE = ("ankle-tendon-stress", "3213"), ("knee-steady-machine", "3185")
 BOARD = ("body-reaction-board", "3171")
+BITE = ("jaw-muscle-on-a-carrot", "84633")
 HEADER = "               F     angle    Fx       Fy"
 PARTS = ("elbow-pull-in-two-parts", "1081")
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
@@ -69,6 +70,11 @@ THREE = ("shoulder-three-by-bearing", "3199")
         (MACHINE, ["M_sum = 98.1 N m cw"], "wrong"),
         (MACHINE, ["M_sum = 98.1 N m cw", "muscles must give 98.1 Nm ↺ (steady speed)"], "follows"),
         (MACHINE, ["M_sum = 98.1 N m cw", "M_net = +98.1 N m"], "follows"),
+        # a balance with its unit
+        (MACHINE, ["sum M = 0 N m"], "remark"),
+        (MACHINE, ["ΣM = 0 N·m"], "remark"),
+        # a force said again in the unit that a line asks for
+        (BITE, ["C = 200,4 N", "C = 45,0 lbf"], "right"),
         # brackets about the unit of gravity
         (MACHINE, ["M_s = 4.8 [kg] · 9.81 [m/s²] · 0.26 [m] · cos 33° = 10.3 [Nm]"], "right"),
     ],
@@ -77,6 +83,12 @@ def test_a_line_comes_out_so(question: tuple[str, str], lines: list[str], standi
     problem, seed = question
     page = judge_page(SHELF.problems[problem].question(seed), lines)
     assert page.lines[-1].standing == standing
+
+
+def test_a_force_said_again_in_another_unit_is_the_line_that_asks_for_that() -> None:
+    problem, seed = BITE
+    page = judge_page(SHELF.problems[problem].question(seed), ["C = 200,4 N", "C = 45,0 lbf"])
+    assert [claim.key for line in page.lines for claim in line.claims] == ["G_c", "G_p"]
 
 
 @pytest.mark.parametrize(

@@ -627,3 +627,19 @@ def test_an_svg_holds_each_stroke_and_each_label_as_text() -> None:
     assert len(list(root.iter(f"{spaced}circle"))) == len(circles)
     arcs = sum(isinstance(stroke, Arc) for stroke in picture.strokes)
     assert len(list(root.iter(f"{spaced}path"))) == arcs > 0
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("elbow-iron-held-up", "F_b, brachialis, 2/3 times the force of the biceps: acts at d_b"),
+        ("neck-two-layers", "F_i, inner layer, 0.50 times the force of the outer layer: acts at"),
+        (
+            "elbow-two-flexors",
+            "F_b, brachialis, which is to the force of the biceps as 7.0 cm² to ",
+        ),
+    ],
+)
+def test_a_force_that_is_shared_is_told_by_the_one_that_it_goes_with(name: str, told: str) -> None:
+    lines = describe(load_shelf().problems[name].question("1"))
+    assert any(line.startswith(told) for line in lines)

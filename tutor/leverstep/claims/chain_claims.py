@@ -25,6 +25,7 @@ from leverstep.claims.quantity_values import BODY_WEIGHT_KEY
 from leverstep.claims.ratios_said import ratio_of_numbered, true_quotient, with_ratio_named
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.symbol_fit import SIGNS_OF_SUM
 from leverstep.claims.traced import Tracing
 from leverstep.claims.worth import has_call, numbers_in, sides_of
 from leverstep.course.symbols import SPELT
@@ -381,13 +382,17 @@ def _angle_found(chain: Chain) -> Chain:
 
 
 def _is_nothing_to_check(chain: Chain) -> bool:
-    """Return whether a chain is `ΣM = 0`, or `1 lb = 4.448 N`."""
+    """Return whether a chain is `ΣM = 0`, `sum M = 0 N m`, or `1 lb = 4.448 N`."""
     if len(chain.sides) != 2:
         return False
     one, other = chain.sides
     if isinstance(one, Measured) and isinstance(one.term, Number) and one.term.value == 1:
         return True
-    return isinstance(one, Name) and isinstance(other, Number) and other.value == 0
+    if not isinstance(one, Name):
+        return False
+    is_sum = f"{chain.before}{chain.names[one.symbol]}".strip().startswith(SIGNS_OF_SUM)
+    number = other.term if isinstance(other, Measured) and is_sum else other
+    return isinstance(number, Number) and number.value == 0
 
 
 def _ends_in_lost_unit(chain: Chain) -> bool:

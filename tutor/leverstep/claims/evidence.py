@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -24,6 +25,8 @@ _SIZES = (kinds.REACTION_SIZE, kinds.RESULTANT_SIZE)
 """What is worked out from two components by their squares."""
 _NEGLIGIBLE = 0.01
 """A component that is a smaller share of the whole is none."""
+_FACTORS = 1e-3
+"""How far apart a force may be by the factors of conversion that count, as a share of it."""
 _WORDS_FOR_POINTS = frozenset({"about", "check", "from", "to", "between"})
 
 
@@ -54,6 +57,23 @@ class Evidence:
         parts = [self.subject.all[use] for use in quantity.step.uses]
         return is_sum and all(
             abs(self.subject.worth(part)) > _NEGLIGIBLE * size for part in parts if part.axis
+        )
+
+    def told_again_in(self, side: Side, quantity: Quantity) -> Quantity:
+        """Return the line for a force of the page in another unit, where a value in that unit is
+        written for it; else the force itself: `C = 200 N`, then `C = 45.0 lbf`.
+        """
+        if not self.memory.has(quantity.key):
+            return quantity
+        worth = self.subject.worth
+        return next(
+            (
+                one
+                for one in self.subject.with_line
+                if _of_unit(side, one) > 0
+                and math.isclose(worth(one), worth(quantity), rel_tol=_FACTORS)
+            ),
+            quantity,
         )
 
     def of_label(self, statement: NumberStated, quantity: Quantity) -> float:

@@ -179,6 +179,7 @@ class NumberJudge:
         others = [one for score, one in found if score >= weights.ENOUGH_IF_RIGHT]
         quantity = self.opposites.by_own_sign(statement, quantity, others)
         self.opposites.note_sense(statement, quantity)
+        quantity = self.evidence.told_again_in(statement.side, quantity)
         is_asked = quantity.step is not None and quantity.step.asked
         right = self.subject.worth(quantity)
         value = self.subject.nearest(statement.side, quantity)
@@ -266,6 +267,8 @@ class NumberJudge:
         if not found or (len(statement.sides) < 2 and not statement.arithmetic):
             return None
         _, quantity = likeliest(found)
+        if statement.key not in ("", quantity.key):
+            return None  # what its symbol stands for is another
         fit = self.subject.names.fit(statement.label, quantity)
         if self.evidence.known_share(statement.literals) < 1 or fit <= weights.ENOUGH_TO_KEEP:
             return None

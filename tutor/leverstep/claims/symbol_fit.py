@@ -43,7 +43,7 @@ _FOR_REACTION = frozenset("RJHVNCXYA")
 """Letters of the reaction, which has components by any name."""
 _LONGEST_WITH_AXIS = 3
 """An index of so many letters may end with that of an axis: `_mx`."""
-_SIGNS_OF_SUM = ("Σ", "sum")
+SIGNS_OF_SUM = ("Σ", "sum")
 _INDICES_OF_SUM = ("tot", "total", "sum", "res", "r")
 _INDICES_OF_WHOLE = (*_INDICES_OF_SUM, "net")
 _INDICES_OF_EFFORT = ("m", "mus", "muscle", "b", "biceps", "t")
@@ -61,7 +61,7 @@ def fit_of_symbol(
         words_of_force: the words that each force is called by.
     """
     plain = spelt(symbol)
-    for sign in _SIGNS_OF_SUM:
+    for sign in SIGNS_OF_SUM:
         plain = plain.removeprefix(sign)
     letter, index = _parts_of(plain)
     if not letter:
@@ -122,7 +122,7 @@ def is_of_force(symbol: str, words_of_force: Mapping[str, Set[str]]) -> bool:
 def is_of_sum(symbol: str) -> bool:
     """Return whether a symbol is that of a sum: `ΣM`, `M_tot`; a net one may balance the sum."""
     symbol = spelt(symbol)
-    return symbol.startswith(_SIGNS_OF_SUM) or _parts_of(symbol)[1] in _INDICES_OF_SUM
+    return symbol.startswith(SIGNS_OF_SUM) or _parts_of(symbol)[1] in _INDICES_OF_SUM
 
 
 def index_in_words(symbol: str) -> str:

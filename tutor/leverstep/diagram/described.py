@@ -15,7 +15,7 @@ from leverstep.diagram.body import body_told
 from leverstep.diagram.compass import LINES, WAYS, compass, measured_from
 from leverstep.diagram.scene import Arrow, Scene
 from leverstep.diagram.scene_of_question import scene_of, value_of
-from leverstep.statics.acting import Force
+from leverstep.statics.acting import Force, SharedSize
 from leverstep.statics.centre_of_mass import axes_sought
 from leverstep.statics.points import Distance, Given, Offset
 
@@ -161,12 +161,24 @@ def _size(question: Question, force: Force) -> str:
         whole = "the whole" if share == "1" else f"{share} of the"
         return f", {whole} body's {force.share.of}"
     given = force.magnitude
+    if isinstance(force.source, SharedSize):
+        return _shared(question, force.source)
     if force.source is not None:
         return f", from {listed([question.written(one) for one in force.source.givens])}"
     if given is None or given not in question.givens:
         return ""
     kind = "a mass of " if given.is_mass else ""
     return f", {kind}{question.written(given)}"
+
+
+def _shared(question: Question, source: SharedSize) -> str:
+    """Return how a force compares with the effort, by a rule."""
+    shared_with = question.problem.posture.effort
+    assert shared_with is not None  # it is shared with that
+    own, effort = question.written(source.own), question.problem.names[shared_with.symbol]
+    if source.other is None:
+        return f", {own} times the force of the {effort}"
+    return f", which is to the force of the {effort} as {own} to {question.written(source.other)}"
 
 
 def _place(question: Question, scene: Scene, force: Force) -> str:

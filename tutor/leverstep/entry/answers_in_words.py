@@ -34,6 +34,7 @@ _WAYS_ASKED = {**WAYS, "u": 1, "d": -1, "r": 3, "l": -3}
 _NO_WAY = frozenset({"none", "nowhere", "neither", "nothing"})
 """Words for the direction of a force that comes to nothing."""
 
+CLASSES_IN_WORDS = ("first", "second", "third")
 _CLASSES: Mapping[str, float] = {
     **dict.fromkeys(("1", "first", "1st", "i", "one"), 1),
     **dict.fromkeys(("2", "second", "2nd", "ii", "two"), 2),

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterator
 from functools import lru_cache
 from typing import Literal
 
+from leverstep.entry.answers_in_words import CLASSES_IN_WORDS
 from leverstep.entry.number_reading import NumberReader, read_exponent
 from leverstep.entry.token_cursor import POWER, TokenCursor
 from leverstep.entry.tokens import Token, number_of, tokenize
@@ -243,6 +244,8 @@ def _unexpected(token: Token) -> Unreadable:
     """Return what is the matter with a token that nothing begins or goes on with here."""
     if token.kind == "number":
         return Unreadable("number_not_expected", token.place, found=token.text)
+    if token.text.lower() in CLASSES_IN_WORDS:
+        return Unreadable("class_alone", token.place, found=token.text)
     if token.kind == "word" and units_spelled(token.text) is not None:
         return Unreadable("unit_alone", token.place, found=token.text)
     if token.kind == "word":

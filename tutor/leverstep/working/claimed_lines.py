@@ -37,7 +37,7 @@ _IN_HEADINGS = WORDS_OF_SORTS.union(
 )
 """Words that a heading may be made of alone."""
 _SAYS_NOT_OF_WHICH = frozenset({
-    "unknown_word", "unit_alone", "unknown_unit", "no_symbol", "not_matched",
+    "unknown_word", "class_alone", "unit_alone", "unknown_unit", "no_symbol", "not_matched",
 })  # fmt: skip
 """Codes of why a line is not read whose words or letters are not those of the problem."""
 _WORDS_OF_AMOUNT = 2

@@ -21,6 +21,7 @@ WORDS = {
     "number_not_expected": "the number {found} was not expected here.",
     "sign_not_expected": "{found} was not expected here.",
     "unknown_word": "{found} is not a symbol or unit of this problem.",
+    "class_alone": "{found} is a class of lever, and this line asks for something else.",
     "unit_alone": "{found} is a unit here, and needs a number before it.",
     "which_symbol": "{found} may be {choices} here; write which one it is.",
     "too_deep": "the brackets are nested too deeply.",
