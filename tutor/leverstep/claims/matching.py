@@ -227,12 +227,22 @@ def _sign_fits(
         return _sense_fits(value, target, quantity, stated, positive)
     if quantity.axis in said:
         return said[quantity.axis] * target > 0
-    if "y" in said and quantity.is_line_of(*_ACROSS_SEGMENT):
-        return said["y"] * target > 0
-    if stated.label.along and quantity.axis == ALONG_AXIS and quantity.family != "reaction":
-        return stated.label.along * target > 0
+    if way := way_by_segment(stated.label, quantity):
+        return way * target > 0
     is_signed = stated.strict or (stated.plus and quantity.is_component)
     return value * target > 0 or not is_signed
+
+
+def way_by_segment(label: ValueLabel, quantity: Quantity) -> int:
+    """Return the sign that words give a part of a force along or across the segment: where it
+    points up, or away from the joint, 1; 0 where they say nothing of that.
+
+    What presses a joint is said to point towards it, whichever body it acts on.
+    """
+    if quantity.is_line_of(*_ACROSS_SEGMENT):
+        return label.sense.get("y", 0)
+    is_along = quantity.axis == ALONG_AXIS and quantity.family != "reaction"
+    return label.along if is_along else 0
 
 
 def _sense_fits(

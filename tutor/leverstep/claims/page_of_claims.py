@@ -303,7 +303,7 @@ class Page:
             above = columns[column]
             for chain in chains_of(above.filled(cell), symbols):
                 words = f"{head} {above.words} {chain.before}"
-                sign = plus if cell in components and cell[:1].isdigit() else ""
+                sign = plus if above.is_of_axis and re.match(r"\d", cell) else ""
                 named = replace(chain, before=words, leads=False, of=of, forces=frozenset(forces))
                 named = replace(named, text=f"{sign}{chain.text}")
                 claim = self._chains.claim(named)

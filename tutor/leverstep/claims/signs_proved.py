@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from leverstep.claims.labels import words_in
-from leverstep.claims.matching import OF_PARTS
+from leverstep.claims.matching import OF_PARTS, way_by_segment
 from leverstep.claims.naming import Naming
 from leverstep.claims.number_stated import NumberStated
-from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
+from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.statics.units import MOMENT
 
@@ -40,7 +40,7 @@ class SignProof:
             return False
         if quantity.axis in stated.label.sense or "turn" in stated.label.sense:
             return True
-        if self._points_by_segment(statement, quantity):
+        if way_by_segment(stated.label, quantity):
             return True
         if quantity.is_line_of(*OF_PARTS):
             return stated.strict
@@ -49,13 +49,6 @@ class SignProof:
         if statement.side.value < 0:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
-
-    @staticmethod
-    def _points_by_segment(statement: NumberStated, quantity: Quantity) -> bool:
-        """Return whether words say which way a part along or across the segment points."""
-        label = statement.label
-        is_up = quantity.axis == ACROSS_AXIS and "y" in label.sense
-        return is_up or (quantity.axis == ALONG_AXIS and bool(label.along))
 
     def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a force may be that on the other body, which points the other way."""

@@ -26,14 +26,15 @@ def ending(bench: Bench) -> Ending:
     headline = _headline(working, lines) if working.rules.tells else _written(working, lines)
     if bench.mending is not None:
         headline = mended_headline(bench, bench.mending)
-    headline = example_headline(bench) or headline
+    example = example_headline(bench)
+    headline = example or headline
     saved = "Everything is saved." if bench.saved else ""
-    account = saved if example_headline(bench) else f"{_entered(bench)} {saved}".rstrip()
+    account = saved if example else f"{_entered(bench)} {saved}".rstrip()
     filled = [key for key in working.filled if not bench.shows(key)]
     if filled and bench.mending is None:
         account += f" {counted(len(filled), 'line was', 'lines were')} filled in for you."
     account = f"{account} {example_account(bench)}".strip()
-    is_own = bench.mending is None and not example_headline(bench)
+    is_own = bench.mending is None and not example
     steps = working.asked if is_own else working.steps
     return Ending(headline, account, _results(working, steps), bool(working.to_find))
 
