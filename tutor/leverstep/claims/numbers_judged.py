@@ -205,6 +205,7 @@ class NumberJudge:
             for q in self._pool(statement)
             if not self.ruled_out.is_part_of_another(statement, q)
             and not self.ruled_out.is_by_other_axes(statement, q)
+            and not self.ruled_out.is_turned_over(statement, q)
         ]
         followed = self.following.of_number(statement, pool)
         if followed is None:

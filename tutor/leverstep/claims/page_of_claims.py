@@ -62,6 +62,7 @@ MOST_LINES = 400
 
 _DIGIT = re.compile(r"\d")
 _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
+_PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
@@ -310,7 +311,7 @@ class Page:
                 if claim is None:
                     continue
                 if claim.standing is LineStanding.UNREAD:
-                    if sign and claim.sign:
+                    if claim.sign and above.is_of_axis and (sign or _PLUS_TYPED.search(cell)):
                         return [claim]  # those beside it are signed
                     unread.append(claim)
                     continue

@@ -79,7 +79,7 @@ _LATEX = _rules(
     (r"\\sum\b", "Σ"),
     (r"\\\\", " "),
     (r"\\([A-Za-z]+)", r" \1"),
-    (r"[$&{}]", " "),
+    (r"\s?[$&{}]\s?", " "),
 )
 
 _INVERTED = r"\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"
@@ -130,6 +130,7 @@ _OPERATIONS = _rules(
     (r"\(\s*([-+]?\s*[\d.]+)\s*\*?\s*i\s*([-+])\s*([\d.]+)\s*\*?\s*j\s*\)", r"(\1, \2\3)"),
     (r"\bw/(?=\s*[\d(A-Za-z])", "with "),
     (rf"(?<=\d)\s*\[\s*({_IN_UNIT})\s*\]", r" \1"),
+    (r"\[([^\[\],;=]*\d[^\[\],;=]*[-+*/)][^\[\],;=]*)\]", r"(\1)"),
     (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\){_BEHIND_UNIT}", r" \1"),
     (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
     (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
@@ -145,6 +146,8 @@ _OPERATIONS = _rules(
     (r"=+\s*>|-+\s*>|<\s*=+\s*>", " ; "),
     (r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b", " = "),
     (r"=(?:\s*=)+", " = "),
+    (r"(?i)(?<=[\w)]),\s*(?:that|this|it|which)\s+=", " ="),
+    (r"(?i)\b(?:that|this|it|which|these|they|together)\s+=", " ; ="),
     (
         r"(?<=[\d)°])\s*[xX](?=\s*[\d.(A-Z])|(?<=[\w)°])\s+[xX]\s+(?=[\w(.])"
         r"|(?:^|(?<=;))\s*[xX]\s+(?=[\d.(])",
@@ -194,6 +197,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:horizontal|horiz\.?)(?=\s*[=:;])", r"\1_x"),
     (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:vertical|vert\.?)(?=\s*[=:;])", r"\1_y"),
+    (r"(?i)\bhorizontal(?:ly)?(?: (?:part|component))?[\s:;]+R(?=\s*=)", "R_x"),
+    (r"(?i)\bvertical(?:ly)?(?: (?:part|component))?[\s:;]+R(?=\s*=)", "R_y"),
     (r"(?i)\bkilograms?[\s-]force\b", "kgf"),
     (r"(?i)\bpounds?[\s-]force\b", "lbf"),
     (r"\bM\.\s?A\b\.?", "MA"),
