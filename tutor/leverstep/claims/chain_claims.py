@@ -287,8 +287,8 @@ class ChainJudge:
         is_unread = best is None or best.claim.standing is LineStanding.UNREAD
         if is_unread and (number := self._number_beside(chain)) is not None:
             return number
-        if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
-            self.memory.of_unread.update(chain.symbols_in(*chain.sides))
+        if is_unread:
+            self._note_unread(chain)
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
         if best.claim.standing.holds and not self._is_worked_out_alike(chain):
@@ -298,6 +298,17 @@ class ChainJudge:
         if letters and best.claim.standing.holds:
             return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
+
+    def _note_unread(self, chain: Chain) -> None:
+        """Keep the symbols of an equation that was not understood, by which later lines go on:
+        those of one without numbers, or with two or more that have no value yet.
+        """
+        symbols = set(chain.symbols_in(*chain.sides))
+        is_in_symbols = not any(next(numbers_in(side), None) for side in chain.sides)
+        unknown = symbols - self.memory.written.keys()
+        self.memory.of_unread.update(
+            symbols if is_in_symbols else unknown if len(unknown) > 1 else ()
+        )
 
     def _is_worked_out_alike(self, chain: Chain) -> bool:
         """Return whether the sides of an equation without a symbol in them are equal: no further

@@ -141,6 +141,7 @@ def whole(claims: Iterable[Claim]) -> LineStanding:
     is_open = any(
         claim.standing is LineStanding.UNREAD
         and claim.is_worked_out
+        and claim.named
         and not _SHARE.fullmatch(claim.text)
         and claim.key
         and (claim.doubted or claim.key not in holding)
