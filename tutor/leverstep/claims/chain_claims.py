@@ -325,7 +325,9 @@ class ChainJudge:
     def _judged_best(self, chain: Chain, symbol: str) -> EquationJudged | None:
         """Return what an equation claims with symbols as written, or in SI where that is better."""
         best: EquationJudged | None = None
-        for known in (self.memory.written, self.memory.in_si):
+        written, in_si = self.memory.written, self.memory.in_si
+        is_same = all(written.get(n) == in_si.get(n) for n in chain.symbols_in(*chain.sides))
+        for known in (written,) if is_same else (written, in_si):
             judged = self.equations.judge(chain, symbol, known)
             if judged is not None and judged.claim.is_better_than(best.claim if best else None):
                 best = judged

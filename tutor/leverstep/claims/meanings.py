@@ -346,9 +346,10 @@ def ways(slots: list[Slot]) -> Iterator[Way]:
 
 
 def _signed(meaning: Meaning, written: float) -> Meaning:
-    sign = -1.0 if written < 0 else 1.0
-    amount = meaning.amount._replace(value=sign * meaning.amount.value)
-    return meaning._replace(amount=amount, own=sign * meaning.own)
+    if not written < 0:
+        return meaning
+    amount = meaning.amount._replace(value=-meaning.amount.value)
+    return meaning._replace(amount=amount, own=-meaning.own)
 
 
 def _is_short(tree: Tree) -> bool:

@@ -87,8 +87,7 @@ class NumberJudge:
             or self._kept(statement, found)
             or self._true_anyway(statement)
             or self.again.in_sentence(statement)
-            or self.traced.claim(statement, self.about_wrong.told(statement))
-            or self._wrong(statement)
+            or self._not_right(statement)
         )
         return self._as_named(statement, claim)
 
@@ -162,7 +161,7 @@ class NumberJudge:
         elif (amended := self.amending.result_miscopied(statement, self._matching)) is not None:
             claim = self._seems(statement, amended)
         else:
-            claim = self._wrong(statement)
+            claim = self._wrong(statement, self.about_wrong.told(statement))
         return replace(claim, unequal=bool(statement.arithmetic or statement.symbol))
 
     def _right(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
@@ -292,9 +291,13 @@ class NumberJudge:
         claim = statement.claim(LineStanding.UNREAD, amended.quantity.key, value)
         return _doubted(replace(claim, amended=amended.amendment))
 
-    def _wrong(self, statement: NumberStated) -> Claim:
-        side, about = statement.side, self.about_wrong.told(statement)
-        amended = self.amending.found(statement, self._matching)
+    def _not_right(self, statement: NumberStated) -> Claim:
+        """Return the claim of a number that is nothing true: traced to a quantity, or wrong."""
+        about = self.about_wrong.told(statement)
+        return self.traced.claim(statement, about) or self._wrong(statement, about)
+
+    def _wrong(self, statement: NumberStated, about: Quantity | None) -> Claim:
+        side, amended = statement.side, self.amending.found(statement, self._matching)
         is_sure = (
             about is not None
             and not self._rests_on_unread(statement, about)
