@@ -10,7 +10,7 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ACROSS, ALONG, ValueLabel, label_of, place_told
 from leverstep.claims.matching import MOST_ROUNDING, Stated
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import telling
+from leverstep.claims.near_numbers import AGREEING, is_near, telling
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.ways_along import way_along
@@ -113,8 +113,10 @@ class NumberStated:
         """Return whether it says how one unit is worked out: `1 lbf ft = 4.448 * 0.3048 = …`."""
         match self.sides[0].tree:
             case Measured(term=Number(value=1.0)):
-                is_alike = self.sides[0].dimension == self.side.dimension
-                return is_alike and bool(self.arithmetic) and not self.symbol
+                one, last = self.sides[0], self.side
+                is_alike = one.dimension == last.dimension
+                is_true = is_near(last.value, one.value, last.slack, AGREEING)
+                return is_alike and is_true and bool(self.arithmetic) and not self.symbol
         return False
 
     def rounded(self, exact: Set[float]) -> list[Side]:
