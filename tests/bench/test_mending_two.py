@@ -13,6 +13,7 @@ from leverstep.bench.mending import Mending
 from leverstep.bench.practice import Practice
 from leverstep.bench.record_lines import line_of
 from leverstep.bench.replaying import keep_nothing
+from leverstep.course.shelf import load_shelf
 from leverstep.dialogue.ending import ending
 from leverstep.dialogue.mending_told import missing_told
 from leverstep.dialogue.practice_dialogue import PracticeDialogue
@@ -193,7 +194,7 @@ def test_where_no_try_is_left_the_second_is_asked_for_all_the_same() -> None:
 
 
 def test_where_no_two_slips_show_there_is_one_and_that_is_said(tmp_path: Path) -> None:
-    few = SHELF.problems["elbow-sinking-in-a-brace"]
+    few = load_shelf([Path(__file__).parents[1] / "published"]).problems["band-in-pounds"]
     dialogue = PracticeDialogue(Practice.start(few, "1", CATALOGUE, tmp_path, slips_to_find=2))
     assert dialogue.introduced == INTRODUCED
     assert len(mending_of(dialogue).questions) == 2

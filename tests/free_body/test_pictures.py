@@ -404,6 +404,14 @@ def test_of_a_force_that_stands_the_direction_is_enough(text: str, placing: Plac
         read_placings(one, text)
 
 
+def test_a_direction_alone_is_of_the_only_force_that_is_wrong_whatever_came_right_since() -> None:
+    one = picture()
+    one.place(Placing(REACTION, "axis", "up"))
+    one.place(Placing(AXIS_ITEM, "axis"))
+    one.place(Placing("W_l", "d_l", "down"))
+    assert read_placings(one, "straight down") == (Placing(REACTION, "axis", "down"),)
+
+
 def test_a_direction_alone_is_of_nothing_that_is_not_known_to_be_wrong() -> None:
     one = picture()
     for text, tells in (("down", True), ("up", True), ("up", False)):
@@ -485,6 +493,17 @@ def test_hints_lead_from_where_to_look_to_the_thing_itself() -> None:
     target = hint_target(one)
     assert target is not None
     assert target[1][0] in {PictureSlip.FORCE_MISSING, PictureSlip.WEIGHT_MISSING}
+
+
+def test_no_hint_has_the_way_of_a_reaction_looked_up_in_the_statement() -> None:
+    one = picture("body-rope-pulled")
+    one.place(Placing(REACTION, "axis", "up"))
+    target = hint_target(one)
+    assert target == (REACTION, (PictureSlip.REACTION_WAY,))
+    look, happened, rule, worked = hints_on(one, target, CATALOGUE)
+    assert "must the other forces tell which way it acts" in look
+    assert not any("statement" in told for told in (happened, rule, worked))
+    assert worked == "Force of the ground on the feet: the feet, direction unknown yet."
 
 
 def test_every_hint_fills_for_whatever_is_wrong_or_missing() -> None:

@@ -47,7 +47,7 @@ class NumberJudge:
         self.signs = SignProof(subject, self.proof.naming)
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
-        self._stated = {abs(number) for number in subject.question.numbers.values()}
+        self.exact = {abs(number) for number in subject.question.numbers.values()}
         self.amending = Amending(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
         self.ruled_out = RuledOut(subject, memory, self.evidence)
@@ -72,7 +72,7 @@ class NumberJudge:
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not statement.claims_something:
             return self._as_named(statement, self.again.claim(statement))
-        is_equal = len(sides) == 1 or agree(statement.rounded(self._stated))
+        is_equal = len(sides) == 1 or agree(statement.rounded(self.exact))
         if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
@@ -204,6 +204,7 @@ class NumberJudge:
             for q in self._pool(statement)
             if not self.ruled_out.is_part_of_another(statement, q)
             and not self.ruled_out.is_by_other_axes(statement, q)
+            and not self.ruled_out.is_turned_over(statement, q)
         ]
         followed = self.following.of_number(statement, pool)
         if followed is None:

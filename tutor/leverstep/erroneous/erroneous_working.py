@@ -178,7 +178,8 @@ def erroneous_working(
     """Return the working with one slip or two that belongs to a question.
 
     It has one where no two would show, and is None where none would. The two are such as would be
-    made alone too, each on a line of its own and no one slip made twice.
+    made alone too, each on a line of its own and no one slip made twice; only where there are no
+    such two is the second on a line that nothing rests on.
     """
     before: list[ErroneousWorking] = []
     for one in _with_one_slip(question, catalogue):
@@ -190,7 +191,23 @@ def erroneous_working(
             if pair is not None and holds(pair, catalogue):
                 return pair
         before.append(one)
-    return next(iter(before), None)
+    return next(_ending_in_a_slip(question, before, catalogue), next(iter(before), None))
+
+
+def _ending_in_a_slip(
+    question: Question, before: Sequence[ErroneousWorking], catalogue: Catalogue
+) -> Iterator[ErroneousWorking]:
+    """Yield workings with a slip of one `before` and one on a line that no number rests on.
+
+    Those that show their arithmetic come first.
+    """
+    last = [one for one in _drawn(question, catalogue) if not _resting(question, one.step)]
+    pairs = (
+        _with_two_slips(question, one.slips[0].made, made, catalogue)
+        for one, made in itertools.product(before, last)
+    )
+    there = sorted(filter(None, pairs), key=lambda pair: not pair.has_arithmetic)
+    yield from (pair for pair in there if holds(pair, catalogue))
 
 
 def _with_one_slip(question: Question, catalogue: Catalogue) -> Iterator[ErroneousWorking]:
@@ -198,7 +215,7 @@ def _with_one_slip(question: Question, catalogue: Catalogue) -> Iterator[Erroneo
     bare: list[ErroneousWorking] = []
     for made in itertools.islice(_drawn(question, catalogue), _MOST_TRIED):
         working = _with_slips(question, (made,), catalogue)
-        if working is None:
+        if working is None or not _resting(question, made.step):
             continue
         if not working.has_arithmetic:
             bare.append(working)
@@ -305,16 +322,15 @@ def _with_slips(
 ) -> ErroneousWorking | None:
     """Return the working with slips, which are in the order of their lines.
 
-    None where one shows nothing, or hardly any other is like it. All that rests on their lines must
+    None where one shows nothing, or hardly any other is like it. Whatever rests on their lines must
     come out otherwise, each size as a size, and no line is 0.
     """
     values = _values(question, made)
     if values is None:
         return None
-    derivation, wrong = question.derivation, [one.step for one in made]
-    carried = _carried(question, wrong)
-    resting = [s for s in derivation.asked if s.key in carried and s.kind.is_number]
-    for step in (*map(derivation.step, wrong), *resting):
+    derivation, wrong = question.derivation, {one.step for one in made}
+    resting = (key for one in wrong for key in _resting(question, one))
+    for step in map(derivation.step, {*wrong, *resting}):
         if not _shows(step, values[step.key], question.right[step.key]):
             return None
     slips = []
@@ -323,7 +339,7 @@ def _with_slips(
         if len(others) < DECOYS:
             return None
         slips.append(MadeSlip(derivation.step(one.step), one, others))
-    return ErroneousWorking(question, slips, values) if resting else None
+    return ErroneousWorking(question, slips, values)
 
 
 def _shows(step: Step, value: float, right: float) -> bool:
@@ -357,6 +373,12 @@ def carried_to(question: Question, key: str) -> frozenset[str]:
             found.add(step.key)
     asked = {step.key for step in question.derivation.asked}
     return frozenset(found & asked - {key})
+
+
+def _resting(question: Question, key: str) -> tuple[str, ...]:
+    """Return the keys of the lines with a number that a line is carried on to."""
+    is_number = {one.key: one.kind.is_number for one in question.derivation.asked}
+    return tuple(one for one in carried_to(question, key) if is_number[one])
 
 
 def _carried(question: Question, wrong: Sequence[str]) -> frozenset[str]:

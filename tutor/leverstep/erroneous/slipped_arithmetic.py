@@ -22,6 +22,7 @@ _CLOSE = 2e-3
 """How far arithmetic with rounded numbers may lie off its value, as a share."""
 
 _QUANTITY = re.compile(r"\{([^{}]+)\}")
+_INVERSE = re.compile(r"a(?:sin|cos|tan)\(")
 _WITH_UNIT = re.compile(r"(\d+(?:\.\d+)?) [A-Za-z][\w²³/·]*")
 _FACTOR = re.compile(
     r" ([×÷]) ((?:sin|cos|tan)\(\{[^{}]+\}\)|\{[^{}]+\}|\d+(?:\.\d+)?(?: [A-Za-z][\w²³/·]*)?)"
@@ -69,7 +70,16 @@ def _fitting(question: Question, values: Mapping[str, float], form: str, value: 
         found = evaluate(tree, {}).value
     except Unreadable:
         return ""
-    return text if math.isclose(found, value, rel_tol=_CLOSE) else ""
+    return text if _comes_to(form, found, value) else ""
+
+
+def _comes_to(form: str, found: float, value: float) -> bool:
+    """Return whether arithmetic comes to a value.
+
+    An angle near 90° hardly shows what it was worked out from, but by how much it is less.
+    """
+    ends = (0.0, 90.0) if _INVERSE.search(form) else (0.0,)
+    return all(math.isclose(found - end, value - end, rel_tol=_CLOSE) for end in ends)
 
 
 def _numbers_in(question: Question, form: str, values: Mapping[str, float]) -> str:

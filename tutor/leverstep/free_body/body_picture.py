@@ -209,14 +209,17 @@ class BodyPicture:
     def to_turn(self, tells: bool) -> Placing | None:
         """Return what a direction alone is said of, None where that is nothing.
 
-        It is what was asked back for, or the force that was placed last, and is told to be wrong.
+        It is what was asked back for, or the force that was placed last, and is told to be wrong;
+        else the only one that acts and stands wrong.
         """
-        latest = self.latest
-        if self.asked is not None or latest is None or not tells or latest.is_right:
+        if self.asked is not None or not tells:
             return self.asked
-        placing = latest.placing
-        is_standing = self.placed.get(placing.item) is latest
-        return placing if is_standing and self.has_pointing(placing.item) else None
+        standing = [one for one in self.mistaken if self.has_pointing(one.placing.item)]
+        last = [one for one in standing if one is self.latest]
+        acting = [one for one in standing if self._by_item[one.placing.item].decoy is None]
+        if last or len(acting) == 1:
+            return (last or acting)[0].placing
+        return None
 
     @property
     def missing(self) -> tuple[str, ...]:

@@ -37,7 +37,7 @@ class Amiss:
 _IN_POINT = {PictureSlip.POINT}
 _IN_DIRECTION = {
     PictureSlip.NOT_DOWN, PictureSlip.TURNED_ROUND, PictureSlip.OTHER_LINE, PictureSlip.NO_ANGLE,
-    PictureSlip.WAY, PictureSlip.NOT_UNKNOWN,
+    PictureSlip.WAY, PictureSlip.REACTION_WAY, PictureSlip.NOT_UNKNOWN,
 }  # fmt: skip
 
 

@@ -76,7 +76,9 @@ def slips_possible(question: Question, candidate: Candidate) -> Iterator[Picture
     if force is not None and force.is_weight:
         yield PictureSlip.NOT_DOWN
     elif _has_way(question, candidate):
-        yield from (PictureSlip.TURNED_ROUND, PictureSlip.WAY)
+        yield PictureSlip.TURNED_ROUND
+        if not candidate.is_turning:
+            yield PictureSlip.REACTION_WAY if force is None else PictureSlip.WAY
     if force is not None and _needs_angle(question, candidate, force):
         yield PictureSlip.NO_ANGLE
     if force is not None and force.direction.angle and not force.direction.attachment:
@@ -189,16 +191,17 @@ def _senses(question: Question, candidate: Candidate) -> Iterator[int]:
 def _reaction_slip(question: Question, pointing: Pointing) -> PictureSlip | None:
     """Return what is wrong with the direction of the reaction, where one is told."""
     if pointing.bearing is None:
-        return PictureSlip.WAY
+        return PictureSlip.REACTION_WAY
     reaction = _reaction(question)
     if abs(reaction) < _NONE:
         return None
     bearing = math.degrees(cmath.phase(reaction))
     if pointing.quarter:
-        return None if pointing.holds(bearing) and not _is_straight(bearing) else PictureSlip.WAY
+        is_its = pointing.holds(bearing) and not _is_straight(bearing)
+        return None if is_its else PictureSlip.REACTION_WAY
     if pointing.points_as(bearing):
         return None
-    return PictureSlip.TURNED_ROUND if pointing.is_opposite(bearing) else PictureSlip.WAY
+    return PictureSlip.TURNED_ROUND if pointing.is_opposite(bearing) else PictureSlip.REACTION_WAY
 
 
 def _reaction(question: Question) -> complex:

@@ -39,6 +39,7 @@ class PictureSlip(StrEnum):
     OTHER_LINE = "angle-from-another-line"
     NO_ANGLE = "angle-left-out"
     WAY = "arrow-in-a-wrong-direction"
+    REACTION_WAY = "reaction-in-a-wrong-direction"
     NOT_UNKNOWN = "direction-left-open"
     AXIS = "axis-at-a-wrong-point"
     DISTANCE = "distance-not-from-the-axis"
