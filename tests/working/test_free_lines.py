@@ -796,3 +796,24 @@ def test_a_number_that_does_not_say_of_what_is_asked_back_by_what_it_is_worked_o
     told = marked.write(text).reason
     assert told is not None
     assert told.code != "may_be"
+
+
+@pytest.mark.parametrize(
+    ("text", "guidance", "outcome"),
+    [
+        ("Ax = 90.5 N", Guidance.BLANK, Outcome.UNREAD),
+        ("Ax = 90.5 N", Guidance.LINES, Outcome.WRONG),  # that line is asked for by this symbol
+        ("Ax = -90.5 N", Guidance.BLANK, Outcome.RIGHT),
+        ("Ax = 80.5 N", Guidance.BLANK, Outcome.WRONG),
+    ],
+)
+def test_an_own_symbol_for_the_force_on_the_other_body_is_no_wrong_line(
+    text: str, guidance: Guidance, outcome: Outcome
+) -> None:
+    """The floor pushes the foot back with 90.46 N: the shank pushes it forward, with 90.46 N."""
+    working = opened(guidance, "ankle-then-knee", "3")
+    verdict = working.write(text)
+    assert verdict.outcome is outcome
+    if outcome is Outcome.UNREAD:
+        assert "give the force on the other body a symbol of its own" in told(working, verdict)
+        assert not working.may_count("", text)

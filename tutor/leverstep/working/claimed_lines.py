@@ -12,8 +12,9 @@ from leverstep.claims.plain_writing import without_number
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason, names_in, number_in
-from leverstep.statics.kinds import EQUATION, AnswerForm
+from leverstep.statics.kinds import EQUATION, HANDED_FORCE, AnswerForm
 from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
@@ -120,6 +121,24 @@ def reading_of(claim: Claim, step: Step) -> Reading:
     """Return the value that a claim gives, which is in SI, in the unit of its step."""
     worth, slack = claim.value / step.unit_size, claim.slack / step.unit_size
     return Reading(worth, slack, claim.figures, worked=worth)
+
+
+def on_other_body(
+    question: Question, guidance: Guidance, verdict: Verdict, claims: Sequence[Claim]
+) -> Verdict | None:
+    """Return the verdict of a wrong line that is not judged, None for any other.
+
+    It has the symbol of a force handed on, and the other sign: that may be the student's own symbol
+    for the force on the other body, where no list of lines has it.
+    """
+    if not guidance.free or verdict.outcome is not Outcome.WRONG:
+        return None
+    handed = (one for one in question.derivation.asked if one.kind is HANDED_FORCE)
+    step = next((one for one in handed if one.key == verdict.step), None)
+    if step is None or not any(one.key == step.key and one.doubted and one.sign for one in claims):
+        return None
+    reason = Reason.of("on_other_body", name=step.key, what=what_is(question, step))
+    return Verdict("", verdict.text, Outcome.UNREAD, reason)
 
 
 def letters_untold(claims: Sequence[Claim]) -> Reason | None:
