@@ -817,3 +817,25 @@ def test_an_own_symbol_for_the_force_on_the_other_body_is_no_wrong_line(
     if outcome is Outcome.UNREAD:
         assert "give the force on the other body a symbol of its own" in told(working, verdict)
         assert not working.may_count("", text)
+
+
+@pytest.mark.parametrize("guidance", [Guidance.BLANK, Guidance.LINES])
+@pytest.mark.parametrize(
+    ("text", "is_remark"),
+    [
+        ("mass of the body = 59,5 kg", True),
+        ("m = 59,5 kg", True),
+        ("length = 96.5 cm", True),
+        ("m = 69,5 kg", False),
+        ("W = 59,5 kg", False),
+        ("weight = 59.5 kg", False),
+    ],
+)
+def test_a_given_in_words_of_the_student_needs_no_line(
+    text: str, is_remark: bool, guidance: Guidance
+) -> None:
+    working = opened(guidance, "body-rope-pulled", "3")
+    verdict = working.write(text) if guidance.free else working.enter_open("W_p", text)
+    assert (verdict.reason == Reason("nothing_to_check")) is is_remark
+    assert verdict.outcome is Outcome.UNREAD
+    assert not working.lines

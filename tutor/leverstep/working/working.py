@@ -262,6 +262,8 @@ class Working(UnderstoodLines):
             return understood.verdict
         if self._wrong_in(claims, understood):
             return self._keep_claims(claims, text)
+        if self._only_restates(text, understood.verdict):
+            return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         return left_unread(self.question, self.rules, understood.verdict, claims, self._by_key)
 
     def _breaks_sense(self, claims: Sequence[Claim], verdict: Verdict) -> bool:
@@ -292,7 +294,8 @@ class Working(UnderstoodLines):
         untold = letters_untold(claims)
         if verdict is None and untold is not None and not understood.verdict.counts:
             verdict = Verdict(asked, text, Outcome.UNREAD, untold)
-        if verdict is None and not claims and is_heading(text):
+        is_remark = is_heading(text) or self._only_restates(text, understood.verdict)
+        if verdict is None and not claims and is_remark:
             verdict = Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
