@@ -14,6 +14,13 @@ BOARD = ("body-reaction-board", "3171")
 BITE = ("jaw-muscle-on-a-carrot", "84633")
 HEADER = "               F     angle    Fx       Fy"
 PARTS = ("elbow-pull-in-two-parts", "1081")
+SHANK, KNEECAP = ("knee-half-straight", "804"), ("knee-two-pulls-on-kneecap", "816")
+LEAN, TRAY = ("ankle-forward-lean", "3108"), ("wrist-flat-tray", "830")
+PACK, PRESS_UP = ("body-heavy-pack", "3164"), ("body-press-up", "205")
+HELMET, BREAD = ("neck-helmet", "35"), ("jaw-front-teeth", "53")
+HELD, NODDING = ("knee-kneecap-held", "9138"), ("neck-nodding", "9323")
+WRIST, LEANING = ("wrist-then-elbow", "9471"), ("lumbar-leaning-trunk", "218")
+AXES = "               x                      y"
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
 THREE = ("shoulder-three-by-bearing", "3199")
 
@@ -75,6 +82,42 @@ THREE = ("shoulder-three-by-bearing", "3199")
         (MACHINE, ["ΣM = 0 N·m"], "remark"),
         # a force said again in the unit that a line asks for
         (BITE, ["C = 200,4 N", "C = 45,0 lbf"], "right"),
+        # brackets of any sort, and dollars between a value and its unit
+        (
+            SHANK,
+            [r"F\sin 21.5^\circ (3.40) = \cos 48^\circ\,[6.7(6.84)+2.3(18.0)+8.0(13.8)]"],
+            "right",
+        ),
+        (SHANK, [r"$F = \frac{132.2}{3.40 (0.3665)} = 106.1$ lbf $= 472$ N"], "right"),
+        # a sign that is typed in the column of an axis
+        (KNEECAP, [AXES, "outer   370 sin29 = +179.4    370 cos29 = 323.6"], "unread"),
+        (KNEECAP, [AXES, "outer   370 sin29 = -179.4    370 cos29 = 323.6"], "right"),
+        # a ratio that is named is not its reverse, with a value of the page's own either
+        (LEAN, ["F = 1006 N", "The mechanical advantage is 1006 / 345 = 2.92"], "wrong"),
+        (LEAN, ["F = 1006 N", "The mechanical advantage is 345 / 1006 = 0.343"], "follows"),
+        # the axis of a reaction in words before its letter
+        (TRAY, ["Vertical: R = 13.5+4.71 = 18.21 N up"], "right"),
+        (TRAY, ["that makes 1.628 N m in all"], "right"),
+        # a number of the problem is no wrong value of something else
+        (PACK, ["feet go from -1.85 to +7.40", "to the back edge 1.85 - 1.60 = 0.25 in"], "unread"),
+        # the weight of someone whole is the body, and the person
+        (PACK, ["body: 155 x 3.45 = 534.75 lb in"], "right"),
+        (PRESS_UP, ["The weight of the person is 84 kg times 9.81, that gives 824 N."], "right"),
+        # all that is worked out in a line is right, or the line is not
+        (LEANING, ["3rd class, 17.7 / 3.5 = 5.06"], "unread"),
+        (HELMET, ["J x 1.80 = 10.5 x 2.90 + 0.40 x 7.00 = 2.80 + 2.80 = 5.600 lbf in"], "unread"),
+        (HELMET, ["J x 1.80 = 10.5 x 2.90 + 0.40 x 7.00 = 30.45 + 2.80 = 33.25 lbf in"], "right"),
+        # a ratio by no name is of like things, and one by two names is of these
+        (BREAD, ["bite force / muscle force = 73/80 = 0.912"], "unread"),
+        # a line that is taken back, with all that it worked out
+        (NODDING, ["arm of head = 13.3 sin 40 = 8.55 ... no: 13.3 cos 40 = 10.19 cm"], "right"),
+        (NODDING, ["arm of head = 13.3 sin 40 = 8.55 cm"], "wrong"),
+        # a letter that is a word too, where it stands as a factor
+        (HELD, ["let a = inner pull, b = outer pull", "a cos 47° = b cos 26°"], "wrong"),
+        (HELD, ["let a = inner pull, b = outer pull", "a sin 47° = b sin 26°"], "right"),
+        # the force on the other body points the other way
+        (WRIST, ["force on the hand at the wrist: 23.5 N ↑"], "kept"),
+        (WRIST, ["force on the forearm at the wrist: 23.5 N ↑"], "wrong"),
         # brackets about the unit of gravity
         (MACHINE, ["M_s = 4.8 [kg] · 9.81 [m/s²] · 0.26 [m] · cos 33° = 10.3 [Nm]"], "right"),
     ],

@@ -7,9 +7,9 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterable
+from itertools import islice
 from pathlib import Path
 
-import pytest
 from helpers.homes import home_after_a_start
 from helpers.hostile_files import files
 from helpers.source import SOURCE, TESTS
@@ -32,23 +32,31 @@ def short_ones() -> dict[str, bytes]:
     return {name: data for name, data in FILES.items() if len(data) < SHORT}
 
 
-def called(command: str, paths: list[Path], home: Path) -> list[dict[str, object]]:
-    """Return what came of a command for each path, all in one process with little memory."""
-    program = str(TESTS / "helpers" / "hostile_files.py")
+Call = tuple[str, list[Path]]
+"""A command, and the files that it is called for, one after the other."""
+
+
+def called(calls: list[Call], home: Path) -> list[list[dict[str, object]]]:
+    """Return what came of each call for each path, all in one process with little memory."""
+    asked = home_after_a_start(home) / "calls.json"
+    asked.write_text(json.dumps([(command, [*map(str, paths)]) for command, paths in calls]))
     done = subprocess.run(
-        [sys.executable, program, command, *map(str, paths)],
+        [sys.executable, str(TESTS / "helpers" / "hostile_files.py"), str(asked)],
         env=os.environ
         | {
             "PYTHONPATH": os.pathsep.join([str(SOURCE), str(TESTS)]),
-            "LEVERSTEP_HOME": str(home_after_a_start(home)),
+            "LEVERSTEP_HOME": str(home),
         },
         stdin=subprocess.DEVNULL,
         capture_output=True,
         encoding="utf-8",
         check=False,
     )
-    told = [json.loads(line) for line in done.stdout.splitlines()][1:]
-    assert len(told) == len(paths), f"{len(told)} of {len(paths)}: {done.stderr[-2000:]}"
+    lines = iter([json.loads(line) for line in done.stdout.splitlines()])
+    told = [[*islice(lines, len(paths) + 1)][1:] for _, paths in calls]
+    for (command, paths), came in zip(calls, told, strict=True):
+        ended = f"{command}: {len(came)} of {len(paths)}: {done.stderr[-2000:]}"
+        assert len(came) == len(paths), ended
     return told
 
 
@@ -69,44 +77,35 @@ def wrong(names: Iterable[str], told: list[dict[str, object]], code: int) -> lis
     return found
 
 
-@pytest.mark.parametrize(
-    ("command", "files"),
-    [
+def test_a_hostile_file_is_told_as_a_fault_at_once(tmp_path: Path) -> None:
+    """Each command reads it as another does and goes on, or reads it in a way of its own."""
+    paths = {name: tmp_path / f"{number}.toml" for number, name in enumerate(FILES)}
+    for name, path in paths.items():
+        path.write_bytes(FILES[name])
+    tried = [
         ("vet", FILES),
         ("vet --json", short_ones()),  # read as by `vet`
         ("drill preview", FILES),
         ("drill sit --plain --student s01", short_ones()),  # read as by `drill preview`
-    ],
-    ids=["vet", "json", "preview", "sit"],
-)
-def test_a_hostile_file_is_told_as_a_fault_at_once(
-    command: str, files: dict[str, bytes], tmp_path: Path
-) -> None:
-    paths = []
-    for number, data in enumerate(files.values()):
-        paths.append(tmp_path / f"{number}.toml")
-        paths[-1].write_bytes(data)
-    assert wrong(files, called(command, paths, tmp_path / "home"), 2) == []
+    ]
+    calls = [(command, [paths[name] for name in names]) for command, names in tried]
+    for (command, names), told in zip(tried, called(calls, tmp_path / "home"), strict=True):
+        assert wrong(names, told, 2) == [], command
 
 
 CHECK = "check elbow-full-pail 48.9 --step W_l --seed 7 --library"
 
 
-@pytest.mark.parametrize(
-    ("command", "code", "files"),
-    [(CHECK, 1, FILES), ("problems --library", 0, short_ones())],  # read as by `check`
-    ids=["check", "problems"],
-)
-def test_a_hostile_file_in_a_folder_of_ones_own_is_left_out(
-    command: str, code: int, files: dict[str, bytes], tmp_path: Path
-) -> None:
+def test_a_hostile_file_in_a_folder_of_ones_own_is_left_out(tmp_path: Path) -> None:
     """The same file as a problem and as hints."""
-    paths = []
-    for number, data in enumerate(files.values()):
-        paths.append(tmp_path / f"{number}")
+    folders = {name: tmp_path / f"{number}" for number, name in enumerate(FILES)}
+    for name, folder in folders.items():
         for kind in ("problems", "hints"):
-            (paths[-1] / kind).mkdir(parents=True)
-            (paths[-1] / kind / "good.toml").write_bytes(data)
-    told = called(command, paths, tmp_path / "home")
-    assert wrong(files, told, code) == []
-    assert all("good.toml: " in str(one["said"]) for one in told)
+            (folder / kind).mkdir(parents=True)
+            (folder / kind / "good.toml").write_bytes(FILES[name])
+    short = [folders[name] for name in short_ones()]
+    calls = [(CHECK, [*folders.values()]), ("problems --library", short)]  # read as by `check`
+    checked, listed = called(calls, tmp_path / "home")
+    assert wrong(FILES, checked, 1) == []
+    assert wrong(short_ones(), listed, 0) == []
+    assert all("good.toml: " in str(one["said"]) for one in (*checked, *listed))

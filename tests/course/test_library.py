@@ -25,7 +25,7 @@ from leverstep.statics.points import Distance
 from leverstep.statics.posture import Find
 from leverstep.working.wording import ask
 from scipy import constants as nist
-from sympy import symbols
+from sympy import Rational, symbols
 from sympy.physics.continuum_mechanics.beam import Beam
 
 SHELF = load_shelf([shipped("problems")])
@@ -340,25 +340,29 @@ PARALLEL = [name for name in sorted(PROBLEMS) if is_parallel(PROBLEMS[name])]
 
 @pytest.mark.parametrize("name", PARALLEL)
 def test_parallel_forces_agree_with_a_beam(name: str) -> None:
-    """Sympy's beam, with supports for effort and axis, gives the same two forces."""
+    """Sympy's beam, with supports for effort and axis, gives the same two forces.
+
+    It is given fractions, since it would look for some beside each decimal.
+    """
     for question, values in worked(name, range(2)):
         if not is_parallel(question.problem):
             continue
         posture = question.problem.posture
         effort = posture.effort
         assert effort is not None
-        places = {f.symbol: metres(question, f.at, values) for f in posture.forces}
-        start = min(0.0, *places.values())
+        places = {f.symbol: Rational(metres(question, f.at, values)) for f in posture.forces}
+        start = min(Rational(0), *places.values())
         found, axis = symbols("found axis")
-        beam = Beam(max(places.values()) - start + 0.1, 1, 1)
+        beam = Beam(max(places.values()) - start + 1, 1, 1)
         beam.apply_load(found, places[effort.symbol] - start, -1)
         beam.apply_load(axis, -start, -1)
         for load in posture.loads:
-            size = newtons(question, load, values)
+            size = Rational(newtons(question, load, values))
             sign = 1 if load.direction.side == "above" else -1
             beam.apply_load(sign * size, places[load.symbol] - start, -1)
         for couple in posture.couples:  # a beam counts clockwise ones as positive
-            beam.apply_load(-couple.turns * question.numbers[couple.magnitude.key], 0, -2)
+            size = Rational(question.numbers[couple.magnitude.key])
+            beam.apply_load(-couple.turns * size, 0, -2)
         beam.bc_deflection = [(-start, 0), (places[effort.symbol] - start, 0)]
         beam.solve_for_reaction_loads(found, axis)
         up = 1 if effort.direction.side == "above" else -1

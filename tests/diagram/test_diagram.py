@@ -226,6 +226,7 @@ def test_shipped_problems_are_drawn(path: Path) -> None:
         question = problem.question(seed)
         angle = problem.posture.sought_angle
         found = REACTION if angle is None else REACTION | {angle.key: question.right[angle.key]}
+        bearings = bearings_of(question)
         for width, height in (*SCREENS, *(SIZES[:3] if number % 3 == 0 else ())):
             picture = layout(question, width, height, values=found, unicode=number % 2 == 0)
             check_strokes(picture, width, height)
@@ -233,7 +234,7 @@ def test_shipped_problems_are_drawn(path: Path) -> None:
             check_labels(picture)
             check_nothing_lost(question, picture)
             check_slope(question, picture)
-            check_arrows(picture, bearings_of(question))
+            check_arrows(picture, bearings)
         spoken = "\n".join(describe(question))
         assert all(force.symbol in spoken for force in problem.posture.forces)
 

@@ -161,25 +161,32 @@ def test_results_are_those_the_problem_asks_for() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_every_given_of_what_ships_is_swept_as_the_derivation_has_it(name: str) -> None:
-    """A look at some values, each worked out anew from the problem."""
-    question = SHELF.problems[name].question("2")
+def test_every_given_of_what_ships_is_swept_as_the_derivation_has_it_and_plotted(name: str) -> None:
+    """With some values worked out anew from the problem, and labels that are clear."""
+    question = SHELF.problems[name].question("1")
     assert [one.key for one in movables(question)] == [given.key for given in question.givens]
-    for movable in movables(question):
+    for number, movable in enumerate(movables(question)):
         found = sweep(question, movable)
-        assert [s.at for s in found.samples] == sorted({s.at for s in found.samples})
-        assert any(s.at == question.exact[movable.key] and s.values for s in found.samples)
-        for sample in found.samples[::15]:
-            moved = question.with_given(movable.key, sample.at)
-            if sample.values is None:
-                assert sample.trouble
-                continue
-            values = moved.graph.values(moved.numbers, {})
-            assert all(sample.values[key] == values[key] for key in values)
-            for pair in (("R_x", "R_y"), ("R_a", "R_t")):
-                parts = [values.get(key, 0.0) for key in pair]
-                if any(parts):
-                    assert math.isclose(sample.values["R"], math.hypot(*parts))
+        check_swept(question, found)
+        check_plots(question, found, number)
+
+
+def check_swept(question: Question, found: Sweep) -> None:
+    """Check that samples are in order, the question among them, and some as derived anew."""
+    key = found.movable.key
+    assert [s.at for s in found.samples] == sorted({s.at for s in found.samples})
+    assert any(s.at == question.exact[key] and s.values for s in found.samples)
+    for sample in found.samples[::15]:
+        moved = question.with_given(key, sample.at)
+        if sample.values is None:
+            assert sample.trouble
+            continue
+        values = moved.graph.values(moved.numbers, {})
+        assert all(sample.values[key] == values[key] for key in values)
+        for pair in (("R_x", "R_y"), ("R_a", "R_t")):
+            parts = [values.get(key, 0.0) for key in pair]
+            if any(parts):
+                assert math.isclose(sample.values["R"], math.hypot(*parts))
 
 
 # How far a given may be moved
@@ -281,27 +288,25 @@ def check_places(found: Sweep, picture: Plot, shown: tuple[Result, ...]) -> None
     assert all(len(line) == len(lines[0]) for line in lines)
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_plots_of_what_ships_are_true_and_their_labels_clear(name: str) -> None:
-    question = SHELF.problems[name].question("1")
-    for number, movable in enumerate(movables(question)):
-        found = sweep(question, movable)
-        for size in SIZES:
-            shown = panels(found.results)[number % len(panels(found.results))]
-            at = movable.span.moved(question.exact[movable.key], 7)
-            now = PlotPoint(at, values_of(question.with_given(movable.key, at)))
-            own = PlotPoint(question.exact[movable.key], values_of(question))
-            picture = plot(found, shown, now, own, *size, unicode=number % 3 != 2)
-            assert [len(line) for line in picture.lines] == [size[0]] * size[1]
-            check_labels(picture)
-            check_places(found, picture, shown)
-            named = {label.of for label in picture.labels} | {
-                n[-len(r.sign) :] for r in shown for n in picture.notes
-            }
-            assert all({result.key, result.sign} & named for result in shown)
-            assert {"up", "tick", "across"} <= {label.of for label in picture.labels}
-            if number % 3 == 2:
-                assert all(line.isascii() for line in picture.lines)
+def check_plots(question: Question, found: Sweep, number: int) -> None:
+    """Check the plots of a sweep at each size, in ASCII for every third `number`."""
+    movable = found.movable
+    shown = panels(found.results)[number % len(panels(found.results))]
+    at = movable.span.moved(question.exact[movable.key], 7)
+    now = PlotPoint(at, values_of(question.with_given(movable.key, at)))
+    own = PlotPoint(question.exact[movable.key], values_of(question))
+    for size in SIZES:
+        picture = plot(found, shown, now, own, *size, unicode=number % 3 != 2)
+        assert [len(line) for line in picture.lines] == [size[0]] * size[1]
+        check_labels(picture)
+        check_places(found, picture, shown)
+        named = {label.of for label in picture.labels} | {
+            n[-len(r.sign) :] for r in shown for n in picture.notes
+        }
+        assert all({result.key, result.sign} & named for result in shown)
+        assert {"up", "tick", "across"} <= {label.of for label in picture.labels}
+        if number % 3 == 2:
+            assert all(line.isascii() for line in picture.lines)
 
 
 SIZE_OF_VALUES = st.floats(-1e9, 1e9).map(lambda value: 0.0 if abs(value) < 1e-6 else value)

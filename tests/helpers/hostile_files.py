@@ -1,7 +1,8 @@
 """Files of authors that mean harm, or that a broken editor left, and what becomes of them.
 
-Run as a program, with a command and files, it calls the command for each of them with little memory
-and prints the exit code, the processor time and what was said, as a line of JSON for each.
+Run as a program, with a file of commands and the files of each as JSON, it calls each command for
+each of its files with little memory, and prints the exit code, the processor time and what was
+said, as a line of JSON for each.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import json
 import resource
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 from time import process_time
 
 MEMORY = 1_000_000_000
@@ -161,27 +163,28 @@ def files() -> Iterator[tuple[str, bytes]]:
     yield "too large by far", b"a = 1\n" * 3_000_000
 
 
-def main(command: list[str], paths: list[str]) -> None:
-    """Call a command for each file and print what came of it."""
+def main(calls: list[tuple[str, list[str]]]) -> None:
+    """Call each command for each of its files and print what came of it."""
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     from leverstep.faces.commands.cli import main as call
 
     from helpers.read_once import read_once
 
     read_once()
-    for path in [paths[0], *paths]:  # the first time, what the program needs is loaded
-        said = io.StringIO()
-        begun = process_time()
-        with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
-            try:
-                code: object = call([*command, path])
-            except SystemExit as ended:
-                code = ended.code
-            except BaseException as error:  # noqa: BLE001  (told as what came of it)
-                code = f"{type(error).__name__}: {error}"[:200]
-        told = {"file": path, "code": code, "said": said.getvalue()}
-        print(json.dumps(told | {"seconds": process_time() - begun}), flush=True)
+    for command, paths in calls:
+        for path in [paths[0], *paths]:  # the first time, what the command needs is loaded
+            said = io.StringIO()
+            begun = process_time()
+            with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
+                try:
+                    code: object = call([*command.split(), path])
+                except SystemExit as ended:
+                    code = ended.code
+                except BaseException as error:  # noqa: BLE001  (told as what came of it)
+                    code = f"{type(error).__name__}: {error}"[:200]
+            told = {"file": path, "code": code, "said": said.getvalue()}
+            print(json.dumps(told | {"seconds": process_time() - begun}), flush=True)
 
 
 if __name__ == "__main__":
-    main(sys.argv[1].split(), sys.argv[2:])
+    main(json.loads(Path(sys.argv[1]).read_text(encoding="utf-8")))

@@ -104,6 +104,8 @@ async def foremost_done(pilot: Pilot[Any], timeout: float = 30) -> bool:
 
 Screen._compositor_refresh = painted_at_rest  # type: ignore[method-assign]
 textual.css.stylesheet.parse = parsed_once  # type: ignore[assignment]
+RuleSet.__hash__ = object.__hash__  # type: ignore[method-assign]
+"""Textual's own is the identity too, but slow, and asked hundreds of times for each widget."""
 Pilot._wait_for_screen = foremost_done  # type: ignore[method-assign]
 textual.app.wait_for_idle = textual.pilot.wait_for_idle = at_rest
 """Textual's own looks every 20 ms whether the processor is at rest, several times for each key."""

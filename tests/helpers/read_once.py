@@ -1,17 +1,21 @@
 """What ships is read once in each process of a run, though many tests load it anew.
 
-A problem and a catalogue are never changed once they are made; where a test makes the reading
-itself fail, it reads a file of its own.
+A problem, a shelf and a catalogue are never changed once they are made; where a test makes the
+reading itself fail, it reads a file of its own, or has a home of its own for the list of problems.
+What reads a call is made once too.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from functools import lru_cache
+import os
+from collections.abc import Iterable, Sequence
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from leverstep.course import problem_file
+from leverstep.course import shelf as shelves
 from leverstep.course.places import shipped, toml_files
+from leverstep.faces.commands import calls
 from leverstep.slips import catalogue as catalogues
 
 if TYPE_CHECKING:
@@ -50,8 +54,26 @@ def _grown_once(before: catalogues.Catalogue, path: Traversable, name: str) -> c
     return _grown[key]
 
 
+_home = os.environ["LEVERSTEP_HOME"]
+_load = shelves.load_shelf
+_shelf_that_ships = cache(_load)
+
+
+def _shelf_once(
+    folders: Iterable[Traversable] | None = None, own: Iterable[Traversable] = ()
+) -> shelves.Shelf:
+    """Return a shelf; of what ships alone there is one, where data lie in the home of the run."""
+    asked, of_teacher = None if folders is None else [*folders], [*own]
+    ships_alone = asked in (None, [shipped("problems")]) and not of_teacher
+    if ships_alone and os.environ.get("LEVERSTEP_HOME") == _home:
+        return _shelf_that_ships()
+    return _load(asked, of_teacher)
+
+
 def read_once() -> None:
     """Read what ships once from now on, whoever asks for it."""
+    shelves.load_shelf = _shelf_once
+    calls.every_command = cache(calls.every_command)
     catalogues.catalogue_of = _read_once
     catalogues.Catalogue.with_file = _grown_once
     problem_file.problem_of = lru_cache(1024)(problem_file.problem_of)

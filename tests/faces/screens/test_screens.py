@@ -887,11 +887,11 @@ async def test_the_likely_slip_is_told_at_once_where_that_is_wanted(shelf):
 
 
 async def test_the_diagram_is_drawn_after_the_statement_was_scrolled(shelf):
-    """Of problems of every make, at its first showing."""
+    """Of a problem that was opened this moment; `test_layout` shows that of every problem."""
     app = LeverstepApp(material(shelf))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        for name in VARIED:
+        for name in VARIED[::8]:
             app.push_screen(WorkScreen(Opening(shelf.problems[name], "7"), app.visit))
             await settle(pilot)
             await press(pilot, "pagedown", "f5")

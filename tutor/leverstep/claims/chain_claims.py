@@ -19,7 +19,7 @@ from leverstep.claims.meanings import Meanings
 from leverstep.claims.memory import Memory
 from leverstep.claims.names_in_use import TOTALS
 from leverstep.claims.near_numbers import agree, is_near
-from leverstep.claims.number_stated import label_of_chain
+from leverstep.claims.number_stated import label_of_chain, number_stated
 from leverstep.claims.numbers_judged import NumberJudge
 from leverstep.claims.quantity_values import BODY_WEIGHT_KEY
 from leverstep.claims.ratios_said import ratio_of_numbered, true_quotient, with_ratio_named
@@ -287,20 +287,47 @@ class ChainJudge:
         is_unread = best is None or best.claim.standing is LineStanding.UNREAD
         if is_unread and (number := self._number_beside(chain)) is not None:
             return number
-        if is_unread and not any(next(numbers_in(side), None) for side in chain.sides):
-            self.memory.of_unread.update(chain.symbols_in(*chain.sides))
+        if is_unread:
+            self._note_unread(chain)
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
+        if best.claim.standing.holds and not self._is_worked_out_alike(chain):
+            return Claim(LineStanding.UNREAD, best.claim.key, unequal=True)
         self.equations.keep(chain, best)
         self.meanings.note(chain)
         if letters and best.claim.standing.holds:
             return Claim(LineStanding.UNREAD, letters=letters)  # it is guessed what they mean
         return replace(best.claim, letters=letters)
 
+    def _note_unread(self, chain: Chain) -> None:
+        """Keep the symbols of an equation that was not understood, by which later lines go on:
+        those of one without numbers, or with two or more that have no value yet.
+        """
+        symbols = set(chain.symbols_in(*chain.sides))
+        is_in_symbols = not any(next(numbers_in(side), None) for side in chain.sides)
+        unknown = symbols - self.memory.written.keys()
+        self.memory.of_unread.update(
+            symbols if is_in_symbols else unknown if len(unknown) > 1 else ()
+        )
+
+    def _is_worked_out_alike(self, chain: Chain) -> bool:
+        """Return whether the sides of an equation without a symbol in them are equal: no further
+        step of `F*2.0 = 3*4 + 5*6 = 12 + 30 = 42` goes wrong.
+        """
+        closed = [side for side in chain.sides if not chain.symbols_in(side)]
+        if len(closed) < 2:
+            return True
+        worked = replace(chain, sides=tuple(closed))
+        sides = sides_of(worked, self.memory.written, self.memory.dimensions)
+        stated = number_stated(worked, "", sides, self.memory.written, self.memory)
+        return agree(stated.rounded(self.numbers.exact))
+
     def _judged_best(self, chain: Chain, symbol: str) -> EquationJudged | None:
         """Return what an equation claims with symbols as written, or in SI where that is better."""
         best: EquationJudged | None = None
-        for known in (self.memory.written, self.memory.in_si):
+        written, in_si = self.memory.written, self.memory.in_si
+        is_same = all(written.get(n) == in_si.get(n) for n in chain.symbols_in(*chain.sides))
+        for known in (written,) if is_same else (written, in_si):
             judged = self.equations.judge(chain, symbol, known)
             if judged is not None and judged.claim.is_better_than(best.claim if best else None):
                 best = judged

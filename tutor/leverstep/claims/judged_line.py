@@ -39,6 +39,8 @@ class LineStanding(StrEnum):
 
 
 _NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?")
+_SHARE = re.compile(r"\( [\d.]+ / 100 \)|\d / \d")
+"""A share of something, as a percentage or a simple fraction: `70 %`, `2/3`."""
 _BEST_FIRST = list(LineStanding)
 _DECIDING = (
     LineStanding.WRONG,
@@ -129,11 +131,22 @@ class JudgedLine:
 
 def whole(claims: Iterable[Claim]) -> LineStanding:
     """Return what a line is as a whole: wrong where one of its claims is, and not judged where one
-    would be right with one thing in it otherwise, whatever else it says.
+    would be right with one thing in it otherwise, or is worked out and comes to nothing that is
+    known, whatever else it says.
     """
     claims = list(claims)
     there = {claim.standing for claim in claims}
     is_suspected = any(claim.doubted and claim.amended and claim.named for claim in claims)
-    if is_suspected and LineStanding.WRONG not in there:
+    holding = {claim.key for claim in claims if claim.standing.holds}
+    is_open = any(
+        claim.standing is LineStanding.UNREAD
+        and claim.is_worked_out
+        and claim.named
+        and not _SHARE.fullmatch(claim.text)
+        and claim.key
+        and (claim.doubted or claim.key not in holding)
+        for claim in claims
+    )
+    if (is_suspected or is_open) and LineStanding.WRONG not in there:
         return LineStanding.UNREAD
     return next((standing for standing in _DECIDING if standing in there), LineStanding.REMARK)

@@ -21,6 +21,7 @@ _LEXEME = re.compile(
     """,
     re.VERBOSE | re.DOTALL,
 )
+_OF_AXIS = re.compile(r"[A-Z][xy]")
 _FUNCTION_WITH_NUMBER = re.compile(r"(a?(?:sin|cos|tan)|sqrt)([0-9]+)")
 _UNITS_OF_FORCE = ("kN", "N", "lbf", "lb", "kg")
 ENGLISH = frozenset({
@@ -156,11 +157,19 @@ def _is_symbol(place: _Place, known: Collection[str]) -> bool:
         return True
     if text not in known and is_unit and follows_number:
         return False
-    if text in known and (text not in ENGLISH or place.touches):
+    if text in known and (text not in ENGLISH or place.touches or _is_of_term(place)):
         return _is_known_symbol(place)
+    if _OF_AXIS.fullmatch(text) and after.text == "=":
+        return True  # `My = …`
     if lower in ENGLISH and not (len(text) == 1 and text.isupper()):
         return len(text) == 1 and (before.text in ("*", "/") or after.text in (*"*/^=",))
     return _is_new_symbol(place, known)
+
+
+def _is_of_term(place: _Place) -> bool:
+    """Return whether a letter that is a word too stands as a factor: `a cos 47°`, `0.7588a`."""
+    is_behind = place.before.kind == "number" and place.after.kind in ("", "sign")
+    return is_behind or place.after.text.lower() in FUNCTIONS
 
 
 def _is_new_symbol(place: _Place, known: Collection[str]) -> bool:

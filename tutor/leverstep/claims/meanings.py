@@ -196,7 +196,7 @@ class Meanings:
         for plain, meaning in () if is_constant(number) else self._terms_so_far():
             if is_same(number, plain) and (unit is None or _goes_with(meaning, unit)):
                 yield meaning
-        last = self.memory.last_like(number)
+        last = self._last_like(number)
         if last is not None and last.key in self.subject.all and not math.isnan(last.right):
             of = self.subject.all[last.key]
             amount = Amount(abs(last.right), of.dimension)
@@ -209,6 +209,15 @@ class Meanings:
             return
         in_si = _near(self._all_in_si(), size * unit.value, number.half_digit * unit.value)
         yield from (meaning for meaning in in_si if _goes_with(meaning, unit))
+
+    def _last_like(self, number: Number) -> PageResult | None:
+        """Return the last result of the page that a number is; one that is not understood is no
+        ground where the problem states the number.
+        """
+        last = self.memory.last_like(number)
+        is_guess = last is not None and last.standing is LineStanding.UNREAD
+        is_stated = is_guess and any(is_same(number, size) for size, _ in self._as_stated())
+        return None if is_stated else last
 
     def _constants(self, number: Number) -> Iterator[Meaning]:
         """Yield what a number is that any line may hold."""
@@ -237,7 +246,7 @@ class Meanings:
         """Return the result of the page that a number stands for, where that is not understood, or
         may be of something else; or the term that it is, where there is such a number in that.
         """
-        last = self.memory.last_like(number)
+        last = self._last_like(number)
         if last is None or is_constant(number):
             term = next((one for one in meanings if one.is_amiss), None)
             unread = LineStanding.UNREAD
@@ -337,9 +346,10 @@ def ways(slots: list[Slot]) -> Iterator[Way]:
 
 
 def _signed(meaning: Meaning, written: float) -> Meaning:
-    sign = -1.0 if written < 0 else 1.0
-    amount = meaning.amount._replace(value=sign * meaning.amount.value)
-    return meaning._replace(amount=amount, own=sign * meaning.own)
+    if not written < 0:
+        return meaning
+    amount = meaning.amount._replace(value=-meaning.amount.value)
+    return meaning._replace(amount=amount, own=-meaning.own)
 
 
 def _is_short(tree: Tree) -> bool:

@@ -316,6 +316,10 @@ class Memory:
         there = list(self._plain.like(number))
         return self.results[max(there)] if there else None
 
+    def results_like(self, number: Number) -> list[PageResult]:
+        """Return the results of the page that a number may stand for."""
+        return [self.results[place] for place in self._plain.like(number)]
+
     def holds_unread(self, number: Number) -> bool:
         """Return whether a number stands on the page in what was not understood, or doubted."""
         return any(not self._is_put_right(self.results[p]) for p in self._unread.like(number))

@@ -51,6 +51,11 @@ _BETWEEN_NAMES = frozenset({"and", "the", "of", "in", "with", "on", "a", "force"
 _TELLING_AXIS = frozenset().union(*DIRECTIONS.values(), *AXES.values(), {"part", "component"})
 _SHORT_NAMES = (("forearm", "arm"), ("lower", "shank"), ("thigh", "leg"), ("shank", "leg"))
 """Words that people use for a part of the body, beside those that the problem has for it."""
+_PERSONS = {
+    "body", "person", "walker", "gymnast", "skater", "climber", "dancer", "patient", "athlete",
+    "man", "woman", "girl", "boy", "child", "student", "worker", "trainee",
+}  # fmt: skip
+"""Names of a force that is the weight of someone whole, who is then "the body" too."""
 _SIGNS = "FWMGRTPdamr"
 """Letters that are written before the name of a force, as in `Fmuscle`."""
 _OF_REACTION = ("R", "J")
@@ -93,7 +98,11 @@ class NamesInUse:
             for view in quantities.question.views
             for force in view.problem.posture.forces
         }
-        self.words_of_force["body"] = frozenset({"body", "person", "whole", "weight"})
+        whole = [force for force in self.words_of_force if problem.names.get(force) in _PERSONS]
+        body = frozenset({"body", "person", "whole", "weight"})
+        self.words_of_force["body"] = frozenset() if len(whole) == 1 else body
+        if len(whole) == 1:
+            self.words_of_force[whole[0]] |= body
         count = Counter(word for words in self.words_of_force.values() for word in words)
         self._postures = _posture_words([view.problem for view in quantities.question.views])
         self.common = {word for word, times in count.items() if times > 1}

@@ -47,7 +47,7 @@ class NumberJudge:
         self.signs = SignProof(subject, self.proof.naming)
         self.opposites = OppositeSigns(subject, memory)
         self.true_anyway = TrueAnyway(subject, memory, following)
-        self._stated = {abs(number) for number in subject.question.numbers.values()}
+        self.exact = {abs(number) for number in subject.question.numbers.values()}
         self.amending = Amending(subject, memory, following)
         self.again = SaidAgain(subject, memory, following)
         self.ruled_out = RuledOut(subject, memory, self.evidence)
@@ -72,7 +72,7 @@ class NumberJudge:
             return self._given(statement)
         if len(sides) == 1 and statement.is_alone and not statement.claims_something:
             return self._as_named(statement, self.again.claim(statement))
-        is_equal = len(sides) == 1 or agree(statement.rounded(self._stated))
+        is_equal = len(sides) == 1 or agree(statement.rounded(self.exact))
         if is_equal and (statement.is_function or statement.is_conversion):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         found, signs = self._matching(statement)
@@ -87,8 +87,7 @@ class NumberJudge:
             or self._kept(statement, found)
             or self._true_anyway(statement)
             or self.again.in_sentence(statement)
-            or self.traced.claim(statement, self.about_wrong.told(statement))
-            or self._wrong(statement)
+            or self._not_right(statement)
         )
         return self._as_named(statement, claim)
 
@@ -162,7 +161,7 @@ class NumberJudge:
         elif (amended := self.amending.result_miscopied(statement, self._matching)) is not None:
             claim = self._seems(statement, amended)
         else:
-            claim = self._wrong(statement)
+            claim = self._wrong(statement, self.about_wrong.told(statement))
         return replace(claim, unequal=bool(statement.arithmetic or statement.symbol))
 
     def _right(self, statement: NumberStated, found: Ranked, signs: Ranked) -> Claim | None:
@@ -205,6 +204,7 @@ class NumberJudge:
             for q in self._pool(statement)
             if not self.ruled_out.is_part_of_another(statement, q)
             and not self.ruled_out.is_by_other_axes(statement, q)
+            and not self.ruled_out.is_turned_over(statement, q)
         ]
         followed = self.following.of_number(statement, pool)
         if followed is None:
@@ -291,9 +291,13 @@ class NumberJudge:
         claim = statement.claim(LineStanding.UNREAD, amended.quantity.key, value)
         return _doubted(replace(claim, amended=amended.amendment))
 
-    def _wrong(self, statement: NumberStated) -> Claim:
-        side, about = statement.side, self.about_wrong.told(statement)
-        amended = self.amending.found(statement, self._matching)
+    def _not_right(self, statement: NumberStated) -> Claim:
+        """Return the claim of a number that is nothing true: traced to a quantity, or wrong."""
+        about = self.about_wrong.told(statement)
+        return self.traced.claim(statement, about) or self._wrong(statement, about)
+
+    def _wrong(self, statement: NumberStated, about: Quantity | None) -> Claim:
+        side, amended = statement.side, self.amending.found(statement, self._matching)
         is_sure = (
             about is not None
             and not self._rests_on_unread(statement, about)

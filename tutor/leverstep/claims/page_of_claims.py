@@ -62,6 +62,7 @@ MOST_LINES = 400
 
 _DIGIT = re.compile(r"\d")
 _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
+_PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
@@ -98,6 +99,10 @@ class Page:
         self.question = question
         self.lines: list[JudgedLine] = []
         self._has_grams = any(given.unit == "g" for given in question.givens)
+        self._along_segment = re.compile(
+            r"\b(along|across|perpendicular to|parallel to) the "
+            rf"(?:{'|'.join(map(re.escape, words_in(question.problem.segment)))})\b"
+        )
         self._names_length = question.problem.names_length
         self._has_friction = any(
             step.kind is kinds.FRICTION_NEEDED and question.key(kinds.REACTION_Y) in step.uses
@@ -224,9 +229,11 @@ class Page:
 
     def _made_plain(self, text: str) -> str:
         """Return a line in plain writing, with `g` and `W` for gravity and a weight where they are
-        no units of the problem, and the parts of the reaction that are called after the floor.
+        no units of the problem, the parts of the reaction that are called after the floor, and
+        no name of a force in `along the trunk`.
         """
         plain = made_plain(with_names_before(text, self._subject.names.all_words))
+        plain = self._along_segment.sub(r"\1", plain)
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
@@ -310,7 +317,7 @@ class Page:
                 if claim is None:
                     continue
                 if claim.standing is LineStanding.UNREAD:
-                    if sign and claim.sign:
+                    if claim.sign and above.is_of_axis and (sign or _PLUS_TYPED.search(cell)):
                         return [claim]  # those beside it are signed
                     unread.append(claim)
                     continue

@@ -79,12 +79,12 @@ _LATEX = _rules(
     (r"\\sum\b", "Σ"),
     (r"\\\\", " "),
     (r"\\([A-Za-z]+)", r" \1"),
-    (r"[$&{}]", " "),
+    (r"\s?[$&{}]\s?", " "),
 )
 
 _INVERTED = r"\s*\^?\s*(?:\(\s*-\s*1\s*\)|-\s*1|⁻¹)"
 _TAKEN_BACK = (
-    r"=\s*-?[\d.]++\s*+[A-Za-z]{0,3}\s*+[,;.]?\s*+"
+    r"=\s*-?\d++(?:\.\d++)?\s*+[A-Za-z]{0,3}\s*+[,;.…-]*+\s*+"
     r"(?:\b(?:no|sorry|wait|rather|wrong|oops|mistake|actually|i mean)\b[,:;.!]*\s*+)+"
 )
 """A value that its line takes back: `= 90 N, no, `. No space is tried twice: there may be many."""
@@ -105,10 +105,15 @@ _FUNCTIONS = _rules(
     (r"\bhalf of\b|\bhalf (?=\d)", " 0.5 * "),
     (r"(?<![A-Za-z])(a?(?:sin|cos|tan)|sqrt)(?=[\d.])", r" \1 "),
     (rf"\b([A-Za-z]\w*)\s*{_TAKEN_BACK}\1\s*=", r"\1 ="),
+    (rf"=[^=]*+{_TAKEN_BACK}(?=[\d.(][^=]*=)", "= "),
     (rf"{_TAKEN_BACK}(?=[\d.])", "= "),
     (rf"(?<![A-Za-z])(a?(?:sin|cos|tan))(?=(?:{'|'.join(SPELT.values())})\b)", r" \1 "),
     (r"(?<![A-Za-z_])m\s?g(?![A-Za-z_])(?!\s*=)", " (m * g) "),
     (r"(?<=\d)\s*m\s?g(?=\s*=)", " * (m * g)"),
+    (
+        r"\broot of\s+([\d.]+)\s+squared\s+(?:plus|and|\+)\s+([\d.]+)\s+squared\b",
+        r"sqrt(\1^2 + \2^2)",
+    ),
     (r"\bsquared\b", "^2"),
     (r"(?<![A-Za-z])(?:pi|PI|Pi)(?![A-Za-z])", "π"),
 )
@@ -130,6 +135,7 @@ _OPERATIONS = _rules(
     (r"\(\s*([-+]?\s*[\d.]+)\s*\*?\s*i\s*([-+])\s*([\d.]+)\s*\*?\s*j\s*\)", r"(\1, \2\3)"),
     (r"\bw/(?=\s*[\d(A-Za-z])", "with "),
     (rf"(?<=\d)\s*\[\s*({_IN_UNIT})\s*\]", r" \1"),
+    (r"\[([^\[\],;=]*\d[^\[\],;=]*[-+*/)][^\[\],;=]*)\]", r"(\1)"),
     (rf"(?<=\d)\s*\(\s*({_IN_UNIT})\s*\){_BEHIND_UNIT}", r" \1"),
     (r"(?<=[\w)°])\s{2,}(?=[A-Za-z]\w{0,3}\s*=[^=]*\d)", " ; "),
     (r"(=\s*-?[\d.]+)\s{2,}(?=[-+\d.(][^=;]*=)", r"\1 ; "),
@@ -145,6 +151,14 @@ _OPERATIONS = _rules(
     (r"=+\s*>|-+\s*>|<\s*=+\s*>", " ; "),
     (r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b", " = "),
     (r"=(?:\s*=)+", " = "),
+    (r"(?i)(?<=[\d)]),\s*(?:that|this|it|which)\s+=", " ="),
+    (r"(?i)(^|[;,]|\b(?:so|and|then)\b)\s*(?:that|this|it|these|they|together)\s+=", r"\1 ; ="),
+    (r"(?<=[a-z]{4})\s/\s(?=\d)", " ; "),
+    (
+        rf"(?<![\d.*/] )([\d.]+)\s/\s([\d.]+)\s/\s([\d.]+)\s*({_LENGTH})\b",
+        r"\1 \4 ; \2 \4 ; \3 \4",
+    ),
+    (r"\babout the (?:joint|axis|pivot|fulcrum)\b", ""),
     (
         r"(?<=[\d)°])\s*[xX](?=\s*[\d.(A-Z])|(?<=[\w)°])\s+[xX]\s+(?=[\w(.])"
         r"|(?:^|(?<=;))\s*[xX]\s+(?=[\d.(])",
@@ -194,6 +208,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\b([A-Z][a-z]{0,2}),\s?([xyhv])\b(?=\s*=)", r"\1_\2"),
     (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:horizontal|horiz\.?)(?=\s*[=:;])", r"\1_x"),
     (r"\b([A-Z]\w{0,2})(?:,\s*|\s+)(?:vertical|vert\.?)(?=\s*[=:;])", r"\1_y"),
+    (r"(?i)\bhorizontal(?:ly)?(?: (?:part|component))?[\s:;]+(R)(?=\s*=)", r"\1_x"),
+    (r"(?i)\bvertical(?:ly)?(?: (?:part|component))?[\s:;]+(R)(?=\s*=)", r"\1_y"),
     (r"(?i)\bkilograms?[\s-]force\b", "kgf"),
     (r"(?i)\bpounds?[\s-]force\b", "lbf"),
     (r"\bM\.\s?A\b\.?", "MA"),

@@ -75,6 +75,8 @@ class Proof:
             return False
         if self._is_in_masses(statement.side, about) and not self._is_from_force(statement):
             return False
+        if statement.arithmetic and statement.symbol in self.memory.of_unread:
+            return False  # what may be wrong was written before, in symbols
         if self._is_told_to_be_another(statement, about):
             return False
         right = self.subject.worth(about)

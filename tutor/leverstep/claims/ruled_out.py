@@ -46,9 +46,8 @@ class RuledOut:
             return True
         if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
             return True
-        if quantity.is_upside_down and ":" not in statement.chain.text:
-            # The ratio that is asked for is named; `15.6 : 1` says which way round.
-            return self.subject.names.names_sort(statement.label)
+        if self.is_turned_over(statement, quantity):
+            return True
         return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
 
     def is_by_other_axes(self, statement: NumberStated, quantity: Quantity) -> bool:
@@ -64,6 +63,13 @@ class RuledOut:
             one.axis in by_segment and one.family == quantity.family and one.about == quantity.about
             for one in self.subject.with_line
         )
+
+    def is_turned_over(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a quantity is the reverse of a ratio, and words name the ratio that is
+        asked for; `15.6 : 1` says which way round.
+        """
+        is_told = ":" not in statement.chain.text and self.subject.names.names_sort(statement.label)
+        return quantity.is_upside_down and is_told
 
     def is_one_for_all(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether words speak of a sum of moments and name no force, and a quantity is the

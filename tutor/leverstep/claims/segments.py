@@ -11,6 +11,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
+from leverstep.claims.labels import DIRECTIONS
 from leverstep.claims.lexemes import ENGLISH, NOTHING_THERE, OPERATORS, Lexeme, lexemes_of, runs_of
 from leverstep.course.symbols import SPELT
 from leverstep.entry.grammar import read_line
@@ -26,6 +27,7 @@ _MOST_READINGS = 150
 """So often it is tried to read a part of a run; what takes more is no working."""
 _MOST_LEFT_OUT = 3
 """So many lexemes are left out at the front of what can't be read with them."""
+_WAYS = frozenset().union(*DIRECTIONS.values())
 _WORDS = re.compile(r"[^\W\d_]+")
 _NAMED = re.compile(r"(?<![\w.])([A-Za-z]\w?)\s*\(([A-Za-z][A-Za-z ,&-]+)\)\s*(?=[=*+/)-])")
 _PUNCTUATION = frozenset(",;.:!?()'\"")
@@ -82,13 +84,22 @@ def chains_of(text: str, known: Collection[str]) -> list[Chain]:
         if _is_said_of(before, run, behind):
             lost += [*before, run[0].text]
             continue
-        there = _RunReader([*lost, *before], behind).chains(run)
+        there = _RunReader([*lost, *(_without_way(before) if found else before)], behind).chains(
+            run
+        )
         if there and _is_torn_off(run[-1], behind, further):
             there = [*there[:-1], replace(there[-1], is_torn=True)]
         found += [replace(chain, context=context) for chain in there]
         lost = [] if there else [*lost, *before]
         context += " " + " ".join(before)
     return found[:MOST_CHAINS]
+
+
+def _without_way(words: list[str]) -> list[str]:
+    """Return words between two formulas, none where they only say which way the one before points:
+    `101 N forwards, 638 - 79 = 559 N down`.
+    """
+    return [] if words[-1:] == [","] and all(word in _WAYS for word in words[:-1]) else words
 
 
 def _is_said_of(before: list[str], run: list[Lexeme], behind: list[str]) -> bool:

@@ -10,6 +10,7 @@ from leverstep.claims.naming import Naming
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
+from leverstep.statics import kinds
 from leverstep.statics.units import MOMENT
 
 _ON_BODY = re.compile(r"\b(?:on|against|in)\s+(?:to\s+)?(?:the|my|a|his|her)\s+([a-z]+)")
@@ -52,10 +53,15 @@ class SignProof:
 
     def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a force may be that on the other body, which points the other way."""
-        if quantity.family != "reaction":
+        step = quantity.step
+        is_handed = step is not None and step.kind is kinds.HANDED_FORCE
+        if quantity.family != "reaction" and not is_handed:
             return False
         chain, names = statement.chain, self.subject.names
         text = f"{chain.before} ; {chain.behind}"
+        if step is not None and is_handed:
+            own = words_in(self.subject.question.at(step).problem.segment)
+            return any(word not in own for word in _ON_BODY.findall(text.lower()))
         problem = self.subject.question.problem
         own = words_in(f"{problem.segment} {problem.axis} {problem.reaction}") | names.all_words
         others = [word for word in _ON_BODY.findall(text.lower()) if word not in own]

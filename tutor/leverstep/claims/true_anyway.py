@@ -12,16 +12,19 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import label_of
 from leverstep.claims.matching import Match
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import is_constant, is_near, telling
+from leverstep.claims.near_numbers import is_constant, is_near, is_same, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, has_call
 from leverstep.entry.tree import Number, Operation
-from leverstep.statics.units import FORCE, MASS_LENGTH, MOMENT, known_unit
+from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, Dimension, known_unit
 
 _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
+_COMPARED = ("above", "below")
+_BY_WEIGHT = {MASS_LENGTH: MOMENT, MASS: FORCE}
+"""What a page that leaves g out has in place of moments and forces."""
 _COARSE = 0.1
 """A number that is rounded by more than this share of it is some multiple of any other."""
 
@@ -86,17 +89,67 @@ class TrueAnyway:
                 return None
         if is_constant(below) or not all(map(self.memory.holds_or_given, numbers)):
             return None
-        if self._is_moment(below) and not self._is_moment(above):
-            return None  # only a moment is divided by a moment
+        if not self._are_alike(above, below):
+            return None  # one is no multiple of the other
         is_amiss = any(map(self.memory.holds_amiss, numbers))
+        if not is_amiss and not self._is_as_named(statement):
+            return None
         standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
         return statement.claim(standing, "", statement.side.value)
 
-    def _is_moment(self, number: Number) -> bool:
-        """Return whether a number stands for a moment that the page has written last."""
-        last = self.memory.last_like(number)
-        of = None if last is None else self.subject.all.get(last.key)
-        return of is not None and of.dimension in (MOMENT, MASS_LENGTH)
+    def _are_alike(self, above: Number, below: Number) -> bool:
+        """Return whether two numbers of the page or the problem are not the same, and may be of one
+        dimension; only a moment is divided by a moment.
+        """
+        of_above, of_below = self._dimensions(above), self._dimensions(below)
+        if of_below == {MOMENT} and of_above != {MOMENT}:
+            return False
+        is_told = bool(of_above and of_below)
+        return above.value != below.value and (not is_told or not of_above.isdisjoint(of_below))
+
+    def _dimensions(self, number: Number) -> set[Dimension]:
+        """Return of what dimensions a number may be as the page has it, or else as it is given, and
+        none where the page has it for what is not known.
+        """
+        there = [self.subject.all.get(one.key) for one in self.memory.results_like(number)]
+        if there:
+            known = {_BY_WEIGHT.get(one.dimension, one.dimension) for one in there if one}
+            return set() if None in there else known
+        question = self.subject.question
+        stated = {
+            known_unit(given.unit).dimension
+            for given in question.givens
+            if given.unit and is_same(number, question.numbers[given.key])
+        }
+        return {_BY_WEIGHT.get(dimension, dimension) for dimension in stated}
+
+    def _is_as_named(self, statement: NumberStated) -> bool:
+        """Return whether a ratio is that of the two forces, or of their arms, that the words before
+        it name, the first over the second; true where they name no two.
+        """
+        named = self._forces_in_order(statement.chain.before)
+        if len(named) != len(_COMPARED):
+            return True
+        worth = self.subject.worth
+        above, below = (
+            [one for one in self.subject.all.values() if one.about == (force,)] for force in named
+        )
+        ratios = [
+            abs(worth(one) / worth(other))
+            for one in above
+            for other in below
+            if one.dimension == other.dimension and worth(other)
+        ]
+        side = statement.side
+        return any(is_near(abs(side.value), ratio, side.slack) for ratio in ratios)
+
+    def _forces_in_order(self, words: str) -> list[str]:
+        """Return the forces that words name, each once, in the order of the words."""
+        names = self.subject.names
+        found = [names.forces_named(label_of(word)) - {"body"} for word in words.split()]
+        return list(
+            dict.fromkeys(force for forces in found if len(forces) == 1 for force in forces)
+        )
 
     def _is_upside_down(self, side: Side) -> bool:
         """Return whether a number is the reverse of a ratio that is asked for, and no ratio."""

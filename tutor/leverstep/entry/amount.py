@@ -73,6 +73,9 @@ def evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
 
 def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
     match tree:
+        case Operation():
+            left, right = _evaluate(tree.left, known), _evaluate(tree.right, known)
+            return _operate(tree.operator, left, right)
         case Number():
             return Amount(tree.value)
         case Name():
@@ -88,9 +91,6 @@ def _evaluate(tree: Tree, known: Mapping[str, Amount]) -> Amount:
             return _angle_of_slope(_evaluate(slope.left, known), _evaluate(slope.right, known))
         case Call():
             return _call(tree.function, _evaluate(tree.term, known))
-        case Operation():
-            left, right = _evaluate(tree.left, known), _evaluate(tree.right, known)
-            return _operate(tree.operator, left, right)
 
 
 @lru_cache(maxsize=256)

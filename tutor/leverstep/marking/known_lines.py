@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import lru_cache
 
 from leverstep.bench.bench import Bench
-from leverstep.course.problem import Question
 from leverstep.drill.drill import Drill
 from leverstep.marking.as_shown import AsShown
 from leverstep.working.judged_before import JudgedBefore
+
+_JUDGED = JudgedBefore()
 
 
 def know_lines(drill: Drill, shown: AsShown, benches: Iterable[Bench]) -> None:
@@ -23,10 +23,4 @@ def know_lines(drill: Drill, shown: AsShown, benches: Iterable[Bench]) -> None:
     items = drill.task_items
     for task, bench in zip(shown.tasks, benches, strict=True):
         if items[task.number - 1].fixed and task.number not in shown.recorded:
-            bench.working.judged_before = _judged_before(task.question)
-
-
-@lru_cache(maxsize=64)
-def _judged_before(question: Question) -> JudgedBefore:
-    del question  # it is what they are found by
-    return JudgedBefore()
+            bench.working.judged_before = _JUDGED

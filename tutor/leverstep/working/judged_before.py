@@ -1,4 +1,4 @@
-"""Lines of one question that were judged before, by all that their verdict rests on.
+"""Lines that were judged before, by their question and all else that their verdict rests on.
 
 Students who have the same numbers write many of the same lines, after others that come to the same.
 """
@@ -12,8 +12,9 @@ from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome
 
-MOST_KEPT = 1024
-"""Lines that are kept of one question; the one that was not asked for longest goes first."""
+MOST_KEPT = 32_768
+"""Lines that are kept, of all questions together, at some 2.5 kB each; the one that was not asked
+for longest goes first. A thousand students write some 3000 different ones of a question."""
 
 
 class Judged(NamedTuple):
@@ -24,7 +25,7 @@ class Judged(NamedTuple):
 
 
 class JudgedBefore:
-    """The lines of one question as they were judged, up to `MOST_KEPT`, each by its content."""
+    """Lines as they were judged, up to `MOST_KEPT`, each by its content."""
 
     def __init__(self) -> None:
         self._kept: dict[Hashable, Judged] = {}

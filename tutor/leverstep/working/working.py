@@ -46,7 +46,7 @@ class Working(UnderstoodLines):
     """What `may_count` judged last, with all that it rests on."""
 
     judged_before: JudgedBefore | None = None
-    """Lines of the same question that were judged in other workings, which it may take from."""
+    """Lines that were judged in other workings of the same question, which it may take from."""
 
     def enter(self, key: str, text: str) -> Verdict:
         """Judge an entry at a step as `AskedLines` does, and remember it for the page."""
@@ -153,7 +153,7 @@ class Working(UnderstoodLines):
 
     def _judge_once(self, known: JudgedBefore, step: Step, text: str) -> Line:
         """Judge an entry at a step, unless one was judged before with the same content."""
-        said = step.key, text, self.rules, self.guidance
+        said = self.question, step.key, text, self.rules, self.guidance
         judged = known.find(said)
         content: Hashable = said
         if judged is None:
