@@ -529,8 +529,11 @@ def test_letters_that_nothing_tells_are_asked_for(text: str, guidance: Guidance)
 @pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
 @pytest.mark.parametrize(
     "text",
-    ["Moments about the elbow:", "Forces", "a) weight", "Weights [N]", "Part (c)", "== Arms =="],
-)
+    [
+        "Moments about the elbow:", "Forces", "a) weight", "Weights [N]", "Part (c)", "== Arms ==",
+        "Given: m = 1.65 kg, length 25,5 cm",
+    ],
+)  # fmt: skip
 def test_a_heading_is_a_remark(text: str, guidance: Guidance) -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=guidance)
     is_led = guidance is Guidance.LINES

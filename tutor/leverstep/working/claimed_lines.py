@@ -27,6 +27,8 @@ _PART = re.compile(
     r"\W*(?:task|part|step|question|exercise|problem)\b[\s(]*\w{1,2}\W*|\(?[a-z][).:]",
     re.IGNORECASE,
 )
+_GIVENS = re.compile(r"\W*(?:givens?|known|data)\s*:.*", re.IGNORECASE)
+"""A list of what is given."""
 _LONGEST_LETTERS = 2
 """Letters of what may be a symbol or a unit, and no word."""
 _IN_HEADINGS = WORDS_OF_SORTS.union(
@@ -57,11 +59,11 @@ def is_note(text: str) -> bool:
 
 def is_heading(text: str) -> bool:
     """Return whether a line is a heading: words without a number or a sign of arithmetic that end
-    with a colon, bear a number, or only name what the lines below are of.
+    with a colon, bear a number, or only name what the lines below are of; or a list of givens.
     """
     bare = without_number(_UNDERLINED.sub(r"\1", text.strip())).strip(" *_#")
     words = re.findall(r"[^\W\d_]+", bare)
-    if _PART.fullmatch(bare):
+    if _PART.fullmatch(bare) or _GIVENS.fullmatch(text):
         return True
     if _OF_FORMULA.search(bare) or not any(len(word) > _LONGEST_LETTERS for word in words):
         return False
