@@ -18,7 +18,7 @@ from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import LENGTH, MASS, unit
+from leverstep.statics.units import FORCE, LENGTH, MASS, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -113,7 +113,8 @@ class NumberStated:
         """Return whether it says how one unit is worked out: `1 lbf ft = 4.448 * 0.3048 = …`."""
         match self.sides[0].tree:
             case Measured(term=Number(value=1.0)):
-                is_alike = self.sides[0].dimension == self.side.dimension
+                of_one, of_it = self.sides[0].dimension, self.side.dimension
+                is_alike = of_one == of_it or (of_one, of_it) == (MASS, FORCE)  # of its weight
                 return is_alike and bool(self.arithmetic) and not self.symbol
         return False
 
@@ -185,7 +186,8 @@ def number_stated(
 
 def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
-    label = label_of(chain.before, symbol, chain.behind)
+    names = memory.subject.names
+    label = label_of(names.without_axis(chain.before), symbol, chain.behind)
     along = way_along(f"{chain.before} ; {chain.behind}", memory.subject.names.words_of_axis)
     label = replace(label, of=chain.of, forces=chain.forces, along=along)
     if memory.subject.names.speaks_of_axis(chain.before):
