@@ -18,7 +18,7 @@ from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import LENGTH, MASS, unit
+from leverstep.statics.units import FORCE, LENGTH, MASS, STANDARD_GRAVITY, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -114,8 +114,10 @@ class NumberStated:
         match self.sides[0].tree:
             case Measured(term=Number(value=1.0)):
                 one, last = self.sides[0], self.side
-                is_alike = one.dimension == last.dimension
-                is_true = is_near(last.value, one.value, last.slack, AGREEING)
+                is_weight = (one.dimension, last.dimension) == (MASS, FORCE)
+                size = one.value * (STANDARD_GRAVITY if is_weight else 1.0)
+                is_alike = is_weight or one.dimension == last.dimension
+                is_true = is_near(last.value, size, last.slack, AGREEING)
                 return is_alike and is_true and bool(self.arithmetic) and not self.symbol
         return False
 
@@ -187,7 +189,8 @@ def number_stated(
 
 def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
-    label = label_of(chain.before, symbol, chain.behind)
+    names = memory.subject.names
+    label = label_of(names.without_axis(chain.before), symbol, chain.behind)
     along = way_along(f"{chain.before} ; {chain.behind}", memory.subject.names.words_of_axis)
     label = replace(label, of=chain.of, forces=chain.forces, along=along)
     if memory.subject.names.speaks_of_axis(chain.before):
