@@ -21,6 +21,7 @@ HELMET, BREAD = ("neck-helmet", "35"), ("jaw-front-teeth", "53")
 HELD, NODDING = ("knee-kneecap-held", "9138"), ("neck-nodding", "9323")
 WRIST, LEANING = ("wrist-then-elbow", "9471"), ("lumbar-leaning-trunk", "218")
 BEARING, DOOR = ("shoulder-three-by-bearing", "677"), ("plain-door-push", "67")
+PUSH = ("elbow-table-push", "8212")
 AXES = "               x                      y"
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
 THREE = ("shoulder-three-by-bearing", "3199")
@@ -148,6 +149,12 @@ BESIDE = "        straight | bent"
         # one unit in another
         (DOOR, ["1 lbf ft = 4.448 x 2.3 = 10.230 N m"], "unread"),
         (DOOR, ["1 lbf ft = 4.448 x 0.3048 = 1.3558 N m"], "kept"),
+        # the base of support, with where its edges lie, and a coordinate with the sign of its side
+        (PACK, ["heels at -1.85 in, toes at +7.40 in => inside the base"], "right"),
+        (PACK, ["1.60 lies between, so outside"], "wrong"),
+        (PACK, ["x_h = -1.85 in"], "kept"),
+        # what one unit is, and one figure, prove nothing
+        (PUSH, ["all in lb & inches till the end, 1 lb mass weighs 1 lbf"], "unread"),
         # brackets about the unit of gravity
         (MACHINE, ["M_s = 4.8 [kg] · 9.81 [m/s²] · 0.26 [m] · cos 33° = 10.3 [Nm]"], "right"),
         # the joint that a moment is about is no force, and a later one is not the one before

@@ -21,6 +21,7 @@ _NAMES_CLASS = re.compile(r"\bclass?\b|lever_?class|\blever [123]\b", re.IGNOREC
 _MAY_NAME_CLASS = re.compile(r"\b(?:class?|order|kind|type|effort)\b|lever_class|lever [123]\b")
 _CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
 _ORDINAL = r"(?:first|second|third|1st|2nd|3rd|[123]|i{1,3})"
+_SURELY_PLACE = re.compile(r"(?:^|\b(?:falls?|lies|is|line)\b.*)\b(?:inside|outside)\b")
 _SURELY_CLASS = re.compile(
     rf"\b{_ORDINAL}[\s-]+(?:class|order|type)\b|\blever[\s_]?(?:class|type)?\s*[:;=/]*\s*{_ORDINAL}\b"
     rf"|\b(?:class|type)(?:\s+of\s+lever)?\s*[:;=/]*\s*(?:is\s+)?(?:the\s+)?{_ORDINAL}\b"
@@ -65,6 +66,7 @@ def answer_alone(plain: str, question: Question, world: Mapping[str, float]) -> 
         return None
     is_held = _SURELY_HELD.fullmatch(text) is not None
     is_said = named or is_held or _SURELY_CLASS.search(text) is not None
+    is_said = is_said or _SURELY_PLACE.search(text) is not None
     answers = (
         _answer_at(step, text, question, world, named=named)
         for step in question.derivation.steps

@@ -195,6 +195,8 @@ class NumberJudge:
         if self.signs.may_be_counterpart(statement, quantity):
             return statement.claim(LineStanding.KEPT, "", statement.side.value)
         value = -self.subject.worth(quantity)
+        if self.signs.may_be_coordinate(statement, quantity):
+            return statement.claim(LineStanding.KEPT, quantity.key, value)
         claim = statement.claim(LineStanding.WRONG, quantity.key, value, sign=True)
         return claim if self.signs.of_sign(statement, quantity) else _doubted(claim)
 

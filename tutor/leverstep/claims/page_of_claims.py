@@ -71,6 +71,8 @@ _SAME_TURN = re.compile(
     re.IGNORECASE,
 )
 """What says that a moment turns as the one before it does."""
+_CLAUSE = re.compile(r"[;:,]|\b(?:so|hence|therefore|thus)\b")
+_PLACE = re.compile(r"\b(?:inside|within|outside|beyond)\b", re.IGNORECASE)
 _PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
@@ -117,6 +119,7 @@ class Page:
             step.kind is kinds.FRICTION_NEEDED and question.key(kinds.REACTION_Y) in step.uses
             for step in question.derivation.steps
         )
+        self._has_base = any(s.kind is kinds.SUPPORTED for s in question.derivation.steps)
         self._has_watts = any(step.unit == "W" for step in question.derivation.steps)
         self._subject = Subject(question, text)
         self._memory = Memory(self._subject, Senses(own_sense))
@@ -225,7 +228,7 @@ class Page:
             return self._claims_of_components(components)
         if len(cells) > 2:
             return self._claims_of_row(text, cells)
-        if (alone := answer_alone(plain, self.question, self._world())) is not None:
+        if (alone := self._answer_alone(plain)) is not None:
             is_item = is_numbered_class(text) and not alone.standing.holds
             return [] if is_item else [alone]  # it may be the second line of a list
         return self._claims_of_working(text, plain)
@@ -243,10 +246,28 @@ class Page:
             return []
         is_telling = any(claim.standing is not LineStanding.UNREAD for claim in claims)
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
-            said = self._claim_in_words(plain)
+            said = self._place_told(plain) or self._claim_in_words(plain)
             if said is not None:
                 return [*(claim for claim in claims if claim.symbol or claim.is_worked_out), said]
         return claims if is_telling else self._claims_else(text, plain, chains, claims)
+
+    def _place_told(self, plain: str) -> Claim | None:
+        """Return what a line says of where the line of gravity falls, whatever stands before that:
+        `heels at -4.7, toes at 18.8, so inside`.
+        """
+        said = next((part for part in _CLAUSE.split(plain) if _PLACE.search(part)), "")
+        return self._answer_alone(said) if self._has_base and said else None
+
+    def _answer_alone(self, plain: str) -> Claim | None:
+        """Return the answer in words that is all that a line says; where the line of gravity falls
+        may follow from a number that was not understood.
+        """
+        said = answer_alone(plain, self.question, self._world())
+        if said is None or said.standing is not LineStanding.WRONG or not self._memory.has_unread:
+            return said
+        step = next(s for s in self.question.derivation.steps if s.key == said.key)
+        is_open = step.kind is kinds.SUPPORTED
+        return replace(said, standing=LineStanding.UNREAD) if is_open else said
 
     def _claims_else(
         self, text: str, plain: str, chains: list[Chain], claims: list[Claim]

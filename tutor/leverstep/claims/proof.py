@@ -35,6 +35,8 @@ from rounded numbers, or told roughly."""
 
 _SURELY_NAMED = ("weight", "mass", "moment")
 """Sorts whose words are said of nothing else, as `along` or `force` may be."""
+_COARSE = 0.2
+"""A number that is rounded by more than this share of it proves nothing: `1 lbf`."""
 _FEWEST_SYMBOLS = 3
 """More symbols than these stand in an equation without a number that is of the working."""
 _IN_MASSES = {FORCE: MASS, MOMENT: MASS_LENGTH}
@@ -71,7 +73,8 @@ class Proof:
             about: the quantity that it is most likely said of.
             amended: what its line would be of with one thing in it otherwise, None for nothing.
         """
-        if statement.chain.is_aside:
+        side = statement.side
+        if statement.chain.is_aside or side.slack > _COARSE * abs(side.value):
             return False
         if self._is_in_masses(statement.side, about) and not self._is_from_force(statement):
             return False

@@ -51,6 +51,10 @@ class SignProof:
             return stated.strict and not quantity.signed
         return not quantity.signed  # words behind it name another way
 
+    def may_be_coordinate(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a distance has the letter of an axis, and so the sign of its side."""
+        return quantity.family == "distance" and statement.symbol[:1].lower() in ("x", "y")
+
     def may_be_counterpart(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a force may be that on the other body, which points the other way."""
         step = quantity.step
