@@ -14,12 +14,13 @@ import checkout  # noqa: F401  (before what it finds)
 from helpers.altered_lines import altered_lines, standing_of
 from helpers.labelled_pages import PAGES, labelled_page
 from leverstep.claims.judged_line import LineStanding
+from machine import machine
 
 _OF_A_PAGE = 6
 """So many changed lines of a page are judged."""
 _DONE = {
     LineStanding.WRONG: "called wrong",
-    LineStanding.UNREAD: "not judged, or asked about",
+    LineStanding.UNREAD: "asked, or not judged",
     LineStanding.REMARK: "no claim",
     LineStanding.RIGHT: "called right",
     LineStanding.KEPT: "called right",
@@ -36,17 +37,17 @@ def main() -> None:
         for altered in altered_lines(page, chance)[:_OF_A_PAGE]:
             count[altered.change, _DONE[standing_of(page, altered)]] += 1
     outcomes = list(dict.fromkeys(_DONE.values()))
-    print("| Changed | lines |", *(f"{one} |" for one in outcomes))
-    print("|---|" + "---|" * (len(outcomes) + 1))
-    for change in dict.fromkeys(change for change, _ in sorted(count)):
+    print(machine(), end="\n\n")
+    print(f"{'changed':17} {'lines':>5}", *(f"{one:>26}" for one in outcomes))
+    for change in sorted({change for change, _ in count}):
         _print_row(change, [count[change, one] for one in outcomes])
     _print_row("all", [sum(n for (_, one), n in count.items() if one == o) for o in outcomes])
 
 
 def _print_row(name: str, counts: list[int]) -> None:
     total = sum(counts)
-    shares = (f"{number} ({number / total:.0%})".replace("%", " %") for number in counts)
-    print(f"| {name} | {total} |", *(f"{share} |" for share in shares))
+    shares = (f"{number:16} {number / total:8.1%}".replace("%", " %") for number in counts)
+    print(f"{name:17} {total:5}", *(f"{share:>26}" for share in shares))
 
 
 if __name__ == "__main__":
