@@ -76,6 +76,7 @@ class ChainJudge:
         if is_balance or self._is_formula(chain):
             return None
         self._take_body_weight(chain)
+        chain = self._without_weights(chain)
         if (gravity := self._gravity(chain)) is not None:
             return gravity
         return self._judged(*self.symbols.with_what_it_is_of(chain))
@@ -95,6 +96,20 @@ class ChainJudge:
         named = self.subject.names.forces_named(label_of(chain.before)) - {"body"}
         if weight and is_multiple and named:
             self.memory.put_unless_written(_BODY_WEIGHT, weight)
+
+    def _without_weights(self, chain: Chain) -> Chain:
+        """Return a chain without its end where that says a force again, as it is, as a multiple of
+        the body's weight: `total = 1400 N = 2.3 BW`. That is no equation for the weight.
+        """
+        weight, (*others, last) = self.subject.right.get(BODY_WEIGHT_KEY), chain.sides
+        is_multiple = _BODY_WEIGHT in chain.symbols_in(last) and not isinstance(last, Name)
+        if not weight or not is_multiple or not others or chain.symbols_in(others[-1]):
+            return chain
+        known = {_BODY_WEIGHT: weight}
+        said, again = (sides_of(replace(chain, sides=(s,)), known, {})[0] for s in chain.sides[-2:])
+        off = sum(n.half_digit for n in numbers_in(last)) * weight
+        is_same = is_near(said.value, again.plain, said.slack + off)
+        return replace(chain, sides=tuple(others)) if is_same else chain
 
     def _judged(self, symbol: str, chain: Chain) -> Claim | None:
         """Return what a chain claims of the symbol that it is about, or of what its words name."""

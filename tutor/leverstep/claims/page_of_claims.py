@@ -34,6 +34,7 @@ from leverstep.claims.names_in_use import TOTALS
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
     decimal_comma,
+    evenly_spaced,
     has_decimal_comma,
     has_decimal_point,
     is_numbered_class,
@@ -210,7 +211,7 @@ class Page:
         return claims
 
     def _claims(self, text: str) -> list[Claim]:
-        text = without_remark(answered(text))
+        text = without_remark(answered(evenly_spaced(text)))
         if not _LETTER_OR_DIGIT.search(text) or says_constant(text):
             return []
         if self._names_length:

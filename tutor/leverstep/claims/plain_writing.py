@@ -89,6 +89,7 @@ _TAKEN_BACK = (
 )
 """A value that its line takes back: `= 90 N, no, `. No space is tried twice: there may be many."""
 _FUNCTIONS = _rules(
+    (r"\b(?:SIN|COS|TAN|SQRT)\b", lambda match: match.group().lower()),
     (r"(?i)\b(a|arc|ark)?\s?(?:sen|seno|sinus)(?![A-Za-z])", _in_english("sin")),
     (r"(?i)\b(a|arc|ark)?\s?(?:coseno|cosinus)(?![A-Za-z])", _in_english("cos")),
     (r"(?i)\b(a|arc|ark)?\s?(?:tg|tangens|tangente)(?![A-Za-z])", _in_english("tan")),
@@ -275,6 +276,12 @@ _ARROW_AS_LABEL = re.compile(r"^\s*\+?\s*([↑↓→←])\s*\+?\s*:(?=[^=]*[A-Za
 _ARROW_BEHIND = re.compile(r"(?<=[A-Za-z])\s*(?:→|-+>)\s*(?=$|[;,|)])")
 _ARROW_BACK = re.compile(r"(?<=[A-Za-z])\s*<-+\s*(?=$|[;,|)])")
 
+_GAP = r"[ \u00a0]"
+_WIDE_EQUALS = re.compile(
+    rf"(?<=\S){_GAP}{{2,}}=(?![>=]){_GAP}*|(?<=[^\s=<>!]){_GAP}?=(?!>){_GAP}{{2,}}"
+)
+_WIDE_TIMES = re.compile(rf"(?<=\S)(?:{_GAP}{{2,}}([*/×·])|{_GAP}([*/×·])(?={_GAP}{{2}})){_GAP}+")
+_WIDE_PLUS = re.compile(rf"(?<=\S){_GAP}+([-+−]){_GAP}+(?=[\w(.])")
 _NUMBERED = re.compile(
     r"^\s*(?:(?i:step|line|question|q|part)\s*\d{1,2}[a-z]?(?![\w.]\d)\s*[.:)]?"
     rf"|\(?(?:\d{{1,2}}(?!\.{_CLASS_ALONE})|[a-hA-H]|[ivx]{{1,4}})[.)](?=\s)"
@@ -376,6 +383,15 @@ def with_points(text: str, comma: bool) -> str:
         return re.sub(r"(?<=\d),(?=\d)", ".", text)
     text = _DECIMAL_BEFORE_UNIT.sub(lambda match: match.group().replace(",", "."), text)
     return re.sub(r"(?<=\d),(?=\d{3}(?:\D|$))", "", text)
+
+
+def evenly_spaced(text: str) -> str:
+    """Return a line with one space about its signs, where more of them bring what is written below
+    one another into line: `F   =   138 N`. Signs of numbers in columns keep theirs.
+    """
+    text = _WIDE_EQUALS.sub(" = ", text)
+    text = _WIDE_TIMES.sub(lambda match: f" {match[1] or match[2]} ", text)
+    return _WIDE_PLUS.sub(r" \1 ", text) if "=" in text else text
 
 
 def without_number(text: str) -> str:
