@@ -27,6 +27,9 @@ TORCH, HEADS = ("elbow-then-shoulder", "8175"), ("ankle-two-heads-of-calf", "721
 CUP, NEAR_FAR = ("shoulder-straight-then-bent", "9434"), ("lumbar-near-and-far", "1012")
 CORDS, LAMP = ("ankle-traction-two-cords", "7286"), ("plain-lamp-two-cords", "9360")
 FRONT_BACK, STEADY = ("jaw-front-then-back", "8397"), ("knee-steady-machine", "8471")
+LAYERS, JAR = ("neck-two-layers", "9286"), ("elbow-force-for-range", "7434")
+WALKER = ("body-heavy-pack", "7360")
+CALLED = "ok so call the outer pull x, then the inner one is 0.65x"
 ACROSS_UP = "| pull | across (N) | up (N) |"
 INNER = "| inner | -177.6 | 301.6 |"
 BESIDE = "        straight | bent"
@@ -166,6 +169,26 @@ BESIDE = "        straight | bent"
         # what the weight of a pound is
         (LAMP, ["1 lb = 9.81/2.205 = 4.449 N"], "kept"),
         (LAMP, ["1 lb = 9.81 × 2.205 = 4.449 N"], "unread"),
+        # a letter that a sentence gives to a force before it goes on
+        (LAYERS, [CALLED, "5.2x+2.535x=348.3"], "right"),
+        (LAYERS, ["let x be the outer pull", "5.2x+2.535x=348.3"], "right"),
+        (LAYERS, [CALLED, "5.2x+3.9x=348.3"], "wrong"),
+        (LAYERS, [CALLED, "backwards we have 5.2x + 3.9*0.65x, must be the same"], "kept"),
+        (LAYERS, [CALLED, "backwards we have 5.2x + 3.9*x, must be the same"], "unread"),
+        # forces in pounds in an equation of both
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 21.0 lb"], "right"),
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 cos30 + T2 sin54 = 21.0 lb"], "unread"),
+        # what each value of a line is for
+        (TORCH, ["arms: 16.6 cm for the elbow, 7.30 cm for the upper arm"], "right"),
+        (TORCH, ["arms: 16.6 cm for the elbow, 8.30 cm for the upper arm"], "unread"),
+        # numbers in their order, and forces
+        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → inside the base"], "kept"),
+        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → outside the base"], "unread"),
+        (WALKER, ["x = 2.34 in", "2.34 < −2.00 < 7.45"], "unread"),
+        (HELD, ["the outer part pulls harder than the inner part"], "kept"),
+        (HELD, ["the inner part pulls harder than the outer part"], "remark"),
+        # what words fit is not meant where a slip in another gives the number
+        (JAR, ["way of the jar: 0.6 x 3.8 : 35 = 0.065 cm"], "unread"),
         # a class in a hurry, and kilowatts
         (FRONT_BACK, ["both 3rd clas bc the muscle is closer"], "right"),
         (STEADY, ["Power = 80.8 x 60 = 4848 W", "it is 4.8 kW"], "follows"),

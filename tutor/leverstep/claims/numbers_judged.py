@@ -306,12 +306,13 @@ class NumberJudge:
         is_part = about is not None and about.is_component and statement.label.axis
         if amended is not None and not is_sure and not is_part:
             return self._seems(statement, amended)
+        if not is_sure and not statement.key and not is_part:
+            suspected = self.about_wrong.likelier(statement, about)
+            if suspected is not None:
+                value = self.subject.value_of(side, suspected)
+                return _doubted(statement.claim(LineStanding.UNREAD, suspected.key, value))
         if about is None:
-            about = self.about_wrong.suspected(statement)
-            if about is None:
-                return Claim(LineStanding.UNREAD, value=side.value)
-            value = self.subject.value_of(side, about)
-            return _doubted(statement.claim(LineStanding.UNREAD, about.key, value))
+            return Claim(LineStanding.UNREAD, value=side.value)
         right = self.subject.worth(about)
         value = self.subject.nearest(side, about)
         is_size = value > 0 and not statement.stated.plus and not statement.stated.strict
