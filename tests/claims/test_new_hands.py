@@ -30,6 +30,7 @@ FRONT_BACK, STEADY = ("jaw-front-then-back", "8397"), ("knee-steady-machine", "8
 LAYERS, JAR = ("neck-two-layers", "9286"), ("elbow-force-for-range", "7434")
 WALKER = ("body-heavy-pack", "7360")
 CALLED = "ok so call the outer pull x, then the inner one is 0.65x"
+PULLS, CROSSED = "let a = inner pull, b = outer pull", "a cos 47° = b cos 26°"
 ACROSS_UP = "| pull | across (N) | up (N) |"
 INNER = "| inner | -177.6 | 301.6 |"
 BESIDE = "        straight | bent"
@@ -181,6 +182,17 @@ BESIDE = "        straight | bent"
         # what each value of a line is for
         (TORCH, ["arms: 16.6 cm for the elbow, 7.30 cm for the upper arm"], "right"),
         (TORCH, ["arms: 16.6 cm for the elbow, 8.30 cm for the upper arm"], "unread"),
+        # one equation of both sought forces in other numbers, after a wrong one
+        (HELD, [PULLS, CROSSED, "so b = a × 0.6820/0.8988 = 0.7588a"], "follows"),
+        (HELD, [PULLS, CROSSED, "so b = a × 0.6820/0.8988 = 0.8788a"], "unread"),
+        (HELD, [PULLS, CROSSED, "0.682 a - 0.8988 b = 0"], "follows"),
+        (HELD, [PULLS, CROSSED, CROSSED], "wrong"),
+        # a value of the joint before is none of the next one's muscles
+        (TORCH, ["M_net1 = 5.49 N m", "shoulder muscles 5.49 Nm"], "unread"),
+        (TORCH, ["M_net1 = 5.49 N m", "shoulder muscles 10.93 Nm"], "right"),
+        (TORCH, ["Moment of upper arm: 22.07 × 0.0730 = 1.61"], "right"),
+        # what stands in the column of the other posture
+        (CUP, [BESIDE, "deltoid 208 | 310"], "unread"),
         # numbers in their order, and forces
         (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → inside the base"], "kept"),
         (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → outside the base"], "unread"),

@@ -220,7 +220,7 @@ class Memory:
             return
         self.posture = posture
         bound = self.bound.items()
-        self._of_other_posture = {one for one, key in bound if self._is_of_other(key)}
+        self._of_other_posture = {one for one, key in bound if self.is_of_other(key)}
 
     def define_anew(self, symbol: str) -> None:
         """Forget what a symbol stood for in another posture."""
@@ -240,7 +240,7 @@ class Memory:
                 else:
                     self.meant[symbol] = one.keys
 
-    def _is_of_other(self, key: str) -> bool:
+    def is_of_other(self, key: str) -> bool:
         """Return whether a quantity is of another posture; weights and distances are of all."""
         step = self.subject.all[key].step
         if step is None or step.kind.part in (Part.FORCES, Part.DISTANCES):

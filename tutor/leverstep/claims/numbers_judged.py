@@ -252,6 +252,7 @@ class NumberJudge:
             self.subject.names.is_of_sort(statement.label, of)
             and not self.ruled_out.is_of_other_force(statement, of)
             and not self.ruled_out.is_one_for_all(statement, of)
+            and not self.ruled_out.is_about_joint_before(statement, of)
             and not statement.is_along_other_axis(of)
             and self.subject.scales.may_be(side, of)
             and not self._lies_elsewhere(statement, of)

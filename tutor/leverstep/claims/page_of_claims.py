@@ -200,10 +200,16 @@ class Page:
         for posture, part in zip(postures, parts, strict=True):
             self._memory.speak_of(posture)
             said = self._claims(part) if _DIGIT.search(part) else []
+            if posture and any(self._is_of_another(claim) for claim in said):
+                return [Claim(LineStanding.UNREAD)]
             if said and whole(said) is LineStanding.UNREAD:
                 return said
             claims += said
         return claims
+
+    def _is_of_another(self, claim: Claim) -> bool:
+        """Return whether a claim is of a line of another posture than the page speaks of."""
+        return claim.key in self._subject.right and self._memory.is_of_other(claim.key)
 
     def _claims(self, text: str) -> list[Claim]:
         text = without_remark(answered(text))
