@@ -155,6 +155,7 @@ BESIDE = "        straight | bent"
             [ACROSS_UP, INNER, "| outer | 36.1 | 130.1 |", "| sum | −141.5 | 431.7 |"],
             "right",
         ),
+        (HEADS, ["muscle   sideways   upwards", "inner   -177.6   301.6"], "right"),
         # two postures in columns beside each other
         (CUP, [BESIDE, "arm 31.4·29.5 = 926 | 31.4·22.0 = 691 (N·cm)"], "right"),
         (CUP, [BESIDE, "cup 5.89·62 = 365 | 5.89·30 = 187"], "unread"),
@@ -172,6 +173,7 @@ BESIDE = "        straight | bent"
         (LAMP, ["1 lb = 9.81 × 2.205 = 4.449 N"], "unread"),
         # a letter that a sentence gives to a force before it goes on
         (LAYERS, [CALLED, "5.2x+2.535x=348.3"], "right"),
+        (LAYERS, ["call the inner pull y", "5.2 y + 3.9*0.65 y = 348.3"], "unread"),
         (LAYERS, ["let x be the outer pull", "5.2x+2.535x=348.3"], "right"),
         (LAYERS, [CALLED, "5.2x+3.9x=348.3"], "wrong"),
         (LAYERS, [CALLED, "backwards we have 5.2x + 3.9*0.65x, must be the same"], "kept"),
@@ -179,6 +181,8 @@ BESIDE = "        straight | bent"
         # forces in pounds in an equation of both
         (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 21.0 lb"], "right"),
         (LAMP, ["T1 cos30 = T2 cos54", "T1 cos30 + T2 sin54 = 21.0 lb"], "unread"),
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 21.0 N"], "unread"),
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 93.4 lb"], "unread"),
         # what each value of a line is for
         (TORCH, ["arms: 16.6 cm for the elbow, 7.30 cm for the upper arm"], "right"),
         (TORCH, ["arms: 16.6 cm for the elbow, 8.30 cm for the upper arm"], "unread"),

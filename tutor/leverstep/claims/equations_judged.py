@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -32,6 +33,7 @@ _MOSTLY_GIVEN = "WGmdLxa"
 _LONGEST_LETTER = 2
 """So many letters a symbol of a term has, unless it has an index; what is longer may be a word."""
 _NEWTONS_OF_POUND = float(known_unit("lbf").size)
+_IN_POUNDS, _IN_NEWTONS = re.compile(r"\d\s?lbf?\b(?!\s*\*)"), re.compile(r"\d\s?N\b")
 _MOST_GUESSED = 3
 """So many symbols are guessed."""
 
@@ -85,6 +87,8 @@ class EquationJudge:
             judged = self._by_guesses(chain, {**known, **sure}, loose)
         else:
             judged = self._in_pounds(chain, known, sure, unknown)
+            if judged is None and self._is_in_other_unit(chain, sure):
+                return None
             judged = judged or self._solved_either_way(chain, known, sure, unknown)
         if judged is None:
             return None
@@ -149,10 +153,19 @@ class EquationJudge:
         }
         if not forces or len(forces) < len(sure) or self._forces_given != {"lb"}:
             return None
+        if _IN_NEWTONS.search(chain.text):
+            return None
         sure = {name: value / _NEWTONS_OF_POUND for name, value in forces.items()}
         judged = self._solved(Equation(chain, {**known, **sure}, unknown))
         is_right = judged is not None and judged.claim.standing is LineStanding.RIGHT
         return judged if is_right else None
+
+    def _is_in_other_unit(self, chain: Chain, sure: Mapping[str, float]) -> bool:
+        """Return whether an equation tells its forces in pounds, of which some are put in newtons:
+        those that have no value on the page yet.
+        """
+        is_put_in = any(not self._is_written(name) for name in sure)
+        return is_put_in and _IN_POUNDS.search(chain.text) is not None
 
     def _solved_either_way(
         self, chain: Chain, known: Mapping[str, float], sure: Mapping[str, float], unknown: str
@@ -281,6 +294,8 @@ class EquationJudge:
         if strict := self.subject.names.key_of(unknown):
             return [self.subject.all[strict]]
         key, label = self.memory.key_of(unknown), self.subject.names.label_of_symbol(unknown)
+        if unknown in self.memory.laid_down and self.subject.all[key].family == "force":
+            return [self.subject.all[key]]  # a line said so
         return [
             quantity
             for quantity in self.subject.all.values()

@@ -115,6 +115,7 @@ class Memory:
         self.in_si: dict[str, float] = {}
         self.dimensions: dict[str, Dimension] = {}
         self.bound: dict[str, str] = {}
+        self.laid_down: set[str] = set()  # letters that a line gave a meaning to
         self.meant: dict[str, tuple[str, ...]] = {}
         self.own: dict[str, float] = {}
         self.doubted: set[str] = set()
@@ -237,6 +238,7 @@ class Memory:
                     continue  # the problem has it for something
                 if len(one.keys) == 1:
                     self.bound.setdefault(symbol, one.keys[0])
+                    self.laid_down.add(symbol)
                 else:
                     self.meant[symbol] = one.keys
 
