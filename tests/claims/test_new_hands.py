@@ -29,6 +29,10 @@ TORCH, HEADS = ("elbow-then-shoulder", "8175"), ("ankle-two-heads-of-calf", "721
 CUP, NEAR_FAR = ("shoulder-straight-then-bent", "9434"), ("lumbar-near-and-far", "1012")
 CORDS, LAMP = ("ankle-traction-two-cords", "7286"), ("plain-lamp-two-cords", "9360")
 FRONT_BACK, STEADY = ("jaw-front-then-back", "8397"), ("knee-steady-machine", "8471")
+LAYERS, JAR = ("neck-two-layers", "9286"), ("elbow-force-for-range", "7434")
+WALKER = ("body-heavy-pack", "7360")
+CALLED = "ok so call the outer pull x, then the inner one is 0.65x"
+PULLS, CROSSED = "let a = inner pull, b = outer pull", "a cos 47° = b cos 26°"
 ACROSS_UP = "| pull | across (N) | up (N) |"
 INNER = "| inner | -177.6 | 301.6 |"
 BESIDE = "        straight | bent"
@@ -181,6 +185,7 @@ BESIDE = "        straight | bent"
             [ACROSS_UP, INNER, "| outer | 36.1 | 130.1 |", "| sum | −141.5 | 431.7 |"],
             "right",
         ),
+        (HEADS, ["muscle   sideways   upwards", "inner   -177.6   301.6"], "right"),
         # two postures in columns beside each other
         (CUP, [BESIDE, "arm 31.4·29.5 = 926 | 31.4·22.0 = 691 (N·cm)"], "right"),
         (CUP, [BESIDE, "cup 5.89·62 = 365 | 5.89·30 = 187"], "unread"),
@@ -196,6 +201,40 @@ BESIDE = "        straight | bent"
         # what the weight of a pound is
         (LAMP, ["1 lb = 9.81/2.205 = 4.449 N"], "kept"),
         (LAMP, ["1 lb = 9.81 × 2.205 = 4.449 N"], "unread"),
+        # a letter that a sentence gives to a force before it goes on
+        (LAYERS, [CALLED, "5.2x+2.535x=348.3"], "right"),
+        (LAYERS, ["call the inner pull y", "5.2 y + 3.9*0.65 y = 348.3"], "unread"),
+        (LAYERS, ["let x be the outer pull", "5.2x+2.535x=348.3"], "right"),
+        (LAYERS, [CALLED, "5.2x+3.9x=348.3"], "wrong"),
+        (LAYERS, [CALLED, "backwards we have 5.2x + 3.9*0.65x, must be the same"], "kept"),
+        (LAYERS, [CALLED, "backwards we have 5.2x + 3.9*x, must be the same"], "unread"),
+        # forces in pounds in an equation of both
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 21.0 lb"], "right"),
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 cos30 + T2 sin54 = 21.0 lb"], "unread"),
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 21.0 N"], "unread"),
+        (LAMP, ["T1 cos30 = T2 cos54", "T1 sin30 + T2 sin54 = 93.4 lb"], "unread"),
+        # what each value of a line is for
+        (TORCH, ["arms: 16.6 cm for the elbow, 7.30 cm for the upper arm"], "right"),
+        (TORCH, ["arms: 16.6 cm for the elbow, 8.30 cm for the upper arm"], "unread"),
+        # one equation of both sought forces in other numbers, after a wrong one
+        (HELD, [PULLS, CROSSED, "so b = a × 0.6820/0.8988 = 0.7588a"], "follows"),
+        (HELD, [PULLS, CROSSED, "so b = a × 0.6820/0.8988 = 0.8788a"], "unread"),
+        (HELD, [PULLS, CROSSED, "0.682 a - 0.8988 b = 0"], "follows"),
+        (HELD, [PULLS, CROSSED, CROSSED], "wrong"),
+        # a value of the joint before is none of the next one's muscles
+        (TORCH, ["M_net1 = 5.49 N m", "shoulder muscles 5.49 Nm"], "unread"),
+        (TORCH, ["M_net1 = 5.49 N m", "shoulder muscles 10.93 Nm"], "right"),
+        (TORCH, ["Moment of upper arm: 22.07 × 0.0730 = 1.61"], "right"),
+        # what stands in the column of the other posture
+        (CUP, [BESIDE, "deltoid 208 | 310"], "unread"),
+        # numbers in their order, and forces
+        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → inside the base"], "kept"),
+        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → outside the base"], "unread"),
+        (WALKER, ["x = 2.34 in", "2.34 < −2.00 < 7.45"], "unread"),
+        (HELD, ["the outer part pulls harder than the inner part"], "kept"),
+        (HELD, ["the inner part pulls harder than the outer part"], "remark"),
+        # what words fit is not meant where a slip in another gives the number
+        (JAR, ["way of the jar: 0.6 x 3.8 : 35 = 0.065 cm"], "unread"),
         # a class in a hurry, and kilowatts
         (FRONT_BACK, ["both 3rd clas bc the muscle is closer"], "right"),
         (STEADY, ["Power = 80.8 x 60 = 4848 W", "it is 4.8 kW"], "follows"),

@@ -72,6 +72,7 @@ def test_every_page_has_its_lines_labelled() -> None:
         ("eleventh", 173, 180),
         ("twelfth", 152, 177),
         ("thirteenth", 83, 93),
+        ("fourteenth", 136, 138),
     ],
 )
 def test_lines_that_hold_are_seen(sets: dict[str, Counted], name: str, seen: int, of: int) -> None:
@@ -102,6 +103,7 @@ def test_no_line_that_holds_is_called_wrong(sets: dict[str, Counted], name: str)
         ("eleventh", 1, 15),
         ("twelfth", 1, 21),
         ("thirteenth", 1, 20),
+        ("fourteenth", 0, 10),
     ],
 )
 def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of: int) -> None:
@@ -125,6 +127,7 @@ def test_few_wrong_lines_pass(sets: dict[str, Counted], name: str, most: int, of
         ("eleventh", 3),
         ("twelfth", 10),
         ("thirteenth", 6),
+        ("fourteenth", 6),
     ],
 )
 def test_most_wrong_lines_are_called_wrong(sets: dict[str, Counted], name: str, least: int) -> None:

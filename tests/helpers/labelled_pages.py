@@ -30,6 +30,7 @@ SETS = {
     "eleventh": (*range(473, 482), *range(491, 500)),
     "twelfth": (*range(482, 491), *range(500, 509)),
     "thirteenth": range(509, 533, 2),
+    "fourteenth": range(533, 565, 2),
 }
 """The numbers of the pages that were written at one time."""
 

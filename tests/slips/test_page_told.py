@@ -45,6 +45,7 @@ def told_of(name: str) -> tuple[tuple[str, ToldLine], ...]:
         ("ninth", 35, 48),
         ("tenth", 8, 13),
         ("eleventh", 10, 15),
+        ("fourteenth", 10, 10),
     ],
 )
 def test_most_wrong_lines_are_told_their_slip(name: str, least: int, of: int) -> None:

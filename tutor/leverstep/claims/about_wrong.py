@@ -90,6 +90,14 @@ class AboutWrong:
         )
         return next((q for q in likeliest if self.proof.has_slip(statement.side, q)), None)
 
+    def likelier(self, statement: NumberStated, about: Quantity | None) -> Quantity | None:
+        """Return what is suspected of a number, where no slip on the way to what its words tell
+        gives it; None where there is one, or nothing is suspected.
+        """
+        if about is not None and self.proof.has_slip(statement.side, about):
+            return None
+        return self.suspected(statement)
+
     def _may_be_wrong_alone(self, statement: NumberStated) -> bool:
         """Return whether a value among words claims something: `the melon is 25.3 kg`.
 

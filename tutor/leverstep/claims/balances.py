@@ -8,6 +8,7 @@ import itertools
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import NamedTuple
 
 from leverstep.claims.force_polygon import known_and_sought
@@ -15,12 +16,16 @@ from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import is_same
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
+from leverstep.claims.unknowns import Equation
 from leverstep.claims.worth import plain_value
 from leverstep.comparing.equation import TermFindings, balance_line, judge_equation
 from leverstep.entry.tree import Call, Measured, Name, Negative, Number, Operation, Tree, Unreadable
 
 _STRAIGHT = 1e-6
 """How far an equation may bend, as a share of its size, and still be linear."""
+
+_ROUNDED_OFF = 2e-3
+"""How far numbers may be rounded from line to line, as a share of them."""
 
 _NEWTONS = re.compile(r"\b(?:k?N|lbf)\b")
 """A unit of force: without one all of a page may be in kilograms."""
@@ -39,6 +44,17 @@ class _BalanceLine(NamedTuple):
     one: float
     other: float
     rest: float
+    digits: frozenset[str] = frozenset()
+
+    def is_multiple_of(self, other: _BalanceLine) -> bool:
+        """Return whether a line says the same as another, but for rounding."""
+        mine, theirs = ((line.one, line.other, line.rest) for line in (self, other))
+        place = max(range(3), key=lambda i: abs(theirs[i]))
+        by = mine[place] / theirs[place] if theirs[place] else 0.0
+        return bool(by) and all(
+            math.isclose(a, by * b, rel_tol=_ROUNDED_OFF, abs_tol=1e-9)
+            for a, b in zip(mine, theirs, strict=True)
+        )
 
 
 class Balances:
@@ -73,15 +89,33 @@ class Balances:
         """Keep an equation in both sought forces as it stands, so that what is worked out from two
         such may follow.
         """
+        if (line := self._line(chain, known)) is not None:
+            self._lines.append(line)
+
+    def says_again(self, chain: Chain, known: Mapping[str, float]) -> bool:
+        """Return whether an equation says in other numbers what one of the page does."""
+        first, *others = chain.sides
+        lines = [self._line(replace(chain, sides=(first, other)), known) for other in others]
+        return any(
+            all(
+                line is not None and line.digits != before.digits and line.is_multiple_of(before)
+                for line in lines
+            )
+            for before in self._lines
+        )
+
+    def _line(self, chain: Chain, known: Mapping[str, float]) -> _BalanceLine | None:
+        """Return an equation in both sought forces as a line, None for any other."""
         if len(self.sought) != 2 or not self._has_both(chain):
-            return
+            return None
         at = [
             self._difference(chain, known, *values) for values in ((0, 0), (1, 0), (0, 1), (2, 3))
         ]
         rest, one, other = at[0], at[1] - at[0], at[2] - at[0]
         bend = abs(at[3] - rest - 2 * one - 3 * other)
-        if bend <= _STRAIGHT * (abs(one) + abs(other)):  # this is not so for nan
-            self._lines.append(_BalanceLine(one, other, rest))
+        if not bend <= _STRAIGHT * (abs(one) + abs(other)):  # this is so for nan
+            return None
+        return _BalanceLine(one, other, rest, Equation(chain, known, "").digits)
 
     def worked_out(self, key: str) -> list[float]:
         """Return what a sought force comes to by each two equations of the page."""

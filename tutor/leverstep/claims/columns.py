@@ -12,7 +12,7 @@ from leverstep.claims.plain_writing import made_plain
 from leverstep.statics.units import unit
 
 _BETWEEN = re.compile(r"\s*\|\s*|\t+|\s{2,}|\s*;\s*")
-_TELLING = (WORDS_OF_SORTS - {"force"}) | OF_COMPONENTS
+_TELLING = (WORDS_OF_SORTS - {"force"}) | OF_COMPONENTS | {"sideways", "upwards", "upward"}
 """Words of a header that tell what stands below; that it is a force, a unit tells."""
 _FEWEST = 3
 """So many columns a table has at least."""

@@ -33,6 +33,18 @@ _FOR_REACTION = frozenset({"bone", "compression"})
 """Words for the reaction, beside those that any problem has for it."""
 _BY_SEGMENT = {ACROSS_AXIS: ACROSS, ALONG_AXIS: ALONG}
 """Words for the components of the reaction along the segment and across it, by their axes."""
+_MORE_OR_LESS = re.compile(
+    r"\b(?:(?P<more>harder|more|stronger|larger|bigger|greater|higher)"
+    r"|less|weaker|smaller|lower|softer)(?:\s+(?!than)\w+)?\s+th[ae]n\b",
+    re.IGNORECASE,
+)
+"""`harder than`, `less force than`."""
+_DENIED = re.compile(
+    r"\b(?:not|no|never|cannot|if|would|should|half|twice|times|why|how)\b|n['’]t\b|\?",
+    re.IGNORECASE,
+)
+_SORTS_BESIDE = ("arm", "moment", "distance", "angle", "mass", "ratio", "stress", "power")
+"""What else may be more than another of its sort."""
 _GOES_ON = re.compile(r"^\W*(?:that|this|which|it|so)\b|^\W*thats\b", re.IGNORECASE)
 """What begins a line that goes on with the force of the line before."""
 _ROUNDED_OFF = 0.02
@@ -52,6 +64,9 @@ def forces_compared(
         world: what the student's own wrong values lead to, by key.
         last: the key of what the page wrote last.
     """
+    if re.search(r"\d", text) is None:
+        ordered = _ordered(text, subject, world)
+        return [] if ordered is None else [ordered]
     told = _ANY_NUMBER if _IN_BODY_WEIGHTS.search(text) else _TIMES
     numbers = list(told.finditer(text))
     pairs = list(_pairs(text, subject, last)) if numbers else []
@@ -75,6 +90,40 @@ def _compared(
             if below and is_near(number, above / below, slack, _ROUNDED_OFF):
                 return Claim(standing, value=above / below, text=said.group())
     return None
+
+
+def _ordered(text: str, subject: Subject, world: Mapping[str, float]) -> Claim | None:
+    """Return a claim that one force is more than another, or less, where that is so."""
+    said = _MORE_OR_LESS.search(text)
+    if said is None or _DENIED.search(text):
+        return None
+    label = label_of(text)
+    if subject.names.names_sort(label, *_SORTS_BESIDE):
+        return None
+    ones, others = (_named_in(part, subject) for part in (text[: said.start()], text[said.end() :]))
+    if not ones or not others or set(ones) & set(others):
+        return None
+    way = 1 if said["more"] else -1
+    for values, standing in ((subject.right, LineStanding.KEPT), (world, LineStanding.FOLLOWS)):
+        if all(
+            way * (abs(values.get(one, 0.0)) - abs(values.get(other, 0.0))) > 0
+            for one, other in itertools.product(ones, others)
+        ):
+            return Claim(standing, text=said.group())
+    return None
+
+
+def _named_in(text: str, subject: Subject) -> list[str]:
+    """Return the keys of the forces that a part of a line names: one of a name, or the reaction."""
+    words = _ForcesInWords(text, subject)
+    if words.several or words.is_untold:
+        return []
+    found = [
+        one
+        for one in subject.all.values()
+        if one.dimension == FORCE and one.step is not None and not one.axis and words.names(one)
+    ]
+    return [one.key for one in found] if len(found) == 1 else []
 
 
 def _halved(said: re.Match[str], subject: Subject, world: Mapping[str, float]) -> Claim | None:

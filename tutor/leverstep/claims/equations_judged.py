@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -15,22 +16,24 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.letters_guessed import LettersGuessed
 from leverstep.claims.matching import Stated
 from leverstep.claims.memory import Memory, PageResult, Solution
-from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, stands_among
+from leverstep.claims.near_numbers import NOTHING, is_constant, is_near, is_of_si, stands_among
 from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Tracing
 from leverstep.claims.unknown_judged import UnknownJudge
 from leverstep.claims.unknowns import Equation
-from leverstep.claims.worth import plain_value, without_nothing
+from leverstep.claims.worth import numbers_in, plain_value, without_nothing
 from leverstep.course.symbols import OF_ANGLES
-from leverstep.entry.tree import Name, Number
-from leverstep.statics.units import ANGLE, LENGTH
+from leverstep.entry.tree import Name, Number, Operation
+from leverstep.statics.units import ANGLE, FORCE, LENGTH, MASS, known_unit
 
 _MOSTLY_GIVEN = "WGmdLxa"
 """Letters of what is mostly given, so that they are guessed before an unknown is."""
 _LONGEST_LETTER = 2
 """So many letters a symbol of a term has, unless it has an index; what is longer may be a word."""
+_NEWTONS_OF_POUND = float(known_unit("lbf").size)
+_IN_POUNDS, _IN_NEWTONS = re.compile(r"\d\s?lbf?\b(?!\s*\*)"), re.compile(r"\d\s?N\b")
 _MOST_GUESSED = 3
 """So many symbols are guessed."""
 
@@ -49,6 +52,11 @@ class EquationJudge:
         self._arms = [
             abs(subject.worth(one)) for one in subject.all.values() if one.family == "arm"
         ]
+        self._forces_given = {
+            one.unit.removesuffix("f")
+            for one in subject.question.givens
+            if one.unit and known_unit(one.unit).dimension in (FORCE, MASS)
+        }
         self._exact = frozenset(subject.question.numbers.values())
         self.letters = LettersGuessed(subject, memory)
         self.balances = Balances(subject, memory)
@@ -78,7 +86,10 @@ class EquationJudge:
         if len(loose) > 1:
             judged = self._by_guesses(chain, {**known, **sure}, loose)
         else:
-            judged = self._solved_either_way(chain, known, sure, unknown)
+            judged = self._in_pounds(chain, known, sure, unknown)
+            if judged is None and self._is_in_other_unit(chain, sure):
+                return None
+            judged = judged or self._solved_either_way(chain, known, sure, unknown)
         if judged is None:
             return None
         without_value = [name for name in open_names if not self._is_written(name)] or [unknown]
@@ -98,6 +109,8 @@ class EquationJudge:
         (side,) = chain.sides
         loose = {name for name in chain.symbols_in(side) if name not in known}
         unknown = loose.pop() if len(loose) == 1 else ""
+        if unknown and self._comes_to_a_line(chain, unknown, known):
+            return Claim(LineStanding.KEPT, tree=side, text=chain.text)
         is_word = unknown.lower() in self.subject.names.symbols_in_words
         if unknown and (is_word or len(unknown) <= _LONGEST_LETTER or "_" in unknown):
             one, two = (plain_value(side, chain, {**known, unknown: x}) for x in (1.0, 2.0))
@@ -110,6 +123,49 @@ class EquationJudge:
             if is_product and stands_among(factor, self.subject.every_size):
                 return Claim(LineStanding.KEPT, tree=side, text=chain.text)
         return Claim(LineStanding.UNREAD)
+
+    def _comes_to_a_line(self, chain: Chain, unknown: str, known: Mapping[str, float]) -> bool:
+        """Return whether a sum in one letter, whose meaning was said, comes to a line with the
+        value of that, and is made of numbers that are known: `5.2x + 3.9*0.65x`.
+        """
+        (side,) = chain.sides
+        right = self.subject.right.get(self.memory.key_of(unknown), math.nan)
+        numbers = list(numbers_in(side))
+        is_sum = isinstance(side, Operation) and side.operator in ("+", "-")
+        if not is_sum or math.isnan(right) or self.evidence.known_share(numbers) < 1:
+            return False
+        worth = plain_value(side, chain, {**known, unknown: abs(right)})
+        lines = (abs(self.subject.worth(one)) for one in self.subject.with_line)
+        return any(is_of_si(Number(abs(worth)), size) for size in lines if size)
+
+    def _in_pounds(
+        self, chain: Chain, known: Mapping[str, float], sure: Mapping[str, float], unknown: str
+    ) -> EquationJudged | None:
+        """Return an equation of forces right that is so with all of them in pounds, where the page
+        works in these and none of them has a value yet; None for any other.
+        """
+        forces = {
+            name: value
+            for name, value in sure.items()
+            if not self._is_written(name)
+            and (quantity := self.memory.quantity_of(name)) is not None
+            and quantity.dimension == FORCE
+        }
+        if not forces or len(forces) < len(sure) or self._forces_given != {"lb"}:
+            return None
+        if _IN_NEWTONS.search(chain.text):
+            return None
+        sure = {name: value / _NEWTONS_OF_POUND for name, value in forces.items()}
+        judged = self._solved(Equation(chain, {**known, **sure}, unknown))
+        is_right = judged is not None and judged.claim.standing is LineStanding.RIGHT
+        return judged if is_right else None
+
+    def _is_in_other_unit(self, chain: Chain, sure: Mapping[str, float]) -> bool:
+        """Return whether an equation tells its forces in pounds, of which some are put in newtons:
+        those that have no value on the page yet.
+        """
+        is_put_in = any(not self._is_written(name) for name in sure)
+        return is_put_in and _IN_POUNDS.search(chain.text) is not None
 
     def _solved_either_way(
         self, chain: Chain, known: Mapping[str, float], sure: Mapping[str, float], unknown: str
@@ -238,6 +294,8 @@ class EquationJudge:
         if strict := self.subject.names.key_of(unknown):
             return [self.subject.all[strict]]
         key, label = self.memory.key_of(unknown), self.subject.names.label_of_symbol(unknown)
+        if unknown in self.memory.laid_down and self.subject.all[key].family == "force":
+            return [self.subject.all[key]]  # a line said so
         return [
             quantity
             for quantity in self.subject.all.values()

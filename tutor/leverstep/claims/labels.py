@@ -84,7 +84,9 @@ _SIDE_OF_BODY = re.compile(
     r"(?i)\b(?:left|right)\s+(?=(?:leg|arm|hand|foot|knee|hip|elbow|shoulder|side|over|for)s?\b)"
 )
 """Which of two limbs, or what remains: neither tells a direction."""
-_OF_LIMB = re.compile(r"(?i)\b(?:moment|torque)s?\s+of\s+(?:(?:the|my|his|her|whole)\s+)*arms?\b")
+_OF_LIMB = re.compile(
+    r"(?i)\b(?:moment|torque)s?\s+of\s+(?:(?:the|my|his|her|whole|upper|lower)\s+)*arms?\b"
+)
 """An arm that has a moment, and so is the part of the body."""
 ACROSS = frozenset(
     {"perpendicular", "across", "turns", "turning", "angles", "rotates", "rotating", "rotary"}

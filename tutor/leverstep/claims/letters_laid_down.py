@@ -16,6 +16,15 @@ _BETWEEN = re.compile(r"[,;]|\s{3,}|\band\b")
 _LETTER = re.compile(r"(?<![\w.])[A-Z](?:_?[a-z0-9]{1,2})?(?![\w'’])")
 _WORKED_OUT = re.compile(r"[+*/×·⋅^√]|\d\s*x\s*\d|[=≈]\s*[-+]?\s*\d|[=≈].*[=≈]")
 """What a line has that is no laying down of letters: something that is worked out."""
+_SYMBOL = r"[A-Za-z](?:_?[a-z0-9]{1,2})?"
+_CALLED = re.compile(
+    rf"\b(?:call(?:ing)?|name|label)\s+(?P<words>[^,;.:=\d]{{3,40}}?)\s+(?P<symbol>{_SYMBOL})"
+    r"(?=\s*(?:[,;.:)]|$|\band\b|\bthen\b|\bso\b))"
+    rf"|\b(?:let|call)\s+(?P<first>{_SYMBOL})\s+(?:be\s+|stand for\s+)?"
+    r"(?P<after>the\s+[^,;.:=\d]{3,40})",
+    re.IGNORECASE,
+)
+"""A letter that a sentence gives to something: `call the outer pull x`, `let x be the pull`."""
 _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
 _PART_OF_REACTION = {
     "compression": ALONG_AXIS, "compressive": ALONG_AXIS, "shear": ACROSS_AXIS,
@@ -45,6 +54,23 @@ def letters_laid_down(text: str, subject: Subject) -> list[Letters]:
         return []
     letters = [one for part in parts if (one := _laid_down(part, subject)) is not None]
     return letters if sum(len(one.symbols) for one in letters) >= _FEWEST else []
+
+
+def letters_called(text: str, subject: Subject) -> list[Letters]:
+    """Return the letters that a sentence gives to a force before it goes on: `call the outer pull
+    x, then the inner one is 0.65x`; `let x be the outer pull`.
+
+    Args:
+        text: the line as it was typed.
+        subject: what the page is about.
+    """
+    found = []
+    for said in _CALLED.finditer(text):
+        symbol, words = said["symbol"] or said["first"], said["words"] or said["after"]
+        keys = _forces_meant(words_in(words), subject)
+        if len(keys) == 1 and keys[0] in subject.all:
+            found.append(Letters((symbol,), keys))
+    return found
 
 
 def _has_only(part: str, given: Collection[float]) -> bool:

@@ -115,6 +115,7 @@ class Memory:
         self.in_si: dict[str, float] = {}
         self.dimensions: dict[str, Dimension] = {}
         self.bound: dict[str, str] = {}
+        self.laid_down: set[str] = set()  # letters that a line gave a meaning to
         self.meant: dict[str, tuple[str, ...]] = {}
         self.own: dict[str, float] = {}
         self.doubted: set[str] = set()
@@ -220,7 +221,7 @@ class Memory:
             return
         self.posture = posture
         bound = self.bound.items()
-        self._of_other_posture = {one for one, key in bound if self._is_of_other(key)}
+        self._of_other_posture = {one for one, key in bound if self.is_of_other(key)}
 
     def define_anew(self, symbol: str) -> None:
         """Forget what a symbol stood for in another posture."""
@@ -237,10 +238,11 @@ class Memory:
                     continue  # the problem has it for something
                 if len(one.keys) == 1:
                     self.bound.setdefault(symbol, one.keys[0])
+                    self.laid_down.add(symbol)
                 else:
                     self.meant[symbol] = one.keys
 
-    def _is_of_other(self, key: str) -> bool:
+    def is_of_other(self, key: str) -> bool:
         """Return whether a quantity is of another posture; weights and distances are of all."""
         step = self.subject.all[key].step
         if step is None or step.kind.part in (Part.FORCES, Part.DISTANCES):

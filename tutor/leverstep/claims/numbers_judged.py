@@ -254,6 +254,7 @@ class NumberJudge:
             self.subject.names.is_of_sort(statement.label, of)
             and not self.ruled_out.is_of_other_force(statement, of)
             and not self.ruled_out.is_one_for_all(statement, of)
+            and not self.ruled_out.is_about_joint_before(statement, of)
             and not statement.is_along_other_axis(of)
             and self.subject.scales.may_be(side, of)
             and not self._lies_elsewhere(statement, of)
@@ -308,12 +309,13 @@ class NumberJudge:
         is_part = about is not None and about.is_component and statement.label.axis
         if amended is not None and not is_sure and not is_part:
             return self._seems(statement, amended)
+        if not is_sure and not statement.key and not is_part:
+            suspected = self.about_wrong.likelier(statement, about)
+            if suspected is not None:
+                value = self.subject.value_of(side, suspected)
+                return _doubted(statement.claim(LineStanding.UNREAD, suspected.key, value))
         if about is None:
-            about = self.about_wrong.suspected(statement)
-            if about is None:
-                return Claim(LineStanding.UNREAD, value=side.value)
-            value = self.subject.value_of(side, about)
-            return _doubted(statement.claim(LineStanding.UNREAD, about.key, value))
+            return Claim(LineStanding.UNREAD, value=side.value)
         right = self.subject.worth(about)
         value = self.subject.nearest(side, about)
         is_size = value > 0 and not statement.stated.plus and not statement.stated.strict

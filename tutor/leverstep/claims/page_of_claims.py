@@ -27,10 +27,11 @@ from leverstep.claims.givens_said import begins_list, givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
 from leverstep.claims.judged_line import Claim, JudgedLine, LineStanding, whole
 from leverstep.claims.labels import words_in
-from leverstep.claims.letters_laid_down import letters_laid_down
+from leverstep.claims.letters_laid_down import letters_called, letters_laid_down
 from leverstep.claims.memory import Memory
-from leverstep.claims.names_behind import with_names_before
+from leverstep.claims.names_behind import parts_named
 from leverstep.claims.names_in_use import TOTALS
+from leverstep.claims.numbers_in_order import numbers_in_order
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
     decimal_comma,
@@ -201,14 +202,26 @@ class Page:
         parts = parts_of(text, len(self._postures))
         if not parts:
             return self._claims(as_one_line(text))
+        return self._claims_of_parts(parts, self._postures)
+
+    def _claims_of_parts(self, parts: list[str], postures: list[str]) -> list[Claim]:
+        """Return what the parts of a line claim, each of its posture; where one is not read, that
+        alone, so that those beside it do not make it right.
+        """
         claims: list[Claim] = []
-        for posture, part in zip(self._postures, parts, strict=True):
+        for posture, part in zip(postures, parts, strict=True):
             self._memory.speak_of(posture)
             said = self._claims(part) if _DIGIT.search(part) else []
+            if posture and any(self._is_of_another(claim) for claim in said):
+                return [Claim(LineStanding.UNREAD)]
             if said and whole(said) is LineStanding.UNREAD:
                 return said
             claims += said
         return claims
+
+    def _is_of_another(self, claim: Claim) -> bool:
+        """Return whether a claim is of a line of another posture than the page speaks of."""
+        return claim.key in self._subject.right and self._memory.is_of_other(claim.key)
 
     def _claims(self, text: str) -> list[Claim]:
         text = without_remark(answered(evenly_spaced(text)))
@@ -224,6 +237,8 @@ class Page:
 
     def _claims_of_line(self, text: str) -> list[Claim]:
         """Judge a line that lays nothing down: a row of a table, an answer, or working."""
+        if parts := parts_named(text, self._subject.names.all_words):
+            return self._claims_of_parts(parts, [""] * len(parts))
         cells, plain = cells_of(text), self._made_plain(text)
         if components := components_in(plain, cells):
             return self._claims_of_components(components)
@@ -237,6 +252,7 @@ class Page:
     def _claims_of_working(self, text: str, plain: str) -> list[Claim]:
         """Judge a line of working by its chains, or by its words where these tell nothing."""
         self._note_sense(plain)
+        self._memory.lay_down(letters_called(text, self._subject))
         before = self.lines[-1].text if self.lines else ""
         aside = is_aside(text) or goes_on_supposing(text, before)
         plain, words = words_multiplied(plain, self._subject.names.symbols_in_words)
@@ -286,8 +302,7 @@ class Page:
         no units of the problem, the parts of the reaction that are called after the floor, and
         no name of a force in `along the trunk`.
         """
-        plain = made_plain(with_names_before(text, self._subject.names.all_words))
-        plain = self._with_turn_told(self._along_segment.sub(r"\1", plain))
+        plain = self._with_turn_told(self._along_segment.sub(r"\1", made_plain(text)))
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
@@ -339,6 +354,8 @@ class Page:
         """Return what a line says of forces without a formula: how they compare, or a way."""
         last, world = self._memory.last_force, self._world()
         told = forces_compared(text, self._subject, world, last)
+        if (ordered := numbers_in_order(plain, self._subject, self._memory)) is not None:
+            told = [ordered]
         way = way_said(plain, self._subject, world, last, self._memory.last_key)
         return told or ([way] if way is not None else [])
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from leverstep.claims.evidence import Evidence
-from leverstep.claims.labels import words_in
+from leverstep.claims.labels import OF_MUSCLES, words_in
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
@@ -40,7 +40,7 @@ class RuledOut:
             return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
             return True
-        if self._is_about_joint_before(statement, quantity):
+        if self.is_about_joint_before(statement, quantity):
             return True
         if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
             return True
@@ -134,7 +134,7 @@ class RuledOut:
             return False
         return self.memory.posture == step.mark
 
-    def _is_about_joint_before(self, statement: NumberStated, quantity: Quantity) -> bool:
+    def is_about_joint_before(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether words name the joint of a later posture alone, and a quantity is what all
         forces come to about the one before it, or is handed on from there.
         """
@@ -144,7 +144,8 @@ class RuledOut:
         if step is None:  # what has no line is of the first posture
             return told > self.subject.question.problem.posture.mark
         if step.kind is HANDED_MOMENT:
-            return told == step.mark and bool(statement.arithmetic)
+            is_of_muscles = bool(statement.label.words & OF_MUSCLES)
+            return told == step.mark and (bool(statement.arithmetic) or is_of_muscles)
         return quantity.whole and told > step.mark
 
     def _is_of_axis(self, statement: NumberStated) -> bool:

@@ -59,11 +59,13 @@ class SaidAgain:
             return self._having(statement, [last], self._worlds())
         if names.forces_named(label) or label.is_empty or (statement.side.figures or 0) < 2:
             return None
+        joint = names.joint_told(label.words)
         found = [
             one
             for one in self._ends()
             if self.memory.has(one.key)
             and not one.axis
+            and (one.step is None or joint in ("", one.step.mark))
             and names.may_be_of_sort(label, one, statement.side.dimension)
         ]
         placed = [one for one in self._ends() if self._is_place_told(statement, one)]

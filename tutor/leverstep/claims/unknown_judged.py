@@ -55,6 +55,7 @@ class UnknownJudge:
             or self._from_two(solved)
             or self._traced(solved)
             or self._unbalanced(solved)
+            or self._said_again(solved)
             or self._wrong(solved)
         )
 
@@ -232,6 +233,13 @@ class UnknownJudge:
             return None
         claim = solved.judged(LineStanding.WRONG, None, solved.value).claim
         return EquationJudged(replace(claim, key=found.key, terms=found.terms))
+
+    def _said_again(self, solved: Solved) -> EquationJudged | None:
+        """Judge it by an equation of both sought forces that it says in other numbers."""
+        if not self.balances.says_again(solved.equation.chain, self.memory.written):
+            return None
+        about = self.subject.all.get(solved.key)
+        return EquationJudged(solved.judged(LineStanding.FOLLOWS, about, solved.value).claim)
 
     def _wrong(self, solved: Solved) -> EquationJudged | None:
         """Call it wrong, where enough of it is known to say of what."""
