@@ -233,6 +233,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\bup ?/ ?down\b", "vertical"),
     (r"\bleft ?/ ?right\b", "horizontal"),
     (rf"^\s*([123])\.(?={_CLASS_ALONE})", r"\1"),
+    (r"(?<!^)\b([123])\.(?=\s*class\b)", r"\1"),
     (r"\b1st\b", "first"),
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),

@@ -12,6 +12,7 @@ from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
+from leverstep.claims.worth import has_call
 from leverstep.statics.kinds import HANDED_FORCE, HANDED_MOMENT
 from leverstep.statics.units import ANGLE, MASS, MOMENT
 
@@ -121,7 +122,8 @@ class RuledOut:
             return not self._is_handed_on(quantity)
         if quantity.is_component and not self.evidence.tells_axis(statement.label, statement.key):
             is_named = bool(names.forces_named(statement.label)) and not statement.label.of
-            is_whole = is_named and names.is_force_whole(quantity)
+            is_resolved = any(has_call(one.tree) for one in statement.arithmetic)
+            is_whole = is_named and names.is_force_whole(quantity) and not is_resolved
             return is_whole or self.is_of_other_force(statement, quantity)
         return self.is_of_other_force(statement, quantity)
 
