@@ -6,6 +6,7 @@ import atexit
 import gc
 import os
 import shutil
+import sys
 import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +21,7 @@ atexit.register(shutil.rmtree, _HOME, ignore_errors=True)
 os.environ["LEVERSTEP_HOME"] = _HOME
 os.environ.pop("LEVERSTEP_LIBRARY", None)
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else workers and programs compile all anew
+sys.dont_write_bytecode = False
 
 from helpers.read_once import read_once  # noqa: E402  (it may look where the data lie)
 from leverstep.faces.terminal import look_for_garbage_seldom  # noqa: E402

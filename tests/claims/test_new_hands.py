@@ -20,6 +20,7 @@ PACK, PRESS_UP = ("body-heavy-pack", "3164"), ("body-press-up", "205")
 HELMET, BREAD = ("neck-helmet", "35"), ("jaw-front-teeth", "53")
 HELD, NODDING = ("knee-kneecap-held", "9138"), ("neck-nodding", "9323")
 WRIST, LEANING = ("wrist-then-elbow", "9471"), ("lumbar-leaning-trunk", "218")
+BEARING, DOOR = ("shoulder-three-by-bearing", "677"), ("plain-door-push", "67")
 AXES = "               x                      y"
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
 THREE = ("shoulder-three-by-bearing", "3199")
@@ -129,6 +130,28 @@ BESIDE = "        straight | bent"
         # the force on the other body points the other way
         (WRIST, ["force on the hand at the wrist: 23.5 N ↑"], "kept"),
         (WRIST, ["force on the forearm at the wrist: 23.5 N ↑"], "wrong"),
+        # a sense that is told by that of the moment before
+        (
+            LEAN,
+            [
+                "floor: 345 . 0.133 = 45.9 Nm",
+                "Moment of the foot: 10.3 . 0.0665 = 0.685 Nm (it turns in the same sense)",
+            ],
+            "unread",
+        ),
+        (
+            LEAN,
+            ["floor: 345 . 0.133 = 45.9 Nm", "Moment of the foot: 10.3 . 0.0665 = 0.685 Nm"],
+            "right",
+        ),
+        # an angle of the page that is told from another line
+        (BEARING, ["atan(97.9/160.5) = 31.4, so its bearing is 180 - 31.4 = 148.6 deg"], "kept"),
+        (BEARING, ["so its bearing is 180 - 105 = 75 deg"], "unread"),
+        # a ratio by no name, and a sum, are of like things
+        (LEANING, ["F = 1771 N", "1771/5.5 = 322"], "unread"),
+        # one unit in another
+        (DOOR, ["1 lbf ft = 4.448 x 2.3 = 10.230 N m"], "unread"),
+        (DOOR, ["1 lbf ft = 4.448 x 0.3048 = 1.3558 N m"], "kept"),
         # brackets about the unit of gravity
         (MACHINE, ["M_s = 4.8 [kg] · 9.81 [m/s²] · 0.26 [m] · cos 33° = 10.3 [Nm]"], "right"),
         # the joint that a moment is about is no force, and a later one is not the one before

@@ -187,10 +187,10 @@ class Painted:
         elif told == "\n":
             self._row += 1
         elif not told.startswith("\x1b"):
-            for sign in told:
-                if self._row < len(self._cells) and self._column < len(self._cells[0]):
-                    self._cells[self._row][self._column] = sign
-                self._column += 1
+            if self._row < len(self._cells):
+                row, end = self._cells[self._row], self._column + len(told)
+                row[self._column : end] = told[: max(0, len(row) - self._column)]
+            self._column += len(told)
 
 
 def colours(written: bytes) -> Iterator[list[int]]:

@@ -88,10 +88,18 @@ def question(request: pytest.FixtureRequest) -> Question:
     return PROBLEMS[request.param].question("1")
 
 
-def test_hints_are_whole_sentences_of_a_fit_length(question: Question) -> None:
+@pytest.fixture(scope="module")
+def given_hints(question: Question) -> list[tuple[Step, tuple[LineHint, ...]]]:
+    """Return the hints of every step, before any entry and for every slip made there."""
+    return [*rendered(question)]
+
+
+def test_hints_are_whole_sentences_of_a_fit_length(
+    question: Question, given_hints: list[tuple[Step, tuple[LineHint, ...]]]
+) -> None:
     """No hint has an unfilled place, a doubled sign or space, or two full stops."""
     seen = 0
-    for step, given in rendered(question):
+    for step, given in given_hints:
         rungs = [hint.rung for hint in given]
         assert rungs == sorted(set(rungs))
         assert {Rung.LOOK, Rung.WORKED} <= set(rungs)
@@ -107,10 +115,12 @@ def test_hints_are_whole_sentences_of_a_fit_length(question: Question) -> None:
     assert seen > 2 * len(question.derivation.asked)
 
 
-def test_only_the_last_hint_gives_the_value_away(question: Question) -> None:
+def test_only_the_last_hint_gives_the_value_away(
+    question: Question, given_hints: list[tuple[Step, tuple[LineHint, ...]]]
+) -> None:
     """Those before hold the value of a step only where the problem states it, the last always."""
     values = question.graph.values(question.numbers, {})
-    for step, given in rendered(question):
+    for step, given in given_hints:
         *others, worked = (hint.text for hint in given)
         before = " ".join(others)
         if step.kind.is_equation:

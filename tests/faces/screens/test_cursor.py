@@ -6,7 +6,6 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
-import pytest
 from helpers.drills import SHELF
 from helpers.every_screen import MAKE
 from helpers.material import material
@@ -88,10 +87,16 @@ async def test_in_the_palette_it_goes_to_the_row_that_is_chosen():
         assert text_at_cursor(pilot).strip() == str(lit.prompt).split("\n")[0] == "Drill"
 
 
-@pytest.mark.parametrize("name", MAKE)
-async def test_it_lies_on_text_or_in_a_field_everywhere(name, tmp_path):
-    async with shown(name, tmp_path) as pilot:
-        is_field = isinstance(pilot.app.screen.focused, Input | TextArea)
-        assert text_at_cursor(pilot)[0] != " " or is_field
-        await press(pilot, "f1")
-        assert text_at_cursor(pilot).startswith("Keys here")
+async def test_it_lies_on_text_or_in_a_field_everywhere(tmp_path):
+    app = LeverstepApp(material(SHELF))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for name, make in MAKE.items():
+            app.push_screen(make(tmp_path))
+            await settle(pilot)
+            is_field = isinstance(app.screen.focused, Input | TextArea)
+            assert text_at_cursor(pilot)[0] != " " or is_field, name
+            await press(pilot, "f1")
+            assert text_at_cursor(pilot).startswith("Keys here"), name
+            await press(pilot, "f1")
+            app.pop_screen()

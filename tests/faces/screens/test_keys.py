@@ -99,36 +99,43 @@ async def palette_options(pilot: Pilot[int], text: str = "") -> list[str]:
     return [str(option.prompt) for option in pilot.app.screen.query_one(OptionList).options]
 
 
-@pytest.mark.parametrize("name", MAKE)
-async def test_footer_help_and_palette_tell_the_same(name, tmp_path):
+async def test_footer_help_and_palette_tell_the_same(tmp_path):
     """On every screen: all that can be done is in help and palette, by one name."""
     app = LeverstepApp(material(SHELF))
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
-        screen = MAKE[name](tmp_path)
-        app.push_screen(screen)
-        await settle(pilot)
-        there = deeds(screen)
-        assert {"Help", "Find", "Look", "Quit"} < {deed.name for deed in there}
-        for key in screen.query(FooterKey):
-            assert key.deed in there
-            assert str(key.content) == f"{key.deed.keys[0]} {key.deed.name}"
-        await press(pilot, "f1")
-        assert isinstance(app.screen, HelpScreen)
-        shown = " ".join(str(app.screen.query(Static).first().content).split())
-        for deed in there:
-            assert f"{', '.join(deed.keys)} {deed.name} {deed.told}" in shown
-        told = app.screen.query(Static).first()
-        assert max(map(len, str(told.content).split("\n"))) <= told.size.width, "a line wraps"
-        await press(pilot, "f1")
-        assert app.screen is screen
-        options = await palette_options(pilot)
-        offered = [deed for deed in there if deed.ident != PALETTE]
-        assert [tuple(option.split("\n")) for option in options] == [
-            (deed.name, f"{deed.told} ({' or '.join(deed.keys)})") for deed in offered
-        ]
-        await press(pilot, "escape")
-        assert app.screen is screen
+        for name, make in MAKE.items():
+            screen = make(tmp_path)
+            app.push_screen(screen)
+            await settle(pilot)
+            await hold_what_is_told(pilot, name)
+            assert app.screen is screen
+            app.pop_screen()
+
+
+async def hold_what_is_told(pilot: Pilot[int], name: str) -> None:
+    """Hold the help and the palette of a screen to what can be done there."""
+    app, screen = pilot.app, pilot.app.screen
+    there = deeds(screen)
+    assert {"Help", "Find", "Look", "Quit"} < {deed.name for deed in there}, name
+    for key in screen.query(FooterKey):
+        assert key.deed in there, name
+        assert str(key.content) == f"{key.deed.keys[0]} {key.deed.name}", name
+    await press(pilot, "f1")
+    assert isinstance(app.screen, HelpScreen), name
+    shown = " ".join(str(app.screen.query(Static).first().content).split())
+    for deed in there:
+        assert f"{', '.join(deed.keys)} {deed.name} {deed.told}" in shown, name
+    told = app.screen.query(Static).first()
+    assert max(map(len, str(told.content).split("\n"))) <= told.size.width, f"{name}: a line wraps"
+    await press(pilot, "f1")
+    assert app.screen is screen, name
+    options = await palette_options(pilot)
+    offered = [deed for deed in there if deed.ident != PALETTE]
+    assert [tuple(option.split("\n")) for option in options] == [
+        (deed.name, f"{deed.told} ({' or '.join(deed.keys)})") for deed in offered
+    ], name
+    await press(pilot, "escape")
 
 
 @pytest.mark.parametrize("colours", ["", "1"], ids=["colours", "no-colours"])

@@ -57,6 +57,7 @@ from leverstep.claims.words_multiplied import words_multiplied
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
+from leverstep.statics.units import MOMENT
 
 LONGEST_LINE = 400
 """Characters of a line that is read; a longer one is no line of working."""
@@ -65,6 +66,13 @@ MOST_LINES = 400
 
 _DIGIT = re.compile(r"\d")
 _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
+_SAME_TURN = re.compile(
+    r"\b(?:in|with) (?:the )?same (?:sense|direction|way|turning direction|rotation)\b"
+    r"|\bthe same way round\b",
+    re.IGNORECASE,
+)
+"""What says that a moment turns as the one before it does."""
+_PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 
@@ -253,7 +261,7 @@ class Page:
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
             said = self._claim_in_words(plain)
             if said is not None:
-                return [*(claim for claim in claims if claim.symbol), said]
+                return [*(claim for claim in claims if claim.symbol or claim.is_worked_out), said]
         return claims if is_telling else self._claims_else(text, plain, chains, claims)
 
     def _claims_else(
@@ -273,12 +281,22 @@ class Page:
         no name of a force in `along the trunk`.
         """
         plain = made_plain(text)
-        plain = self._along_segment.sub(r"\1", plain)
+        plain = self._with_turn_told(self._along_segment.sub(r"\1", plain))
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
             plain = with_weight(plain)
         return with_contact_named(plain) if self._has_friction else plain
+
+    def _with_turn_told(self, plain: str) -> str:
+        """Return a line with the sense of rotation in place of `in the same sense` as the moment
+        that the page has last.
+        """
+        last = self._subject.all.get(self._memory.last_key)
+        if last is None or last.dimension != MOMENT or _SAME_TURN.search(plain) is None:
+            return plain
+        turn = self._subject.worth(last) * self._subject.positive
+        return _SAME_TURN.sub("anticlockwise" if turn > 0 else "clockwise", plain)
 
     def _note_sense(self, plain: str) -> None:
         """Keep which sense of rotation a line says to count as positive, if it says so."""

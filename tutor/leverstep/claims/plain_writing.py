@@ -155,7 +155,12 @@ _OPERATIONS = _rules(
     (r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b", " = "),
     (r"=(?:\s*=)+", " = "),
     (r"(?i)(?<=[\d)]),\s*(?:that|this|it|which)\s+=", " ="),
-    (r"(?i)(^|[;,]|\b(?:so|and|then)\b)\s*(?:that|this|it|these|they|together)\s+=", r"\1 ; ="),
+    (
+        rf"(?i)([\d)]\s*(?:{_IN_UNIT})?),?\s+(?:that|which|this|it)(?:\s+is|['’]s)\s+"
+        rf"(?=[-+]?\d[\d.]*\s*{_IN_UNIT}\b)",
+        r"\1 = ",
+    ),
+    (r"(?i)(^|[;,]|\b(?:so|and|then)\b)\s*(?:that|this|it|these|they)\s+=", r"\1 ; ="),
     (r"(?<=[a-z]{4})\s/\s(?=\d)", " ; "),
     (rf"(?i)\b({_WITH_EQUATION})\s*\(\s*\d{{1,2}}\s*\)(?=\s*(?:$|[:;,.=]|[A-Za-z\d(]))", r"\1 ; "),
     (
@@ -216,6 +221,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?i)\bvertical(?:ly)?(?: (?:part|component))?[\s:;]+(R)(?=\s*=)", r"\1_y"),
     (r"(?i)\bkilograms?[\s-]force\b", "kgf"),
     (r"(?i)\bpounds?[\s-]force\b", "lbf"),
+    (r"(?i)\badv\b\.?(?=\s*[=:])", "advantage"),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
     (r"^\s*([A-Z])\s{2,}(?=[-+]?[\d.(])", r"\1 = "),

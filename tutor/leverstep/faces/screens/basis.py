@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import work
 from textual.app import App
@@ -92,6 +92,15 @@ class BasisApp(App[int]):
         """Read the styles anew in another look; before there is a screen none have been read."""
         if self.screen_stack:
             super().refresh_css(animate)
+
+    def get_screen(self, *asked: Any, **named: Any) -> Any:
+        """Return a screen; a new one has the classes of the size, so that it is styled for that."""
+        found: Screen[Any] = super().get_screen(*asked, **named)
+        if not found.is_running:
+            across = found._get_breakpoint_classes(self.size.width, self.HORIZONTAL_BREAKPOINTS)
+            down = found._get_breakpoint_classes(self.size.height, self.VERTICAL_BREAKPOINTS)
+            found.update_classes(dict.fromkeys(across | down, True), update=False)
+        return found
 
     @property
     def cursor_position(self) -> Offset:
