@@ -176,6 +176,7 @@ _OPERATIONS = _rules(
     ),
     (r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])", r"\1"),
     (r":=", " = "),
+    (r"Σ\s*(?==\s*[-+]?\s*\d)", "sum "),
     (r"Σ\s+(?=[A-Za-z])", "Σ"),
     (r"(?<![\w.])([A-Z])\((?=\s*\d[^()]*[-+*/][^()]*\))", r"\1 * ("),
     (
@@ -233,7 +234,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\bup ?/ ?down\b", "vertical"),
     (r"\bleft ?/ ?right\b", "horizontal"),
     (rf"^\s*([123])\.(?={_CLASS_ALONE})", r"\1"),
-    (r"(?<!^)\b([123])\.(?=\s*class\b)", r"\1"),
+    (r"(?<=\w )([123])\.(?=\s*class\b)", r"\1"),
     (r"\b1st\b", "first"),
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),
