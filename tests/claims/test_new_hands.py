@@ -228,8 +228,8 @@ BESIDE = "        straight | bent"
         # what stands in the column of the other posture
         (CUP, [BESIDE, "deltoid 208 | 310"], "unread"),
         # numbers in their order, and forces
-        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → inside the base"], "kept"),
-        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → outside the base"], "unread"),
+        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → inside the base"], "right"),
+        (WALKER, ["x = 2.34 in", "−2.00 < 2.34 < 7.45 → outside the base"], "wrong"),
         (WALKER, ["x = 2.34 in", "2.34 < −2.00 < 7.45"], "unread"),
         (HELD, ["the outer part pulls harder than the inner part"], "kept"),
         (HELD, ["the inner part pulls harder than the outer part"], "remark"),

@@ -31,6 +31,8 @@ SETS = {
     "twelfth": (*range(482, 491), *range(500, 509)),
     "thirteenth": range(509, 533, 2),
     "fourteenth": range(533, 565, 2),
+    "fifteenth": (302, 304, 306, *range(310, 333, 2), *range(510, 533, 2)),
+    "sixteenth": range(534, 565, 2),
 }
 """The numbers of the pages that were written at one time."""
 

@@ -46,6 +46,7 @@ def told_of(name: str) -> tuple[tuple[str, ToldLine], ...]:
         ("tenth", 8, 13),
         ("eleventh", 10, 15),
         ("fourteenth", 10, 10),
+        ("fifteenth", 23, 31),
     ],
 )
 def test_most_wrong_lines_are_told_their_slip(name: str, least: int, of: int) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Set
 from dataclasses import replace
 from typing import Literal
 
@@ -76,10 +77,11 @@ class ChainJudge:
         if is_balance or self._is_formula(chain):
             return None
         self._take_body_weight(chain)
-        chain = self._without_weights(chain)
         if (gravity := self._gravity(chain)) is not None:
             return gravity
-        return self._judged(*self.symbols.with_what_it_is_of(chain))
+        claim = self._judged(*self.symbols.with_what_it_is_of(chain))
+        is_wrong = claim is not None and claim.standing is LineStanding.WRONG
+        return Claim(LineStanding.UNREAD) if is_wrong and _is_in_body_weights(chain) else claim
 
     def _is_of_reaction(self, chain: Chain) -> bool:
         """Return whether a chain is about a component of the reaction by its letter: `Rx = 0`."""
@@ -96,20 +98,6 @@ class ChainJudge:
         named = self.subject.names.forces_named(label_of(chain.before)) - {"body"}
         if weight and is_multiple and named:
             self.memory.put_unless_written(_BODY_WEIGHT, weight)
-
-    def _without_weights(self, chain: Chain) -> Chain:
-        """Return a chain without its end where that says a force again, as it is, as a multiple of
-        the body's weight: `total = 1400 N = 2.3 BW`. That is no equation for the weight.
-        """
-        weight, (*others, last) = self.subject.right.get(BODY_WEIGHT_KEY), chain.sides
-        is_multiple = _BODY_WEIGHT in chain.symbols_in(last) and not isinstance(last, Name)
-        if not weight or not is_multiple or not others or chain.symbols_in(others[-1]):
-            return chain
-        known = {_BODY_WEIGHT: weight}
-        said, again = (sides_of(replace(chain, sides=(s,)), known, {})[0] for s in chain.sides[-2:])
-        off = sum(n.half_digit for n in numbers_in(last)) * weight
-        is_same = is_near(said.value, again.plain, said.slack + off)
-        return replace(chain, sides=tuple(others)) if is_same else chain
 
     def _judged(self, symbol: str, chain: Chain) -> Claim | None:
         """Return what a chain claims of the symbol that it is about, or of what its words name."""
@@ -306,7 +294,9 @@ class ChainJudge:
             self._note_unread(chain)
         if best is None:
             return Claim(LineStanding.UNREAD, letters=letters)
-        if best.claim.standing.holds and not self._is_worked_out_alike(chain):
+        if best.claim.standing.holds and not _is_worked_out_alike(
+            chain, self.memory, self.numbers.exact
+        ):
             return Claim(LineStanding.UNREAD, best.claim.key, unequal=True)
         self.equations.keep(chain, best)
         self.meanings.note(chain)
@@ -324,18 +314,6 @@ class ChainJudge:
         self.memory.of_unread.update(
             symbols if is_in_symbols else unknown if len(unknown) > 1 else ()
         )
-
-    def _is_worked_out_alike(self, chain: Chain) -> bool:
-        """Return whether the sides of an equation without a symbol in them are equal: no further
-        step of `F*2.0 = 3*4 + 5*6 = 12 + 30 = 42` goes wrong.
-        """
-        closed = [side for side in chain.sides if not chain.symbols_in(side)]
-        if len(closed) < 2:
-            return True
-        worked = replace(chain, sides=tuple(closed))
-        sides = sides_of(worked, self.memory.written, self.memory.dimensions)
-        stated = number_stated(worked, "", sides, self.memory.written, self.memory)
-        return agree(stated.rounded(self.numbers.exact))
 
     def _judged_best(self, chain: Chain, symbol: str) -> EquationJudged | None:
         """Return what an equation claims with symbols as written, or in SI where that is better."""
@@ -442,3 +420,29 @@ def _ends_in_lost_unit(chain: Chain) -> bool:
     *others, last = chain.sides
     is_unit = isinstance(last, Name) and unit(chain.names[last.symbol]) is not None
     return is_unit and len(others) > 1 and isinstance(others[-1], Number)
+
+
+def _is_in_body_weights(chain: Chain) -> bool:
+    """Return whether a force is said again as a multiple of the body's weight, which is no equation
+    for that: `so it bears 1400 N = 2.3 BW`.
+    """
+    *others, last = chain.sides
+    is_multiple = _BODY_WEIGHT in chain.symbols_in(last) and not isinstance(last, Name)
+    return is_multiple and bool(others) and not chain.symbols_in(*others)
+
+
+def _is_worked_out_alike(chain: Chain, memory: Memory, exact: Set[float]) -> bool:
+    """Return whether the sides of an equation without a symbol in them are equal: no further step
+    of `F*2.0 = 3*4 + 5*6 = 12 + 30 = 42` goes wrong.
+
+    Args:
+        chain: the equation.
+        memory: what the page has written.
+        exact: the sizes of the givens, which are typed as they are stated.
+    """
+    closed = [side for side in chain.sides if not chain.symbols_in(side)]
+    if len(closed) < 2:
+        return True
+    worked = replace(chain, sides=tuple(closed))
+    sides = sides_of(worked, memory.written, memory.dimensions)
+    return agree(number_stated(worked, "", sides, memory.written, memory).rounded(exact))

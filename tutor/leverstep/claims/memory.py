@@ -24,6 +24,7 @@ from leverstep.statics.units import (
     ACCELERATION,
     FORCE,
     MASS,
+    MOMENT,
     MOMENT_OF_INERTIA,
     Dimension,
     known_unit,
@@ -289,6 +290,15 @@ class Memory:
         """Return the key of the last force whose value was written, "" where there is none."""
         forces = (self.subject.all.get(result.key) for result in reversed(self.results))
         return next((one.key for one in forces if one and one.dimension == FORCE), "")
+
+    @property
+    def last_moment(self) -> float:
+        """Return the moment that the page has last, above 0 where it turns anticlockwise; 0 where
+        it has something else last.
+        """
+        last = self.subject.all.get(self.last_key)
+        is_moment = last is not None and last.dimension == MOMENT
+        return self.subject.worth(last) * self.subject.positive if last and is_moment else 0.0
 
     @property
     def last_key(self) -> str:

@@ -45,6 +45,7 @@ from leverstep.claims.plain_writing import (
     with_gravity,
     with_metres,
     with_points,
+    with_turn_told,
     with_weight,
 )
 from leverstep.claims.postures_beside import parts_of, postures_beside
@@ -58,7 +59,6 @@ from leverstep.claims.words_multiplied import words_multiplied
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
-from leverstep.statics.units import MOMENT
 
 LONGEST_LINE = 400
 """Characters of a line that is read; a longer one is no line of working."""
@@ -67,12 +67,6 @@ MOST_LINES = 400
 
 _DIGIT = re.compile(r"\d")
 _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
-_SAME_TURN = re.compile(
-    r"\b(?:in|with) (?:the )?same (?:sense|direction|way|turning direction|rotation)\b"
-    r"|\bthe same way round\b",
-    re.IGNORECASE,
-)
-"""What says that a moment turns as the one before it does."""
 _CLAUSE = re.compile(r"[;:,]|\b(?:so|hence|therefore|thus)\b")
 _PLACE = re.compile(r"\b(?:inside|within|outside|beyond)\b", re.IGNORECASE)
 _PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
@@ -302,22 +296,13 @@ class Page:
         no units of the problem, the parts of the reaction that are called after the floor, and
         no name of a force in `along the trunk`.
         """
-        plain = self._with_turn_told(self._along_segment.sub(r"\1", made_plain(text)))
+        plain = self._along_segment.sub(r"\1", made_plain(text))
+        plain = with_turn_told(plain, self._memory.last_moment)
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
             plain = with_weight(plain)
         return with_contact_named(plain) if self._has_friction else plain
-
-    def _with_turn_told(self, plain: str) -> str:
-        """Return a line with the sense of rotation in place of `in the same sense` as the moment
-        that the page has last.
-        """
-        last = self._subject.all.get(self._memory.last_key)
-        if last is None or last.dimension != MOMENT or _SAME_TURN.search(plain) is None:
-            return plain
-        turn = self._subject.worth(last) * self._subject.positive
-        return _SAME_TURN.sub("anticlockwise" if turn > 0 else "clockwise", plain)
 
     def _note_sense(self, plain: str) -> None:
         """Keep which sense of rotation a line says to count as positive, if it says so."""

@@ -284,6 +284,11 @@ _WIDE_EQUALS = re.compile(
 )
 _WIDE_TIMES = re.compile(rf"(?<=\S)(?:{_GAP}{{2,}}([*/×·])|{_GAP}([*/×·])(?={_GAP}{{2}})){_GAP}+")
 _WIDE_PLUS = re.compile(rf"(?<=\S){_GAP}+([-+−]){_GAP}+(?=[\w(.])")
+_SAME_TURN = re.compile(
+    r"(?i)\b(?:in|with) (?:the )?same (?:sense|direction|way|turning direction|rotation)\b"
+    r"|\bthe same way round\b"
+)
+"""What says that a moment turns as the one before it does."""
 _NUMBERED = re.compile(
     r"^\s*(?:(?i:step|line|question|q|part)\s*\d{1,2}[a-z]?(?![\w.]\d)\s*[.:)]?"
     rf"|\(?(?:\d{{1,2}}(?!\.{_CLASS_ALONE})|[a-hA-H]|[ivx]{{1,4}})[.)](?=\s)"
@@ -426,6 +431,17 @@ _CLASS_NUMBERED = re.compile(rf"\s*\d\.{_CLASS_ALONE}", re.IGNORECASE)
 def is_numbered_class(text: str) -> bool:
     """Return whether a line is `3. class`, which may be the third line of a list too."""
     return _CLASS_NUMBERED.match(text) is not None
+
+
+def with_turn_told(plain: str, moment: float) -> str:
+    """Return a line with the sense of rotation in place of `in the same sense` as another moment.
+
+    Args:
+        plain: the line, made plain.
+        moment: the other one, above 0 where it turns anticlockwise, 0 where there is none.
+    """
+    sense = "anticlockwise" if moment > 0 else "clockwise"
+    return _SAME_TURN.sub(sense, plain) if moment else plain
 
 
 def with_gravity(plain: str) -> str:

@@ -74,7 +74,8 @@ class Proof:
             amended: what its line would be of with one thing in it otherwise, None for nothing.
         """
         side = statement.side
-        if statement.chain.is_aside or side.slack > _COARSE * abs(side.value):
+        is_coarse = not statement.symbol and 0 < _COARSE * abs(side.value) < side.slack
+        if statement.chain.is_aside or is_coarse:
             return False
         if self._is_in_masses(statement.side, about) and not self._is_from_force(statement):
             return False
