@@ -21,6 +21,10 @@ HELMET, BREAD = ("neck-helmet", "35"), ("jaw-front-teeth", "53")
 HELD, NODDING = ("knee-kneecap-held", "9138"), ("neck-nodding", "9323")
 WRIST, LEANING = ("wrist-then-elbow", "9471"), ("lumbar-leaning-trunk", "218")
 BEARING, DOOR = ("shoulder-three-by-bearing", "677"), ("plain-door-push", "67")
+JAW, ARM = ("jaw-front-teeth", "7351"), ("shoulder-three-by-bearing", "3306")
+TIPTOE, TWO_BEARINGS = ("ankle-tiptoe-one-foot", "7713"), ("jaw-two-by-bearing", "8434")
+PAIL = ("elbow-full-pail", "3")
+ARMS = "muscle     F     angle    Fx       Fy"
 PUSH = ("elbow-table-push", "8212")
 AXES = "               x                      y"
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
@@ -157,6 +161,24 @@ BESIDE = "        straight | bent"
         (PACK, ["heels at -1.85 in, toes at +7.40 in => inside the base"], "right"),
         (PACK, ["1.60 lies between, so outside"], "wrong"),
         (PACK, ["x_h = -1.85 in"], "kept"),
+        # an axis in short, the sign of a cell, a class in short
+        (JAW, ["vert 61 cos 67 = 23.8"], "unread"),
+        (JAW, ["3rd cl."], "right"),
+        (ARM, [ARMS, "lower      70    216    -56.6    +41.1"], "unread"),
+        (ARM, [ARMS, "lower      70    216    -56.6    -41.1"], "right"),
+        (PAIL, ["weigth of the forarm 16.68 N"], "right"),
+        # a wrong value worked out from other numbers than its symbols before
+        (
+            TIPTOE,
+            ["P = 569.5 N", "T = P × 4.83 / 13.97", "T = 569.5 × 4.83 / 13.97 = 196.9 N"],
+            "follows",
+        ),
+        # signs in line below one another
+        (JAW, ["F_my   =   61  *  sin 67   =   56.2 lbf"], "right"),
+        (TIPTOE, ["R_y       =   -569.5   -   1648   =   -2218 N"], "right"),
+        (TIPTOE, ["F_m       =   1648 N"], "right"),
+        # a force by its angle alone is a component, whichever axis is meant
+        (TWO_BEARINGS, ["masseter: 160cos59 = 82.4 N, 160sin59 = 137.1 N"], "right"),
         # what one unit is, and one figure, prove nothing
         (PUSH, ["all in lb & inches till the end, 1 lb mass weighs 1 lbf"], "unread"),
         # brackets about the unit of gravity

@@ -67,13 +67,17 @@ DIRECTIONS: dict[str, frozenset[str]] = {
 }
 """Words for a direction along an axis."""
 AXES: dict[str, frozenset[str]] = {
-    "y": frozenset({"vertical", "vertically", "y"}),
-    "x": frozenset({"horizontal", "horizontally", "x"}),
+    "y": frozenset({"vertical", "vertically", "vert", "y"}),
+    "x": frozenset({"horizontal", "horizontally", "horiz", "hor", "x"}),
 }
 """Words for an axis."""
 _ALONG = {
-    "y": frozenset({"vertical", "vertically", "upwards", "downwards", "upward", "downward"}),
-    "x": frozenset({"horizontal", "horizontally", "sideways", "forwards", "backwards"}),
+    "y": frozenset(
+        {"vertical", "vertically", "vert", "upwards", "downwards", "upward", "downward"}
+    ),
+    "x": frozenset(
+        {"horizontal", "horizontally", "horiz", "hor", "sideways", "forwards", "backwards"}
+    ),
 }
 """Words for an axis that hardly mean anything else."""
 _FROM_AXIS = re.compile(

@@ -377,7 +377,8 @@ class Page:
             is_added = self._added.adds_up(above, cell, is_sum=bool(words_in(head) & TOTALS))
             for chain in chains_of(above.filled(cell), symbols):
                 words = f"{head} {above.words} {chain.before}"
-                sign = plus if above.is_of_axis and re.match(r"\d", cell) else ""
+                typed = "+" if cell[:1] == "+" else plus if re.match(r"\d", cell) else ""
+                sign = typed if above.is_of_axis else ""
                 named = replace(chain, before=words, leads=False, of=of, forces=frozenset(forces))
                 named = replace(named, text=f"{sign}{chain.text}")
                 claim = self._chains.claim(named)

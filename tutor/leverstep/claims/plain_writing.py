@@ -171,7 +171,7 @@ _OPERATIONS = _rules(
     (r"\babout the (?:joint|axis|pivot|fulcrum)\b", ""),
     (
         r"(?<=[\d)°])\s*[xX](?=\s*[\d.(A-Z])|(?<=[\w)°])\s+[xX]\s+(?=[\w(.])"
-        r"|(?:^|(?<=;))\s*[xX]\s+(?=[\d.(])",
+        r"|(?:^|(?<=;))\s*[xX](?:\s+(?=[\d.(])|(?=\d+\.\d))",
         " * ",
     ),
     (r"(?<![\w)*])\*\*([^*]+?)\*\*(?![\w(*])", r"\1"),
@@ -192,6 +192,20 @@ _OPERATIONS = _rules(
     (rf"(?<![\w.])([A-Z]\w?(?:_\w+)?|m)\.(?={_FACTOR}(?:\.{_FACTOR})?\s*=)", r"\1 * "),
     (r"(?<=/s)2\b", "^2"),
 )
+
+_MISSPELT = {
+    "angel": "angle", "lenght": "length", "legnth": "length", "weigth": "weight",
+    "wieght": "weight", "momment": "moment", "hight": "height", "distence": "distance",
+    "muscel": "muscle", "musle": "muscle", "horizonal": "horizontal", "verticle": "vertical",
+    "perpendiculer": "perpendicular", "resistence": "resistance", "advantge": "advantage",
+    "forarm": "forearm", "elbo": "elbow", "sholder": "shoulder",
+}  # fmt: skip
+"""Words of the trade as they are typed in haste."""
+
+
+def _spelt_right(match: re.Match[str]) -> str:
+    return _MISSPELT[match[1].lower()] + match[2]
+
 
 _CLASS_ALONE = r"\s*class(?:\s+lever)?\W*$"
 """What stands behind a number that is the class, and not that of a line: `3. class`."""
@@ -235,6 +249,8 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\bleft ?/ ?right\b", "horizontal"),
     (rf"^\s*([123])\.(?={_CLASS_ALONE})", r"\1"),
     (r"(?<=\w )([123])\.(?=\s*class\b)", r"\1"),
+    (rf"(?i)\b({'|'.join(_MISSPELT)})(s?)\b", _spelt_right),
+    (r"(?i)\b(1st|2nd|3rd|first|second|third)\s+cl\b\.?", r"\1 class"),
     (r"\b1st\b", "first"),
     (r"\b2nd\b", "second"),
     (r"\b3rd\b", "third"),
