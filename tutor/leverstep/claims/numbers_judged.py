@@ -247,8 +247,8 @@ class NumberJudge:
             return False
         side = statement.side
         values = [result.value] if side.dimension is not None else [result.value, result.plain]
-        is_same = statement.key == result.key and side.plain and result.plain
-        if is_same and math.isclose(abs(side.plain), abs(result.plain), rel_tol=REPEATED):
+        is_wrong = statement.key == result.key and result.standing is LineStanding.WRONG
+        if is_wrong and math.isclose(abs(side.plain), abs(result.plain), rel_tol=REPEATED):
             values.append(side.value)  # it had no unit before
         if not any(is_near(abs(side.value), abs(v), side.slack, REPEATED) for v in values):
             return False
