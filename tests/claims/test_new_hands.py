@@ -20,9 +20,17 @@ PACK, PRESS_UP = ("body-heavy-pack", "3164"), ("body-press-up", "205")
 HELMET, BREAD = ("neck-helmet", "35"), ("jaw-front-teeth", "53")
 HELD, NODDING = ("knee-kneecap-held", "9138"), ("neck-nodding", "9323")
 WRIST, LEANING = ("wrist-then-elbow", "9471"), ("lumbar-leaning-trunk", "218")
+BEARING, DOOR = ("shoulder-three-by-bearing", "677"), ("plain-door-push", "67")
 AXES = "               x                      y"
 BOOT, BAG = ("knee-muddy-boot", "3101"), ("body-bag-in-front", "1175")
 THREE = ("shoulder-three-by-bearing", "3199")
+TORCH, HEADS = ("elbow-then-shoulder", "8175"), ("ankle-two-heads-of-calf", "7212")
+CUP, NEAR_FAR = ("shoulder-straight-then-bent", "9434"), ("lumbar-near-and-far", "1012")
+CORDS, LAMP = ("ankle-traction-two-cords", "7286"), ("plain-lamp-two-cords", "9360")
+FRONT_BACK, STEADY = ("jaw-front-then-back", "8397"), ("knee-steady-machine", "8471")
+ACROSS_UP = "| pull | across (N) | up (N) |"
+INNER = "| inner | -177.6 | 301.6 |"
+BESIDE = "        straight | bent"
 
 
 @pytest.mark.parametrize(
@@ -118,8 +126,72 @@ THREE = ("shoulder-three-by-bearing", "3199")
         # the force on the other body points the other way
         (WRIST, ["force on the hand at the wrist: 23.5 N ↑"], "kept"),
         (WRIST, ["force on the forearm at the wrist: 23.5 N ↑"], "wrong"),
+        # a sense that is told by that of the moment before
+        (
+            LEAN,
+            [
+                "floor: 345 . 0.133 = 45.9 Nm",
+                "Moment of the foot: 10.3 . 0.0665 = 0.685 Nm (it turns in the same sense)",
+            ],
+            "unread",
+        ),
+        (
+            LEAN,
+            ["floor: 345 . 0.133 = 45.9 Nm", "Moment of the foot: 10.3 . 0.0665 = 0.685 Nm"],
+            "right",
+        ),
+        # an angle of the page that is told from another line
+        (BEARING, ["atan(97.9/160.5) = 31.4, so its bearing is 180 - 31.4 = 148.6 deg"], "kept"),
+        (BEARING, ["so its bearing is 180 - 105 = 75 deg"], "unread"),
+        # a ratio by no name, and a sum, are of like things
+        (LEANING, ["F = 1771 N", "1771/5.5 = 322"], "unread"),
+        # one unit in another
+        (DOOR, ["1 lbf ft = 4.448 x 2.3 = 10.230 N m"], "unread"),
+        (DOOR, ["1 lbf ft = 4.448 x 0.3048 = 1.3558 N m"], "kept"),
         # brackets about the unit of gravity
         (MACHINE, ["M_s = 4.8 [kg] · 9.81 [m/s²] · 0.26 [m] · cos 33° = 10.3 [Nm]"], "right"),
+        # the joint that a moment is about is no force, and a later one is not the one before
+        (TORCH, ["About the elbow the forearm gives 16.19 × 0.178 = 2.88 N m clockwise."], "right"),
+        (TORCH, ["Shoulder: 23.06 × 0.166 + 22.07 × 0.0730 = 5.44 N m anticlockwise"], "unread"),
+        (TORCH, ["about the shoulder 23.06 × 0.166 + 22.07 × 0.0730 = 5.44 N m"], "unread"),
+        (TORCH, ["Shoulder: 23.06 × 0.166 + 22.07 × 0.0730 + 5.49 = 10.93 N m"], "right"),
+        # a table whose columns of components are called in other words, and what these add up to
+        (HEADS, [ACROSS_UP], "remark"),
+        (HEADS, [ACROSS_UP, INNER], "right"),
+        (HEADS, [ACROSS_UP, INNER, "| outer | 130.1 | 36.1 |"], "wrong"),
+        (
+            HEADS,
+            [ACROSS_UP, INNER, "| outer | 130.1 | 36.1 |", "| sum | −47.5 | 337.7 |"],
+            "follows",
+        ),
+        (
+            HEADS,
+            [ACROSS_UP, INNER, "| outer | 36.1 | 130.1 |", "| sum | −213.7 | 431.7 |"],
+            "unread",
+        ),
+        (
+            HEADS,
+            [ACROSS_UP, INNER, "| outer | 36.1 | 130.1 |", "| sum | −141.5 | 431.7 |"],
+            "right",
+        ),
+        # two postures in columns beside each other
+        (CUP, [BESIDE, "arm 31.4·29.5 = 926 | 31.4·22.0 = 691 (N·cm)"], "right"),
+        (CUP, [BESIDE, "cup 5.89·62 = 365 | 5.89·30 = 187"], "unread"),
+        (CUP, [BESIDE, "sum 1291 | 868"], "right"),
+        (CUP, [BESIDE, "sum 1291 | 858"], "unread"),
+        (CUP, ["| | straight | bent |", "| deltoid | 310 N | 208 N |"], "right"),
+        (CUP, ["| | straight | bent |", "| deltoid | 310 N | 280 N |"], "unread"),
+        (NEAR_FAR, ["   near   far", "moment (N m)   15.3   33.8"], "right"),
+        (NEAR_FAR, ["   near   far", "moment (N m)   15.3   38.3"], "unread"),
+        # an equation that another is put into
+        (CORDS, ["into (2)  0.8290 U - 10.05 + 0.0986 U = 35"], "right"),
+        (CORDS, ["put in (2): 0.8290 U - 10.05 + 0.0986 U = 53"], "unread"),
+        # what the weight of a pound is
+        (LAMP, ["1 lb = 9.81/2.205 = 4.449 N"], "kept"),
+        (LAMP, ["1 lb = 9.81 × 2.205 = 4.449 N"], "unread"),
+        # a class in a hurry, and kilowatts
+        (FRONT_BACK, ["both 3rd clas bc the muscle is closer"], "right"),
+        (STEADY, ["Power = 80.8 x 60 = 4848 W", "it is 4.8 kW"], "follows"),
     ],
 )
 def test_a_line_comes_out_so(question: tuple[str, str], lines: list[str], standing: str) -> None:

@@ -45,7 +45,7 @@ def test_each_line_is_entered_as_if_it_were_typed(tmp_path: Path) -> None:
 def test_the_first_that_is_not_right_or_not_read_is_the_last(tmp_path: Path, slip: str) -> None:
     dialogue = talk(tmp_path)
     answer = pasted(dialogue, f"16.19 N\n{slip}\n0.255 m\n0.35 m")
-    assert answer.told.endswith("2 lines of 4 pasted are entered. The other 2 are not taken.")
+    assert answer.told.endswith(". 2 lines of 4 pasted are entered. The other 2 are not taken.")
     assert set(dialogue.working.lines) <= {"W_f", "W_l"}
     assert dialogue.key_at_hand == "W_l"
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from helpers.drill_sittings import END, entry, hint, record, right_entries, small_drill
 from helpers.material import CATALOGUE
+from leverstep.drill.drill import Drill
 from leverstep.entry.tokens import LONGEST_ENTRY
 from leverstep.marking import marking
 from leverstep.marking.marking import Marked, mark_record
@@ -19,6 +20,7 @@ from leverstep.working.writing import value_text
 
 DRILL = small_drill()
 FIXED = replace(DRILL, items=tuple(replace(item, fixed=True) for item in DRILL.items))
+OTHER_NUMBERS = replace(FIXED, id="other-numbers")
 QUESTION = FIXED.tasks("anyone")[0].question
 RIGHT = right_entries(QUESTION)
 TWICE = {"M_s": 2 * QUESTION.right["M_s"]}
@@ -33,20 +35,21 @@ EQUATIONS = {"equation": "F_h*d_h = W_s*d_s - W_b*d_b", "M_s": "-416.9*0.425 N·
 CLASS = [RIGHT, CARRIED, OUT_OF_IT, IN_COMMAS, EQUATIONS, {**OUT_OF_IT, **CARRIED}, RIGHT, CARRIED]
 
 
-def marked_class() -> list[Marked]:
+def marked_class(drill: Drill = FIXED) -> list[Marked]:
     """Return what each student of a class is marked with, one after the other."""
     found = []
     for number, typed in enumerate(CLASS):
         lines = [hint("F_h"), *(entry(key, text) for key, text in typed.items()), END]
-        data = record(FIXED, f"s{number}", lines)
-        found.append(mark_record(FIXED, CATALOGUE, "one.jsonl", data))
+        data = record(drill, f"s{number}", lines)
+        found.append(mark_record(drill, CATALOGUE, "one.jsonl", data))
     return found
 
 
 def test_what_is_known_from_others_is_what_would_be_judged(monkeypatch: pytest.MonkeyPatch) -> None:
-    known = marked_class()
+    known, beside = marked_class(), marked_class(OTHER_NUMBERS)
     monkeypatch.setattr(marking, "know_lines", lambda *_: None)
-    assert known == marked_class()
+    assert (known, beside) == (marked_class(), marked_class(OTHER_NUMBERS))
+    assert {e.outcome for e in beside[0].entries} != {Outcome.RIGHT}, "the lines of other numbers"
     outcomes = [{e.step: e.outcome for e in one.entries}["M_sum"] for one in known[:3]]
     assert outcomes == [Outcome.RIGHT, Outcome.FOLLOWED, Outcome.WRONG], "by the values before"
 

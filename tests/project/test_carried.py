@@ -1,7 +1,7 @@
 """A room with no network: one file holds all, runs as it is, and runs nothing that lies around it.
 
 The file is made as README says, but for where the packages come from: they are those of the
-environment that runs the tests, without the tests of their own, a third of what would be compiled.
+environment that runs the tests, without their own tests, a third of what would be compiled.
 """
 
 from __future__ import annotations

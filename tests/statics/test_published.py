@@ -307,6 +307,9 @@ ANSWERS: dict[str, list[Answer]] = {
     # Giancoli, Physics: Principles with Applications, 6th ed., chapter 9, problem 36, read with
     # its answer on brainmass.com: the top moves twice as far as the middle
     "leaning-tower": [Answer("2.5", lambda v: 2 * v["b_edge"]), Answer("1", at("base"))],
+    # Wilson, Buffa and Lou, College Physics, chapter 8, on stability, read without its answer on
+    # solutioninn.com; that six bricks just stay and the seventh brings them down is from memory
+    "stacked-bricks": [Answer("32", lambda v: 100 * v["x_c"]), Answer("-1", at("base"))],
     # OpenStax, College Physics 2e, 2022, section 9.6, Example 9.4, cut in two at the wrist
     "elbow-book-in-two": [Answer("470", at("F_m")), Answer("407", at("R_y2", -1))],
     # OpenStax, University Physics Volume 1, 2016, section 12.2, Problem 41, cut in two

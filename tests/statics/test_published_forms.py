@@ -45,6 +45,7 @@ def is_ratio_of_distances(file: dict[str, Any]) -> bool:
 FORMS: dict[str, Callable[[dict[str, Any]], bool]] = {
     "along and across": says("resolve", "along and across", "both"),
     "centre of mass": says("find", "centre of mass"),
+    "base of support": says("find", "line of gravity"),
     "reaction board": both(says("find", "d_w"), says("name", "scale", "board")),
     "resultant": says("find", "resultant"),
     "two unknown forces": says("find", ["T_l", "T_r"]),

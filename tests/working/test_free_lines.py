@@ -529,8 +529,11 @@ def test_letters_that_nothing_tells_are_asked_for(text: str, guidance: Guidance)
 @pytest.mark.parametrize("guidance", [Guidance.LINES, Guidance.BLANK])
 @pytest.mark.parametrize(
     "text",
-    ["Moments about the elbow:", "Forces", "a) weight", "Weights [N]", "Part (c)", "== Arms =="],
-)
+    [
+        "Moments about the elbow:", "Forces", "a) weight", "Weights [N]", "Part (c)", "== Arms ==",
+        "Given: m = 1.65 kg, length 25,5 cm",
+    ],
+)  # fmt: skip
 def test_a_heading_is_a_remark(text: str, guidance: Guidance) -> None:
     working = Working(SHELF.problems[PAIL].question("7"), guidance=guidance)
     is_led = guidance is Guidance.LINES
@@ -796,3 +799,46 @@ def test_a_number_that_does_not_say_of_what_is_asked_back_by_what_it_is_worked_o
     told = marked.write(text).reason
     assert told is not None
     assert told.code != "may_be"
+
+
+@pytest.mark.parametrize(
+    ("text", "guidance", "outcome"),
+    [
+        ("Ax = 90.5 N", Guidance.BLANK, Outcome.UNREAD),
+        ("Ax = 90.5 N", Guidance.LINES, Outcome.WRONG),  # that line is asked for by this symbol
+        ("Ax = -90.5 N", Guidance.BLANK, Outcome.RIGHT),
+        ("Ax = 80.5 N", Guidance.BLANK, Outcome.WRONG),
+    ],
+)
+def test_an_own_symbol_for_the_force_on_the_other_body_is_no_wrong_line(
+    text: str, guidance: Guidance, outcome: Outcome
+) -> None:
+    """The floor pushes the foot back with 90.46 N: the shank pushes it forward, with 90.46 N."""
+    working = opened(guidance, "ankle-then-knee", "3")
+    verdict = working.write(text)
+    assert verdict.outcome is outcome
+    if outcome is Outcome.UNREAD:
+        assert "give the force on the other body a symbol of its own" in told(working, verdict)
+        assert not working.may_count("", text)
+
+
+@pytest.mark.parametrize("guidance", [Guidance.BLANK, Guidance.LINES])
+@pytest.mark.parametrize(
+    ("text", "is_remark"),
+    [
+        ("mass of the body = 59,5 kg", True),
+        ("m = 59,5 kg", True),
+        ("length = 96.5 cm", True),
+        ("m = 69,5 kg", False),
+        ("W = 59,5 kg", False),
+        ("weight = 59.5 kg", False),
+    ],
+)
+def test_a_given_in_words_of_the_student_needs_no_line(
+    text: str, is_remark: bool, guidance: Guidance
+) -> None:
+    working = opened(guidance, "body-rope-pulled", "3")
+    verdict = working.write(text) if guidance.free else working.enter_open("W_p", text)
+    assert (verdict.reason == Reason("nothing_to_check")) is is_remark
+    assert verdict.outcome is Outcome.UNREAD
+    assert not working.lines

@@ -151,7 +151,7 @@ def test_where_the_input_ends_or_a_file_is_there_nothing_is_written(
     assert ask("", "", "") == 2
     assert "The input has ended; nothing was written." in capsys.readouterr().err
     assert ask(name="My Pail.toml") == 2
-    assert "expected lower-case letters, digits and hyphens, then .toml" in capsys.readouterr().err
+    assert "expected 2 to 61 lower-case letters, digits and hyphens" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
     (tmp_path / "my-pail.toml").write_text("kept", "utf-8")
     assert ask() == 2

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from leverstep.claims.labels import OF_COMPONENTS, WORDS_OF_SORTS
+from leverstep.claims.labels import AXES, OF_COMPONENTS, WORDS_OF_SORTS
 from leverstep.claims.plain_writing import made_plain
 from leverstep.statics.units import unit
 
@@ -25,12 +26,18 @@ _UNIT_ALONE = re.compile(
 _SYMBOL = re.compile(r"[A-Za-z]\w{0,5}")
 
 
+_NUMBER = re.compile(r"[+-]?\s*\d+(?:\.\d+)?")
+_AS_ROUNDED = 0.006
+"""How far a sum may lie from what is above it, as a share of that."""
 _CELL = re.compile(r"[^\s|]+(?:\s{1,2}[^\s|]+)*")
 _CUT_OTHERWISE = re.compile(r"[|\t;]")
 """What parts cells beside spaces, so that an empty one is seen."""
 _AXIS = re.compile(r"^(?:[A-Z]_?)?([xyXY])(?=\s*(?:$|[\[(/,]))")
 """The letter of an axis at the head of a column, or a force with it; x is no sign for times."""
 _CALLED = {"x": "horizontal", "y": "vertical"}
+_LEVEL = AXES["x"] | {"across", "sideways", "right", "rightwards"}
+_UPRIGHT = AXES["y"] | {"up", "upward", "upwards"}
+"""What stands above the two columns of components: `across (N) | up (N)`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,17 +61,54 @@ class Column:
         return self.words in _CALLED.values()
 
 
+class ColumnSums:
+    """What the cells of each column of components of a table come to, so far."""
+
+    def __init__(self) -> None:
+        self._sums: dict[Column, float] = {}
+
+    def adds_up(self, column: Column, cell: str, *, is_sum: bool) -> bool:
+        """Return whether a cell is the sum of those above it; the cell of another row is added.
+
+        Args:
+            column: the column.
+            cell: the cell, made plain.
+            is_sum: whether its row is called a sum.
+        """
+        number = _NUMBER.fullmatch(cell.strip())
+        if not column.is_of_axis or number is None:
+            return False
+        value = float(number.group().replace(" ", ""))
+        before = self._sums.get(column, 0.0)
+        if is_sum:
+            return math.isclose(value, before, rel_tol=_AS_ROUNDED)
+        self._sums[column] = before + value
+        return False
+
+
 def header_of(text: str) -> list[Column]:
     """Return the columns that a line without a number is the header of, none for any other."""
     cells = [cell for cell in _BETWEEN.split(text.strip().strip("|").strip()) if cell]
     is_first_empty = text.startswith("  ")
     if len(cells) + is_first_empty < _FEWEST or re.search(r"\d|=", text):
         return []
-    columns = [_column(made_plain(_AXIS.sub(_axis_called, cell))) for cell in cells]
+    columns = _with_axes([_column(made_plain(_AXIS.sub(_axis_called, cell))) for cell in cells])
     places = _middles(text)
     if len(places) != len(columns):
         return columns
     return [replace(one, middle=place) for one, place in zip(columns, places, strict=True)]
+
+
+def _with_axes(columns: list[Column]) -> list[Column]:
+    """Return columns with `across` as that of the level components where one beside it is `up`."""
+    told = [one.words.lower() for one in columns]
+    if sum(one in _LEVEL for one in told) != 1 or sum(one in _UPRIGHT for one in told) != 1:
+        return columns
+    called = dict.fromkeys(_LEVEL, "horizontal") | dict.fromkeys(_UPRIGHT, "vertical")
+    return [
+        replace(one, words=called.get(words, one.words))
+        for one, words in zip(columns, told, strict=True)
+    ]
 
 
 def _axis_called(match: re.Match[str]) -> str:

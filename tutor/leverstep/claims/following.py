@@ -34,6 +34,9 @@ _NEGLIGIBLE = 0.01
 """A component smaller than this share of the other is none."""
 
 
+_FARTHEST = 12.0
+"""So many times too large or too small, units apart, is a wrong value at most that lines rest on
+without its being understood: a little more than with gravity left out."""
 _MOST_AMISS, _MOST_FITTING, _MOST_PLACES = 2, 4, 6
 """So many numbers that are not right are put in the place of others, for so many quantities, in so
 many places."""
@@ -291,10 +294,12 @@ class Following:
         for places in itertools.permutations(uses[:_MOST_PLACES], len(amiss)):
             if any(key in places and key != use for use, key in zip(places, of, strict=True)):
                 continue  # they are exchanged, as in a ratio upside down
-            yield {
+            own = {
                 use: self._as_value_of(self.subject.all[use], number)
                 for use, number in zip(places, amiss, strict=True)
             }
+            if all(_may_be_meant(value, self.subject.right[use]) for use, value in own.items()):
+                yield own
 
     def _surely_of(self, number: Number, uses: list[str]) -> str:
         """Return which of some lines a number of the page follows as, "" where that is not sure."""
@@ -340,3 +345,8 @@ class Following:
         except (ArithmeticError, ValueError):
             return math.nan
         return in_si(derivation, {quantity.key: found})[quantity.key]
+
+
+def _may_be_meant(value: float, right: float) -> bool:
+    """Return whether a value may stand in the place of another, by its size."""
+    return abs(right) <= _FARTHEST * abs(value) and abs(value) <= _FARTHEST * abs(right)

@@ -17,8 +17,8 @@ from leverstep.statics.kinds import WordChoice
 from leverstep.statics.reaction import ways_of_direction
 from leverstep.statics.step import Step
 
-_NAMES_CLASS = re.compile(r"\bclass\b|lever_?class|\blever [123]\b", re.IGNORECASE)
-_MAY_NAME_CLASS = re.compile(r"\b(?:class|order|kind|type|effort)\b|lever_class|lever [123]\b")
+_NAMES_CLASS = re.compile(r"\bclass?\b|lever_?class|\blever [123]\b", re.IGNORECASE)
+_MAY_NAME_CLASS = re.compile(r"\b(?:class?|order|kind|type|effort)\b|lever_class|lever [123]\b")
 _CLASS = re.compile(r"\b(first|second|third|i{1,3})\b|(?<![\d.])([123])(?![\d.])")
 _ORDINAL = r"(?:first|second|third|1st|2nd|3rd|[123]|i{1,3})"
 _SURELY_CLASS = re.compile(

@@ -10,7 +10,7 @@ from enum import StrEnum
 
 from leverstep.claims.amendments import Amendment
 from leverstep.comparing.equation import TermFindings
-from leverstep.entry.tree import Tree, is_arithmetic
+from leverstep.entry.tree import Operation, Tree, is_arithmetic
 
 
 class LineStanding(StrEnum):
@@ -101,6 +101,17 @@ class Claim:
         return self.tree is not None and is_arithmetic(self.tree)
 
     @property
+    def is_open(self) -> bool:
+        """Return whether it is worked out, and not what it is said or seems to be; a product by no
+        name may lack a factor that is taken later.
+        """
+        is_sum = isinstance(self.tree, Operation) and self.tree.operator in "+-"
+        is_told = self.named or (self.doubted and is_sum)
+        is_share = _SHARE.fullmatch(self.text) is not None
+        is_unread = self.standing is LineStanding.UNREAD and bool(self.key)
+        return is_unread and self.is_worked_out and is_told and not is_share
+
+    @property
     def is_beside(self) -> bool:
         """Return whether it is true and of no value or line: a given, or which way a force acts."""
         is_untold = not self.key and not self.letters
@@ -138,15 +149,7 @@ def whole(claims: Iterable[Claim]) -> LineStanding:
     there = {claim.standing for claim in claims}
     is_suspected = any(claim.doubted and claim.amended and claim.named for claim in claims)
     holding = {claim.key for claim in claims if claim.standing.holds}
-    is_open = any(
-        claim.standing is LineStanding.UNREAD
-        and claim.is_worked_out
-        and claim.named
-        and not _SHARE.fullmatch(claim.text)
-        and claim.key
-        and (claim.doubted or claim.key not in holding)
-        for claim in claims
-    )
+    is_open = any(claim.is_open and (claim.doubted or claim.key not in holding) for claim in claims)
     if (is_suspected or is_open) and LineStanding.WRONG not in there:
         return LineStanding.UNREAD
     return next((standing for standing in _DECIDING if standing in there), LineStanding.REMARK)

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from enum import IntEnum
+from functools import lru_cache
 
 from leverstep.claims.labels import ValueLabel, place_told
 from leverstep.claims.near_numbers import is_near
@@ -95,9 +96,9 @@ class Scales:
         if dimension == MASS:
             return self.masses
         if dimension == MOMENT:
-            return tuple(f * m for f in self.forces for m in self.lengths)
+            return _products(self.forces, self.lengths)
         if dimension == MASS_LENGTH:
-            return tuple(f * m for f in self.masses for m in self.lengths)
+            return _products(self.masses, self.lengths)
         return (1.0,)
 
     def factors(self, side: Side, quantity: Quantity) -> tuple[float, ...]:
@@ -137,6 +138,12 @@ class Scales:
         """
         values = [side.value * by for by in self.factors(side, quantity)]
         return min(values, key=lambda value: _distance(value, target), default=side.value)
+
+
+@lru_cache(maxsize=256)
+def _products(some: tuple[float, ...], others: tuple[float, ...]) -> tuple[float, ...]:
+    """Return each product of two scales, made once: every number of a page asks for them."""
+    return tuple(one * other for one in some for other in others)
 
 
 def _distance(value: float, target: float) -> float:

@@ -212,7 +212,10 @@ class Memory:
         Symbols of the page for what another posture has keep their values, which may be handed on,
         until a line defines them anew.
         """
-        posture = self.subject.names.posture_named(words)
+        self.speak_of(self.subject.names.posture_named(words))
+
+    def speak_of(self, posture: str) -> None:
+        """Take a posture by its mark as what the page speaks of from here on; "" is none."""
         if not posture or posture == self.posture:
             return
         self.posture = posture

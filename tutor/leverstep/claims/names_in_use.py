@@ -91,6 +91,7 @@ class NamesInUse:
         self.quantities = quantities
         problem = quantities.question.problem
         posture = problem.posture
+        views = [view.problem for view in quantities.question.views]
         self.exact = {key for key, quantity in quantities.all.items() if quantity.has_symbol}
         self.given = {given.sign for given in quantities.question.givens if given.sign}
         self.words_of_force = {
@@ -104,7 +105,7 @@ class NamesInUse:
         if len(whole) == 1:
             self.words_of_force[whole[0]] |= body
         count = Counter(word for words in self.words_of_force.values() for word in words)
-        self._postures = _posture_words([view.problem for view in quantities.question.views])
+        self._postures = _posture_words(views)
         self.common = {word for word, times in count.items() if times > 1}
         self.common.update(*self._postures.values())
         self.all_words = frozenset(count)
@@ -120,6 +121,8 @@ class NamesInUse:
         self.across = "y" if posture.inclination is None else ""
         self.symbols_in_words = self.all_words - self.common - WORDS_OF_SORTS
         self.words_of_axis = words_in(problem.axis) | {"joint"}
+        joints = "|".join(re.escape(one) for one in sorted({view.axis for view in views}))
+        self._about_axis = re.compile(rf"(?i)\b(?:about|around|round)\s+(?:the\s+)?(?:{joints})\b")
         called = words_in(problem.reaction) - _BETWEEN_NAMES - self.all_words
         self.words_of_reaction = called | {"reaction", "joint"}
         self._force_at_axis = _force_at_axis(problem)
@@ -132,7 +135,6 @@ class NamesInUse:
             if quantity.is_line_of(kinds.NET_MOMENT)
         }
         self._mark = posture.mark
-        views = [view.problem for view in quantities.question.views]
         self._joints = {view.posture.mark: words_in(view.axis) for view in views}
         self._sorts: dict[frozenset[str], frozenset[str]] = {}
 
@@ -270,6 +272,15 @@ class NamesInUse:
         carries`, `so the joint`.
         """
         return self._force_at_axis.search(text) is not None
+
+    def without_axis(self, text: str) -> str:
+        """Return a text without what only tells the axis: `about the elbow`."""
+        return self._about_axis.sub("", text)
+
+    def joint_told(self, words: Set[str]) -> str:
+        """Return the mark of the posture whose joint alone words name, "" for none."""
+        named = {mark: own for mark, own in self._joints.items() if words & own}
+        return next(iter(named)) if len(named) == 1 else ""
 
     def names_whole(self, label: ValueLabel) -> bool:
         """Return whether the words speak of a total, and not of any two."""

@@ -10,7 +10,7 @@ from leverstep.claims.judged_line import Claim, LineStanding
 from leverstep.claims.labels import ACROSS, ALONG, ValueLabel, label_of, place_told
 from leverstep.claims.matching import MOST_ROUNDING, Stated
 from leverstep.claims.memory import Memory
-from leverstep.claims.near_numbers import telling
+from leverstep.claims.near_numbers import AGREEING, is_near, telling
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.segments import Chain
 from leverstep.claims.ways_along import way_along
@@ -18,7 +18,7 @@ from leverstep.claims.worth import Side, numbers_in, plain_value, replaced
 from leverstep.entry.amount import unit_size
 from leverstep.entry.tree import Call, Measured, Number
 from leverstep.entry.vocabulary import INVERSES
-from leverstep.statics.units import LENGTH, MASS, unit
+from leverstep.statics.units import FORCE, LENGTH, MASS, STANDARD_GRAVITY, unit
 
 _PLUS_SIGN = re.compile(r"=\s*\+\s*[\d.]|^\+")
 _LONGEST_SIGN = 3
@@ -113,8 +113,12 @@ class NumberStated:
         """Return whether it says how one unit is worked out: `1 lbf ft = 4.448 * 0.3048 = …`."""
         match self.sides[0].tree:
             case Measured(term=Number(value=1.0)):
-                is_alike = self.sides[0].dimension == self.side.dimension
-                return is_alike and bool(self.arithmetic) and not self.symbol
+                one, last = self.sides[0], self.side
+                is_weight = (one.dimension, last.dimension) == (MASS, FORCE)
+                size = one.value * (STANDARD_GRAVITY if is_weight else 1.0)
+                is_alike = is_weight or one.dimension == last.dimension
+                is_true = is_near(last.value, size, last.slack, AGREEING)
+                return is_alike and is_true and bool(self.arithmetic) and not self.symbol
         return False
 
     def rounded(self, exact: Set[float]) -> list[Side]:
@@ -185,7 +189,8 @@ def number_stated(
 
 def label_of_chain(chain: Chain, symbol: str, memory: Memory) -> ValueLabel:
     """Return the label of a chain; a force that is not named there was named before."""
-    label = label_of(chain.before, symbol, chain.behind)
+    names = memory.subject.names
+    label = label_of(names.without_axis(chain.before), symbol, chain.behind)
     along = way_along(f"{chain.before} ; {chain.behind}", memory.subject.names.words_of_axis)
     label = replace(label, of=chain.of, forces=chain.forces, along=along)
     if memory.subject.names.speaks_of_axis(chain.before):

@@ -21,7 +21,7 @@ from leverstep.claims.beside_the_working import (
     without_remark,
 )
 from leverstep.claims.chain_claims import ChainJudge
-from leverstep.claims.columns import Column, as_one_line, columns_above, header_of
+from leverstep.claims.columns import Column, ColumnSums, as_one_line, columns_above, header_of
 from leverstep.claims.compared_forces import forces_compared
 from leverstep.claims.givens_said import begins_list, givens_said
 from leverstep.claims.in_words import answer_alone, claim_in_words, is_without_formula, names_class
@@ -30,6 +30,7 @@ from leverstep.claims.labels import words_in
 from leverstep.claims.letters_laid_down import letters_laid_down
 from leverstep.claims.memory import Memory
 from leverstep.claims.names_behind import with_names_before
+from leverstep.claims.names_in_use import TOTALS
 from leverstep.claims.pairs import components_in
 from leverstep.claims.plain_writing import (
     decimal_comma,
@@ -44,6 +45,7 @@ from leverstep.claims.plain_writing import (
     with_points,
     with_weight,
 )
+from leverstep.claims.postures_beside import parts_of, postures_beside
 from leverstep.claims.rows import cells_of, has_unit, sense_of_moments, worked_out
 from leverstep.claims.said_again import LATE_PARTS
 from leverstep.claims.segments import Chain, chains_of, words_of
@@ -54,6 +56,7 @@ from leverstep.claims.words_multiplied import words_multiplied
 from leverstep.course.phrases import way_round
 from leverstep.course.problem import Question
 from leverstep.statics import kinds
+from leverstep.statics.units import MOMENT
 
 LONGEST_LINE = 400
 """Characters of a line that is read; a longer one is no line of working."""
@@ -62,6 +65,12 @@ MOST_LINES = 400
 
 _DIGIT = re.compile(r"\d")
 _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
+_SAME_TURN = re.compile(
+    r"\b(?:in|with) (?:the )?same (?:sense|direction|way|turning direction|rotation)\b"
+    r"|\bthe same way round\b",
+    re.IGNORECASE,
+)
+"""What says that a moment turns as the one before it does."""
 _PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
@@ -113,6 +122,8 @@ class Page:
         self._memory = Memory(self._subject, Senses(own_sense))
         self._chains = ChainJudge(self._subject, self._memory)
         self._columns: list[Column] = []
+        self._added = ColumnSums()
+        self._postures: list[str] = []  # of which the columns of the page are
         self._points = has_decimal_point(text)
         self.comma = comma or self._are_decimals(text)
         self._with_other_gravity = tuple(
@@ -151,10 +162,14 @@ class Page:
             self._points = self._points or has_decimal_point(text)
             self.comma = self.comma or has_decimal_comma(text) or self._are_decimals(text)
             self._memory.note_posture(words_in(text))
-            claims = self._claims(as_one_line(with_points(text, self.comma)))
-            if not _DIGIT.search(text) and _LETTER_OR_DIGIT.search(text):
+            is_heading = not _DIGIT.search(text) and bool(_LETTER_OR_DIGIT.search(text))
+            header = header_of(text) if is_heading else []
+            is_of_table = any(column.unit for column in header)
+            claims = [] if is_of_table else self._claims_beside_each_other(text)
+            if is_heading:
+                self._postures = postures_beside(text, self._subject.names) or self._postures
                 self._memory.heading = words_in(text)
-                self._columns = header_of(text) or self._columns
+                self._columns = header or self._columns
             standing = whole(claims)
         return JudgedLine(len(self.lines) + 1, text, standing, tuple(claims))
 
@@ -173,6 +188,23 @@ class Page:
             for n in two_ways_in(text)
         ]
         return (True, False) in ways and (False, True) not in ways
+
+    def _claims_beside_each_other(self, text: str) -> list[Claim]:
+        """Return what a line claims; one in columns, each of a posture, says something of each, and
+        is read where all of it is.
+        """
+        text = with_points(text, self.comma)
+        parts = parts_of(text, len(self._postures))
+        if not parts:
+            return self._claims(as_one_line(text))
+        claims: list[Claim] = []
+        for posture, part in zip(self._postures, parts, strict=True):
+            self._memory.speak_of(posture)
+            said = self._claims(part) if _DIGIT.search(part) else []
+            if said and whole(said) is LineStanding.UNREAD:
+                return said
+            claims += said
+        return claims
 
     def _claims(self, text: str) -> list[Claim]:
         text = without_remark(answered(text))
@@ -213,7 +245,7 @@ class Page:
         if names_class(plain) or (not is_telling and is_without_formula(plain)):
             said = self._claim_in_words(plain)
             if said is not None:
-                return [*(claim for claim in claims if claim.symbol), said]
+                return [*(claim for claim in claims if claim.symbol or claim.is_worked_out), said]
         return claims if is_telling else self._claims_else(text, plain, chains, claims)
 
     def _claims_else(
@@ -233,12 +265,22 @@ class Page:
         no name of a force in `along the trunk`.
         """
         plain = made_plain(with_names_before(text, self._subject.names.all_words))
-        plain = self._along_segment.sub(r"\1", plain)
+        plain = self._with_turn_told(self._along_segment.sub(r"\1", plain))
         if not self._has_grams:
             plain = with_gravity(plain)
         if not self._has_watts:
             plain = with_weight(plain)
         return with_contact_named(plain) if self._has_friction else plain
+
+    def _with_turn_told(self, plain: str) -> str:
+        """Return a line with the sense of rotation in place of `in the same sense` as the moment
+        that the page has last.
+        """
+        last = self._subject.all.get(self._memory.last_key)
+        if last is None or last.dimension != MOMENT or _SAME_TURN.search(plain) is None:
+            return plain
+        turn = self._subject.worth(last) * self._subject.positive
+        return _SAME_TURN.sub("anticlockwise" if turn > 0 else "clockwise", plain)
 
     def _note_sense(self, plain: str) -> None:
         """Keep which sense of rotation a line says to count as positive, if it says so."""
@@ -308,6 +350,7 @@ class Page:
         unread: list[Claim] = []
         for column, cell in worked_out(plain):
             above = columns[column]
+            is_added = self._added.adds_up(above, cell, is_sum=bool(words_in(head) & TOTALS))
             for chain in chains_of(above.filled(cell), symbols):
                 words = f"{head} {above.words} {chain.before}"
                 sign = plus if above.is_of_axis and re.match(r"\d", cell) else ""
@@ -317,11 +360,13 @@ class Page:
                 if claim is None:
                     continue
                 if claim.standing is LineStanding.UNREAD:
-                    if claim.sign and above.is_of_axis and (sign or _PLUS_TYPED.search(cell)):
-                        return [claim]  # those beside it are signed
+                    if is_added:
+                        claims.append((replace(claim, standing=LineStanding.FOLLOWS), True))
+                    elif above.is_of_axis:
+                        return [claim]  # those beside it do not make it right
                     unread.append(claim)
                     continue
-                is_sure = has_unit(cell) or cell not in plain
+                is_sure = has_unit(cell) or cell not in plain or above.is_of_axis
                 claims.append((claim, is_sure))
         if not claims:
             return unread

@@ -129,6 +129,9 @@ _FACTOR = rf"(?!(?:{_LENGTH}|A)\b)(?:{'|'.join(SPELT.values())}|[A-Za-z](?:_\w+|
 _BEHIND_UNIT = r"(?=\s*(?:$|[=;,.→*/+)~<-]|\((?!\s*[\d.])|x\s*\d|[a-z]{2}))"
 """What may follow a unit in brackets, and no factor in brackets: `4.5 (m) (9.81)`."""
 
+_WITH_EQUATION = r"into|in|from|with|using|by|of|and|eqn?s?\.?|equations?"
+"""What stands before an equation that is named by its number: `into (2) …`."""
+
 _OPERATIONS = _rules(
     (r"^\s*\(\s*(=[^()]*)\)\s*$", r"\1"),
     (rf"(/\s*[\d.]+\s*=\s*[\d.]+)\s*(?:[x*]|times)?\s*{BODY_WEIGHT}\b", r"\1"),
@@ -152,8 +155,14 @@ _OPERATIONS = _rules(
     (r"=\s*(?:about|approx\.?|roughly|ca\.?|circa)\b", " = "),
     (r"=(?:\s*=)+", " = "),
     (r"(?i)(?<=[\d)]),\s*(?:that|this|it|which)\s+=", " ="),
-    (r"(?i)(^|[;,]|\b(?:so|and|then)\b)\s*(?:that|this|it|these|they|together)\s+=", r"\1 ; ="),
+    (
+        rf"(?i)([\d)]\s*(?:{_IN_UNIT})?),?\s+(?:that|which|this|it)(?:\s+is|['’]s)\s+"
+        rf"(?=[-+]?\d[\d.]*\s*{_IN_UNIT}\b)",
+        r"\1 = ",
+    ),
+    (r"(?i)(^|[;,]|\b(?:so|and|then)\b)\s*(?:that|this|it|these|they)\s+=", r"\1 ; ="),
     (r"(?<=[a-z]{4})\s/\s(?=\d)", " ; "),
+    (rf"(?i)\b({_WITH_EQUATION})\s*\(\s*\d{{1,2}}\s*\)(?=\s*(?:$|[:;,.=]|[A-Za-z\d(]))", r"\1 ; "),
     (
         rf"(?<![\d.*/] )([\d.]+)\s/\s([\d.]+)\s/\s([\d.]+)\s*({_LENGTH})\b",
         r"\1 \4 ; \2 \4 ; \3 \4",
@@ -212,6 +221,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"(?i)\bvertical(?:ly)?(?: (?:part|component))?[\s:;]+(R)(?=\s*=)", r"\1_y"),
     (r"(?i)\bkilograms?[\s-]force\b", "kgf"),
     (r"(?i)\bpounds?[\s-]force\b", "lbf"),
+    (r"(?i)\badv\b\.?(?=\s*[=:])", "advantage"),
     (r"\bM\.\s?A\b\.?", "MA"),
     (r"\b(MA|AR)\s*:?\s+(?=[\d(])", r"\1 = "),
     (r"^\s*([A-Z])\s{2,}(?=[-+]?[\d.(])", r"\1 = "),
@@ -231,6 +241,7 @@ _NAMES_AND_AMOUNTS = _rules(
     (r"\[\s*(m|rad|deg)\s?/\s?(s(?:\s?\^\s?2)?)\s*\]", r" \1/\2"),
     (r"(?<=\d)\s*(?:°|deg(?:rees?)?)\s?(?:/\s?|per )s(?:ec(?:onds?)?)?\b", " deg/s"),
     (r"(?<=\d)\s*deg(?:rees)?\b(?!/s\b)\.?", "°"),
+    (r"(?<![\w.])(\d+(?:\.\d+)?)\s?(?:kW|kilowatts?)\b", r"\1e3 W"),
     (r"(?<=%)\s*=\s*(?=[\d.]+\s*(?:N|lbf?|kg)\b)", " ; "),
     (r"(\d[\d.,]*)\s*(?:%|per ?cent\b)", r"(\1/100)"),
     (r"(?<=[\d)])\s+of\s+(?=[\d.])", " * "),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 
 from leverstep.claims import weights
@@ -302,7 +302,7 @@ class Proof:
         question, right = self.subject.question, abs(self.subject.worth(about))
         return any(
             self._is_worth(side, about, one, REPEATED) and not is_near(abs(one), right, 0.0)
-            for own in self._own()
+            for own in self._own(about.key)
             for one in values_with_one_slip(question, about.key, own, is_whole)
         )
 
@@ -327,16 +327,17 @@ class Proof:
             for as_large in {1.0, own}
         )
 
-    def _own(self) -> Iterator[dict[str, float]]:
-        """Yield the values of lines that stand on the page, those of the page where wrong; and
-        again with those alone that are wrong for sure, where some are in doubt.
+    def _own(self, key: str) -> list[dict[str, float]]:
+        """Return the values that stand on the page of lines that a line rests on, those of the page
+        where wrong; and again with those alone that are wrong for sure, where that is not the same.
         """
         own, doubted = self.memory.own, self.memory.doubted
-        for unsure in [set(), doubted] if doubted else [set()]:
-            yield {
-                quantity.key: self.subject.worth(quantity)
-                if quantity.key in unsure
-                else own.get(quantity.key, self.subject.worth(quantity))
-                for quantity in self.subject.with_line
-                if self.memory.has(quantity.key)
-            }
+        before = self.subject.question.derivation.ancestors(key)
+        there = {
+            quantity.key: self.subject.worth(quantity)
+            for quantity in self.subject.with_line
+            if quantity.key in before and self.memory.has(quantity.key)
+        }
+        wrong = {key: own[key] for key in there if key in own}
+        sure = {key: value for key, value in wrong.items() if key not in doubted}
+        return [there | wrong, *([there | sure] if sure != wrong else [])]

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from leverstep.claims.evidence import Evidence
+from leverstep.claims.labels import words_in
 from leverstep.claims.memory import Memory
 from leverstep.claims.near_numbers import stands_among, telling
 from leverstep.claims.number_stated import NumberStated
 from leverstep.claims.page_quantities import ACROSS_AXIS, ALONG_AXIS, Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.symbol_fit import is_reaction_by_segment
-from leverstep.statics.kinds import HANDED_FORCE
+from leverstep.statics.kinds import HANDED_FORCE, HANDED_MOMENT
 from leverstep.statics.units import ANGLE, MASS, MOMENT
 
 _COMPONENT_SYMBOL = re.compile(r"^[A-Z]_?[xyhvXYHV]$")
@@ -33,22 +34,29 @@ class RuledOut:
             return True
         if self.is_one_for_all(statement, quantity):
             return True
-        if statement.is_angle and quantity.dimension != ANGLE:
-            return True
-        if quantity.dimension == MASS and statement.is_weight_in_kilograms:
-            return True
-        is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
-        if is_force_in_kilograms and statement.side.dimension is None:
+        if self._is_in_other_unit(statement, quantity):
             return True
         if quantity.is_by_segment and not statement.is_by_segment(quantity.axis):
             return True
         if quantity.is_elsewhere and quantity.dimension == MOMENT and self._is_of_axis(statement):
+            return True
+        if self._is_about_joint_before(statement, quantity):
             return True
         if statement.key != quantity.key and self._is_said_of_another(statement, quantity):
             return True
         if self.is_turned_over(statement, quantity):
             return True
         return bool(statement.symbol) and self._is_ruled_out_by_symbol(statement, quantity)
+
+    @staticmethod
+    def _is_in_other_unit(statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether a number is an angle or a weight by its form, and a quantity is none."""
+        if statement.is_angle and quantity.dimension != ANGLE:
+            return True
+        if quantity.dimension == MASS and statement.is_weight_in_kilograms:
+            return True
+        is_force_in_kilograms = quantity.family == "force" and quantity.dimension == MASS
+        return is_force_in_kilograms and statement.side.dimension is None
 
     def is_by_other_axes(self, statement: NumberStated, quantity: Quantity) -> bool:
         """Return whether a quantity lies along another axis than words tell: along the other one of
@@ -125,6 +133,19 @@ class RuledOut:
         if step is None or step.kind is not HANDED_FORCE:
             return False
         return self.memory.posture == step.mark
+
+    def _is_about_joint_before(self, statement: NumberStated, quantity: Quantity) -> bool:
+        """Return whether words name the joint of a later posture alone, and a quantity is what all
+        forces come to about the one before it, or is handed on from there.
+        """
+        step, told = quantity.step, self.subject.names.joint_told(words_in(statement.chain.before))
+        if not told or quantity.dimension != MOMENT or statement.key == quantity.key:
+            return False
+        if step is None:  # what has no line is of the first posture
+            return told > self.subject.question.problem.posture.mark
+        if step.kind is HANDED_MOMENT:
+            return told == step.mark and bool(statement.arithmetic)
+        return quantity.whole and told > step.mark
 
     def _is_of_axis(self, statement: NumberStated) -> bool:
         """Return whether a sort or a force is named, and no other point than the axis."""

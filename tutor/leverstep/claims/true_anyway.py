@@ -18,10 +18,21 @@ from leverstep.claims.page_quantities import Quantity
 from leverstep.claims.subject import Subject
 from leverstep.claims.worth import Side, has_call
 from leverstep.entry.tree import Number, Operation
-from leverstep.statics.units import FORCE, MASS, MASS_LENGTH, MOMENT, Dimension, known_unit
+from leverstep.statics.units import (
+    ANGLE,
+    FORCE,
+    MASS,
+    MASS_LENGTH,
+    MOMENT,
+    NUMBER,
+    Dimension,
+    known_unit,
+)
 
 _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
+_ROUND = (90.0, 180.0, 270.0, 360.0)
+"""From what an angle of a page is taken that is told from another line."""
 _COMPARED = ("above", "below")
 _BY_WEIGHT = {MASS_LENGTH: MOMENT, MASS: FORCE}
 """What a page that leaves g out has in place of moments and forces."""
@@ -41,6 +52,7 @@ class TrueAnyway:
         """Return what a number claims truly, None where nothing is seen to be true."""
         return (
             self._converted(statement)
+            or self._turned(statement)
             or self._quotient(statement)
             or self._worked_on(statement)
             or self._supposed(statement)
@@ -72,6 +84,23 @@ class TrueAnyway:
             for given in question.givens
             if given.unit
         )
+
+    def _turned(self, statement: NumberStated) -> Claim | None:
+        """Return the claim that an angle of the page is so much from another line: `180 - 31.4`."""
+        if statement.side.dimension != ANGLE or statement.symbol or not statement.arithmetic:
+            return None
+        match statement.arithmetic[0].tree:
+            case Operation(operator="-", left=Number(value=v), right=Number() as angle) if (
+                v in _ROUND
+            ):
+                there = self.memory.results_like(angle)
+            case _:
+                return None
+        if not there:
+            return None
+        is_amiss = self.memory.holds_amiss(angle)
+        standing = LineStanding.FOLLOWS if is_amiss else LineStanding.KEPT
+        return statement.claim(standing, "", statement.side.value)
 
     def _quotient(self, statement: NumberStated) -> Claim | None:
         """Return the claim that one number of the page is so much of another, by no name."""
@@ -108,20 +137,20 @@ class TrueAnyway:
         return above.value != below.value and (not is_told or not of_above.isdisjoint(of_below))
 
     def _dimensions(self, number: Number) -> set[Dimension]:
-        """Return of what dimensions a number may be as the page has it, or else as it is given, and
-        none where the page has it for what is not known.
+        """Return of what dimensions a number may be as the page has it, or as it is given; none
+        where the page has it for what is not known.
         """
-        there = [self.subject.all.get(one.key) for one in self.memory.results_like(number)]
-        if there:
-            known = {_BY_WEIGHT.get(one.dimension, one.dimension) for one in there if one}
-            return set() if None in there else known
         question = self.subject.question
         stated = {
-            known_unit(given.unit).dimension
+            known_unit(given.unit).dimension if given.unit else NUMBER
             for given in question.givens
-            if given.unit and is_same(number, question.numbers[given.key])
+            if is_same(number, question.numbers[given.key])
         }
-        return {_BY_WEIGHT.get(dimension, dimension) for dimension in stated}
+        there = [self.subject.all.get(one.key) for one in self.memory.results_like(number)]
+        if None in there and not stated:
+            return set()
+        known = stated | {one.dimension for one in there if one is not None}
+        return {_BY_WEIGHT.get(dimension, dimension) for dimension in known}
 
     def _is_as_named(self, statement: NumberStated) -> bool:
         """Return whether a ratio is that of the two forces, or of their arms, that the words before
@@ -173,6 +202,9 @@ class TrueAnyway:
         latest = [self.memory.latest(self.memory.key_of(symbol)) for symbol in symbols]
         if None in latest or not all(map(self.memory.holds, numbers)):
             return None
+        known = [there for there in map(self._dimensions, numbers) if there]
+        if known and not set.intersection(*known):
+            return None  # no such things are added
         if _may_be_anything(statement.arithmetic[0], statement.side):
             unread = statement.claim(LineStanding.UNREAD, "", statement.side.value)
             return replace(unread, unequal=True)

@@ -127,7 +127,7 @@ def refuse_ident(path: Path) -> None:
         FileError: where it may not.
     """
     if not IDENT.fullmatch(path.stem) or path.suffix != ".toml":
-        expected = "lower-case letters, digits and hyphens, then .toml"
+        expected = "2 to 61 lower-case letters, digits and hyphens, a letter first, then .toml"
         raise FileError([Fault(str(path), "", f'found "{path.name}"', expected)])
 
 

@@ -47,9 +47,11 @@ def enter_lines(
         if not _goes_on(reply) or dialogue.at_hand is None:
             break
     told = _told(entered, len(lines) - entered, came)
+    is_whole = not reply.told or reply.told.endswith((".", "!", "?"))
+    before = reply.told if is_whole else f"{reply.told}."
     if isinstance(reply, Unkept):
-        return replace(reply, told=f"{reply.told} {told}")
-    dialogue.latest = replace(reply, told=f"{reply.told} {told}")
+        return replace(reply, told=f"{before} {told}")
+    dialogue.latest = replace(reply, told=f"{before} {told}")
     return dialogue.latest
 
 

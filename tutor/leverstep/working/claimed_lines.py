@@ -12,8 +12,9 @@ from leverstep.claims.plain_writing import without_number
 from leverstep.course.problem import Question
 from leverstep.entry.reading import Reading
 from leverstep.entry.tree import Reason, names_in, number_in
-from leverstep.statics.kinds import EQUATION, AnswerForm
+from leverstep.statics.kinds import EQUATION, HANDED_FORCE, AnswerForm
 from leverstep.statics.step import Step
+from leverstep.working.guidance import Guidance
 from leverstep.working.rules import Rules
 from leverstep.working.standing_lines import Line
 from leverstep.working.verdict import Outcome, Verdict
@@ -26,6 +27,8 @@ _PART = re.compile(
     r"\W*(?:task|part|step|question|exercise|problem)\b[\s(]*\w{1,2}\W*|\(?[a-z][).:]",
     re.IGNORECASE,
 )
+_GIVENS = re.compile(r"\W*(?:givens?|known|data)\s*:.*", re.IGNORECASE)
+"""A list of what is given."""
 _LONGEST_LETTERS = 2
 """Letters of what may be a symbol or a unit, and no word."""
 _IN_HEADINGS = WORDS_OF_SORTS.union(
@@ -56,11 +59,11 @@ def is_note(text: str) -> bool:
 
 def is_heading(text: str) -> bool:
     """Return whether a line is a heading: words without a number or a sign of arithmetic that end
-    with a colon, bear a number, or only name what the lines below are of.
+    with a colon, bear a number, or only name what the lines below are of; or a list of givens.
     """
     bare = without_number(_UNDERLINED.sub(r"\1", text.strip())).strip(" *_#")
     words = re.findall(r"[^\W\d_]+", bare)
-    if _PART.fullmatch(bare):
+    if _PART.fullmatch(bare) or _GIVENS.fullmatch(text):
         return True
     if _OF_FORMULA.search(bare) or not any(len(word) > _LONGEST_LETTERS for word in words):
         return False
@@ -120,6 +123,24 @@ def reading_of(claim: Claim, step: Step) -> Reading:
     """Return the value that a claim gives, which is in SI, in the unit of its step."""
     worth, slack = claim.value / step.unit_size, claim.slack / step.unit_size
     return Reading(worth, slack, claim.figures, worked=worth)
+
+
+def on_other_body(
+    question: Question, guidance: Guidance, verdict: Verdict, claims: Sequence[Claim]
+) -> Verdict | None:
+    """Return the verdict of a wrong line that is not judged, None for any other.
+
+    It has the symbol of a force handed on, and the other sign: that may be the student's own symbol
+    for the force on the other body, where no list of lines has it.
+    """
+    if not guidance.free or verdict.outcome is not Outcome.WRONG:
+        return None
+    handed = (one for one in question.derivation.asked if one.kind is HANDED_FORCE)
+    step = next((one for one in handed if one.key == verdict.step), None)
+    if step is None or not any(one.key == step.key and one.doubted and one.sign for one in claims):
+        return None
+    reason = Reason.of("on_other_body", name=step.key, what=what_is(question, step))
+    return Verdict("", verdict.text, Outcome.UNREAD, reason)
 
 
 def letters_untold(claims: Sequence[Claim]) -> Reason | None:

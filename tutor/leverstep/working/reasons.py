@@ -80,6 +80,10 @@ WORDS = {
     "not_solved": "what {name} comes to can't be found from this equation.",
     "on_both_sides": "{name} is on both sides.",
     "may_be": "is this {name}, {what}? Write {name} = before it, and it is judged.",
+    "on_other_body": (
+        "{name} is {what} here, and this has the other sign; give the force on the other body a "
+        "symbol of its own."
+    ),
     "letters_untold": "write first what {names} stand for, each on a line of its own.",
     "symbols_without_value": "some symbols here have no value yet; write their lines first.",
     "numbers_not_seen": (

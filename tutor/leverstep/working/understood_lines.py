@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -27,6 +28,11 @@ from leverstep.working.standing_lines import Line, as_typed
 from leverstep.working.understood import Understood
 from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
+
+_GIVEN = re.compile(
+    r"\W*(?!(?:the )?(?:[wgfp]\b|weight|force))[^\d=+*/^]*=\s*[\d.,]+[^\d=+*/^]*", re.IGNORECASE
+)
+"""A name and a number, but no name of a force, in a letter of its own or a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +118,20 @@ class UnderstoodLines(AskedLines):
             self._page.write(before)
         self._for_page.clear()
         return [claim for claim in self._page.write(text).claims if not claim.is_beside]
+
+    def _only_restates(self, text: str, unread: Verdict) -> bool:
+        """Return whether a line that can't be read, and is on the page, only says what is given.
+
+        Not where it is told by its symbol that it needs no line, or may take a mass for a weight.
+        """
+        if unread.outcome is not Outcome.UNREAD or not self.rules.own_words:
+            return False
+        if not _GIVEN.fullmatch(text):
+            return False
+        if unread.reason is not None and unread.reason.code == "is_given":
+            return False
+        claims = next((one.claims for one in self._page.lines[::-1] if one.text == text), ())
+        return bool(claims) and all(claim.is_beside for claim in claims)
 
     def _claims_ahead(self, text: str) -> Sequence[Claim]:
         """Write a line on the page that is to be entered next; return what it claims."""

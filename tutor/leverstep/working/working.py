@@ -23,6 +23,7 @@ from leverstep.working.claimed_lines import (
     left_unread,
     letters_untold,
     line_of_claim,
+    on_other_body,
     reading_of_wrong,
 )
 from leverstep.working.free import is_open, is_read
@@ -100,6 +101,8 @@ class Working(UnderstoodLines):
         claims = self._claims_ahead(self._named(text, self._here))
         if understood.verdict.outcome is Outcome.UNREAD and any(map(is_of_wrong_moments, claims)):
             understood = self._understood_by_page(text, understood)
+        if on_other_body(self.question, self.guidance, understood.verdict, claims):
+            return False
         if self._may_take(understood.verdict, text):
             return True
         may_hold = all_hold(claims) and not understood.is_clear
@@ -251,12 +254,16 @@ class Working(UnderstoodLines):
             verdict = self._keep_claims(claims, text)
             note = None if self.other_sense else note_of_sign(self.question, verdict, understood)
             return verdict if note is None else self._with_note(verdict, note)
+        if unsure := on_other_body(self.question, self.guidance, understood.verdict, claims):
+            return unsure
         if understood.line is not None:
             return self._keep_unless_refused(understood.line)
         if understood.verdict.outcome is not Outcome.UNREAD:
             return understood.verdict
         if self._wrong_in(claims, understood):
             return self._keep_claims(claims, text)
+        if self._only_restates(text, understood.verdict):
+            return Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         return left_unread(self.question, self.rules, understood.verdict, claims, self._by_key)
 
     def _breaks_sense(self, claims: Sequence[Claim], verdict: Verdict) -> bool:
@@ -287,7 +294,8 @@ class Working(UnderstoodLines):
         untold = letters_untold(claims)
         if verdict is None and untold is not None and not understood.verdict.counts:
             verdict = Verdict(asked, text, Outcome.UNREAD, untold)
-        if verdict is None and not claims and is_heading(text):
+        is_remark = is_heading(text) or self._only_restates(text, understood.verdict)
+        if verdict is None and not claims and is_remark:
             verdict = Verdict("", text, Outcome.UNREAD, Reason("nothing_to_check"))
         self.left |= {key for key in left if key != asked and not self.done(key)}
         return verdict
