@@ -159,5 +159,7 @@ def test_the_lines_that_have_no_effect_are_good_ones() -> None:
 
 def test_a_file_that_no_problem_may_be_called_as_is_refused(tmp_path: Path) -> None:
     for name in ("My pail.toml", "pail", "9.toml"):
-        with pytest.raises(FileError, match="lower-case letters, digits and hyphens, then"):
+        with pytest.raises(
+            FileError, match="lower-case letters, digits and hyphens, a letter first, then"
+        ):
             refuse_ident(tmp_path / name)

@@ -30,7 +30,8 @@ from leverstep.working.verdict import Outcome, Verdict
 from leverstep.working.writing import quantity
 
 _GIVEN = re.compile(
-    r"\W*(?!(?:the )?(?:[wgfp]\b|weight|force))[^\d=+*/^]*=\s*[\d.,]+[^\d=+*/^]*", re.IGNORECASE
+    r"\W*+(?!(?:the )?(?:[wgfp]\b|weight|force))[^\d=+*/^]*+=\s*+[\d.,]++[^\d=+*/^]*",
+    re.IGNORECASE,
 )
 """A name and a number, but no name of a force, in a letter of its own or a word."""
 
