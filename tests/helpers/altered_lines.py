@@ -48,7 +48,7 @@ def worked_out(text: str) -> float | None:
         text = text.replace(sign, plain)
     text = _UNIT.sub("", re.sub(r"(?<=[\d) ])x(?=[\d( ])", "*", text))
     text = _FUNCTION.sub(lambda m: f"({getattr(math, m[1])(math.radians(float(m[2])))!r})", text)
-    text = re.sub(r"(?<=[\d)])\s*(?=\()", "*", text).replace("sqrt", "math.sqrt").strip()
+    text = re.sub(r"(?<=[\d.)])\s*(?=\()", "*", text).replace("sqrt", "math.sqrt").strip()
     if not re.search(r"[-+*/(]", text[1:]) or _ARITHMETIC.sub("", text):
         return None
     try:
