@@ -20,7 +20,7 @@ _OF_A_PAGE = 6
 """So many changed lines of a page are judged."""
 _DONE = {
     LineStanding.WRONG: "called wrong",
-    LineStanding.UNREAD: "asked, or not judged",
+    LineStanding.UNREAD: "asked or not judged",
     LineStanding.REMARK: "no claim",
     LineStanding.RIGHT: "called right",
     LineStanding.KEPT: "called right",
@@ -38,7 +38,7 @@ def main() -> None:
             count[altered.change, _DONE[standing_of(page, altered)]] += 1
     outcomes = list(dict.fromkeys(_DONE.values()))
     print(machine(), end="\n\n")
-    print(f"{'changed':17} {'lines':>5}", *(f"{one:>26}" for one in outcomes))
+    print(f"{'changed':17} {'lines':>5}", *(f"{one:>20}" for one in outcomes))
     for change in sorted({change for change, _ in count}):
         _print_row(change, [count[change, one] for one in outcomes])
     _print_row("all", [sum(n for (_, one), n in count.items() if one == o) for o in outcomes])
@@ -46,8 +46,8 @@ def main() -> None:
 
 def _print_row(name: str, counts: list[int]) -> None:
     total = sum(counts)
-    shares = (f"{number:16} {number / total:8.1%}".replace("%", " %") for number in counts)
-    print(f"{name:17} {total:5}", *(f"{share:>26}" for share in shares))
+    shares = (f"{number:10} {number / total:7.1%}".replace("%", " %") for number in counts)
+    print(f"{name:17} {total:5}", *(f"{share:>20}" for share in shares))
 
 
 if __name__ == "__main__":
