@@ -166,6 +166,8 @@ BESIDE = "        straight | bent"
         (JAW, ["3rd cl."], "right"),
         (ARM, [ARMS, "lower      70    216    -56.6    +41.1"], "unread"),
         (ARM, [ARMS, "lower      70    216    -56.6    -41.1"], "right"),
+        (PAIL, ["F_m = 31.33/0.039 = 803 N ~ 1.1 BW"], "right"),
+        (PAIL, ["F_m = 31.33/0.039 = 833 N ~ 1.1 BW"], "wrong"),
         (PAIL, ["weigth of the forarm 16.68 N"], "right"),
         # a wrong value worked out from other numbers than its symbols before
         (

@@ -77,11 +77,15 @@ class ChainJudge:
         if is_balance or self._is_formula(chain):
             return None
         self._take_body_weight(chain)
+        if BODY_WEIGHT_KEY not in self.subject.right and _is_in_body_weights(chain):
+            chain = replace(chain, sides=chain.sides[:-1])  # the problem has no such weight
         if (gravity := self._gravity(chain)) is not None:
             return gravity
         claim = self._judged(*self.symbols.with_what_it_is_of(chain))
         is_wrong = claim is not None and claim.standing is LineStanding.WRONG
-        return Claim(LineStanding.UNREAD) if is_wrong and _is_in_body_weights(chain) else claim
+        is_of_weight = claim is not None and claim.key == BODY_WEIGHT_KEY
+        is_open = is_wrong and is_of_weight and _is_in_body_weights(chain)
+        return Claim(LineStanding.UNREAD) if is_open else claim
 
     def _is_of_reaction(self, chain: Chain) -> bool:
         """Return whether a chain is about a component of the reaction by its letter: `Rx = 0`."""
@@ -428,7 +432,7 @@ def _is_in_body_weights(chain: Chain) -> bool:
     """
     *others, last = chain.sides
     is_multiple = _BODY_WEIGHT in chain.symbols_in(last) and not isinstance(last, Name)
-    return is_multiple and bool(others) and not chain.symbols_in(*others)
+    return is_multiple and bool(others) and _BODY_WEIGHT not in chain.symbols_in(*others)
 
 
 def _is_worked_out_alike(chain: Chain, memory: Memory, exact: Set[float]) -> bool:
