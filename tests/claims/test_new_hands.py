@@ -23,6 +23,7 @@ WRIST, LEANING = ("wrist-then-elbow", "9471"), ("lumbar-leaning-trunk", "218")
 BEARING, DOOR = ("shoulder-three-by-bearing", "677"), ("plain-door-push", "67")
 JAW, ARM = ("jaw-front-teeth", "7351"), ("shoulder-three-by-bearing", "3306")
 TIPTOE, TWO_BEARINGS = ("ankle-tiptoe-one-foot", "7713"), ("jaw-two-by-bearing", "8434")
+OTHER_PACK = ("body-heavy-pack", "41")
 PAIL = ("elbow-full-pail", "3")
 ARMS = "muscle     F     angle    Fx       Fy"
 PUSH = ("elbow-table-push", "8212")
@@ -166,6 +167,13 @@ BESIDE = "        straight | bent"
         (JAW, ["3rd cl."], "right"),
         (ARM, [ARMS, "lower      70    216    -56.6    +41.1"], "unread"),
         (ARM, [ARMS, "lower      70    216    -56.6    -41.1"], "right"),
+        # numbers of somebody else are known for nothing; a given length follows from no line
+        (OTHER_PACK, ["sum = 292.75 lb in", "x = 292.75/182.5 = 1.60 in"], "unread"),
+        (
+            OTHER_PACK,
+            ["x = 292.75/182.5 = 1.60 in", "to the front 7.40 - 1.60 = 5.80 in"],
+            "unread",
+        ),
         (PAIL, ["F_m = 31.33/0.039 = 803 N ~ 1.1 BW"], "right"),
         (PAIL, ["F_m = 31.33/0.039 = 833 N ~ 1.1 BW"], "wrong"),
         (PAIL, ["weigth of the forarm 16.68 N"], "right"),

@@ -63,6 +63,7 @@ class Tracing:
             yield [
                 Traced(quantity, meaning)
                 for tree, slots in there
+                if count < max(1, len(slots))  # something in it is known
                 for way in self._ways(tree, slots, count, targets)
                 if (meaning := worth(tree, way)) is not None
                 for quantity in self.meanings.exactly(meaning.amount)

@@ -16,7 +16,7 @@ from leverstep.claims.ruled_out import RuledOut
 from leverstep.claims.subject import Subject
 from leverstep.claims.traced import Traced, Tracing
 from leverstep.claims.worth import numbers_in
-from leverstep.statics.units import ANGLE
+from leverstep.statics.units import ANGLE, LENGTH
 
 _AS_WORKED_OUT = 0.03
 """How far a value may lie from what its numbers come to, as a share, as these are rounded."""
@@ -87,11 +87,18 @@ class TracedNumbers:
         if quantity.dimension == ANGLE and quantity.step is None:
             return False
         if traced.meaning.is_amiss:
-            return self._is_worked_out(statement, traced)
+            return not self._is_given_length(quantity) and self._is_worked_out(statement, traced)
         if traced.meaning.amount.dimension != quantity.dimension:
             return self._is_in_masses(statement, traced)
         right = self.subject.worth(quantity)
         return self.subject.match(statement.stated, quantity, right) is Match.YES
+
+    def _is_given_length(self, quantity: Quantity) -> bool:
+        """Return whether a quantity is a length that is given, and follows from no other line."""
+        step = quantity.step
+        lines = {one.key for one in self.subject.question.derivation.steps}
+        is_length = quantity.dimension == LENGTH and step is not None
+        return is_length and lines.isdisjoint(step.uses if step is not None else ())
 
     def _is_worked_out(self, statement: NumberStated, traced: Traced) -> bool:
         """Return whether a value is what the numbers of the page come to, in its unit; one of these
