@@ -16,36 +16,11 @@ _VALUE = r"([+-]?\s?\d+(?:\.\d+)?)\s?(?:[a-zA-Z·*]{1,4}\s?)?"
 _IN_ORDER = re.compile(
     rf"^(?P<before>[^\d<>=+-]*?){_VALUE}(?P<than>[<>])\s?{_VALUE}(?P=than)\s?{_VALUE}"
 )
-_SAID_OF_IT = frozenset(
-    {
-        "inside",
-        "within",
-        "between",
-        "base",
-        "the",
-        "of",
-        "support",
-        "so",
-        "ok",
-        "yes",
-        "true",
-        "and",
-    }
-    | {
-        "it",
-        "is",
-        "feet",
-        "stands",
-        "stable",
-        "balanced",
-        "therefore",
-        "x",
-        "right",
-        "check",
-        "line",
-    }
-    | {"in", "cm", "mm", "m", "gravity", "still", "lies", "falls", "over", "foot", "both", "edges"}
-)
+_SAID_OF_IT = frozenset({
+    "inside", "within", "between", "base", "the", "of", "support", "so", "ok", "yes", "true", "and",
+    "it", "is", "feet", "stands", "stable", "balanced", "therefore", "x", "right", "check", "line",
+    "in", "cm", "mm", "m", "gravity", "still", "lies", "falls", "over", "foot", "both", "edges",
+})  # fmt: skip
 """Words beside them that say no more than that one lies between the others."""
 
 

@@ -69,7 +69,6 @@ _DIGIT = re.compile(r"\d")
 _SYMBOL = re.compile(r"(?<![\w.])[^\W\d]\w*")
 _CLAUSE = re.compile(r"[;:,]|\b(?:so|hence|therefore|thus)\b")
 _PLACE = re.compile(r"\b(?:inside|within|outside|beyond)\b", re.IGNORECASE)
-_PLUS_TYPED = re.compile(r"=\s*\+\s*\d")
 _LETTER_OR_DIGIT = re.compile(r"[^\W_]")
 
 

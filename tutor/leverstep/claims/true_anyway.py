@@ -33,7 +33,6 @@ _FEWEST_NUMBERS = 2
 """So many numbers of the page a sum has that is called by nothing."""
 _ROUND = (90.0, 180.0, 270.0, 360.0)
 """From what an angle of a page is taken that is told from another line."""
-_COMPARED = ("above", "below")
 _BY_WEIGHT = {MASS_LENGTH: MOMENT, MASS: FORCE}
 """What a page that leaves g out has in place of moments and forces."""
 _COARSE = 0.1
@@ -157,7 +156,7 @@ class TrueAnyway:
         it name, the first over the second; true where they name no two.
         """
         named = self._forces_in_order(statement.chain.before)
-        if len(named) != len(_COMPARED):
+        if len(named) != 2:
             return True
         worth = self.subject.worth
         above, below = (
